@@ -1,0 +1,84 @@
+//! Sandwich clues: the number beside a line is the sum of the digits between its two crusts, the 1
+//! and the largest digit.
+
+use grid::{Digit, DigitSet, Size};
+
+use crate::{Clue, Rule, RuleId, Ways};
+
+/// The sandwich rule.
+pub static SANDWICH: Sandwich = Sandwich;
+
+/// The type of [`SANDWICH`].
+#[derive(Debug)]
+pub struct Sandwich;
+
+/// The two crusts of a size: 1 and its largest digit.
+pub fn crusts(size: Size) -> (Digit, Digit) {
+    let mut digits = size.digits().iter();
+    let ends = digits.next().zip(digits.next_back());
+    ends.unwrap_or_else(|| unreachable!("a size has at least four digits"))
+}
+
+/// The digits that can lie between crusts: all but the two crusts.
+pub fn filling_digits(size: Size) -> DigitSet {
+    let (one, last) = crusts(size);
+    size.digits().without(one).without(last)
+}
+
+/// The sum of all filling digits: what lies between and what lies outside together. 35 on 9x9.
+pub fn filling_total(size: Size) -> u16 {
+    filling_digits(size).sum()
+}
+
+/// The sets of filling digits with that sum, fewest digits first.
+pub fn filling_sets(size: Size, sum: u16) -> Vec<DigitSet> {
+    let mut sets: Vec<DigitSet> = filling_digits(size).subsets().filter(|it| it.sum() == sum).collect();
+    sets.sort_by_key(|it| (it.len(), it.iter().collect::<Vec<_>>()));
+    sets
+}
+
+impl Rule for Sandwich {
+    fn id(&self) -> RuleId {
+        const { RuleId::new("sandwich") }
+    }
+
+    fn allows(&self, size: Size, value: u16, digits: &[Digit]) -> bool {
+        let (one, last) = crusts(size);
+        let is_crust = |it: &Digit| *it == one || *it == last;
+        let between = digits.iter().skip_while(|it| !is_crust(it)).skip(1).take_while(|it| !is_crust(it));
+        between.map(|it| u16::from(it.get())).sum::<u16>() == value
+    }
+
+    fn ways(&self, size: Size, clue: &Clue) -> Ways {
+        let ways = filling_sets(size, clue.value).into_iter().flat_map(|set| {
+            let side = usize::from(size.side());
+            (0..side - 1 - set.len()).map(move |left| slice(size, left, left + set.len() + 1, set))
+        });
+        Ways::new(size.cells_of(clue.line), ways.collect())
+    }
+
+    fn reachable(&self, size: Size) -> Vec<u16> {
+        (0..=filling_total(size))
+            .filter(|sum| filling_digits(size).subsets().any(|it| it.sum() == *sum))
+            .collect()
+    }
+
+    fn blind_to(&self, size: Size, a: Digit, b: Digit) -> bool {
+        let (one, last) = crusts(size);
+        (a, b) == (one, last) || (a, b) == (last, one)
+    }
+}
+
+/// The way that has its crusts at `left` and `right` (places in the line, from 0), digits of
+/// `inside` between them and the other filling digits outside.
+pub(crate) fn slice(size: Size, left: usize, right: usize, inside: DigitSet) -> crate::Way {
+    let (one, last) = crusts(size);
+    let outside = filling_digits(size) - inside;
+    (0..usize::from(size.side()))
+        .map(|at| match at {
+            _ if at == left || at == right => DigitSet::only(one).with(last),
+            _ if left < at && at < right => inside,
+            _ => outside,
+        })
+        .collect()
+}

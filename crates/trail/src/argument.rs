@@ -1,0 +1,269 @@
+//! What a step points at: the cells, sums and cases that a sentence about it needs.
+//!
+//! Arguments are for telling and drawing only. No judgement rests on them: `replay` looks at claims
+//! and citations alone.
+
+use grid::{Cell, CellSet, Digit, DigitSet, House};
+use rulebook::{Claim, ClueId};
+
+/// Which part of a line a sum is about.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub enum Side {
+    /// The cells between the crusts, which add up to the clue.
+    Between,
+    /// The filling digits outside the crusts, which add up to the rest.
+    Outside,
+}
+
+/// The structured content of a step, by the shape of its thought.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum Argument {
+    /// Every other cell of the house is filled.
+    LastCell {
+        /// The house.
+        house: House,
+        /// Its only empty cell.
+        cell: Cell,
+        /// The digit that is missing.
+        digit: Digit,
+    },
+    /// The digit has one place left in the house.
+    OnePlace {
+        /// The house.
+        house: House,
+        /// The place.
+        cell: Cell,
+        /// The digit.
+        digit: Digit,
+    },
+    /// The cell has one digit left.
+    OneDigit {
+        /// The cell.
+        cell: Cell,
+        /// The digit.
+        digit: Digit,
+    },
+    /// In house `from` the digit is confined to cells that `into` holds too.
+    Locked {
+        /// The digit.
+        digit: Digit,
+        /// The house in which the digit is confined.
+        from: House,
+        /// The house that loses it elsewhere.
+        into: House,
+        /// Where it still can be in `from`.
+        cells: CellSet,
+    },
+    /// As many cells of the house as digits have no other digits, so the digits are theirs.
+    SharedDigits {
+        /// The house.
+        house: House,
+        /// The cells.
+        cells: CellSet,
+        /// The digits.
+        digits: DigitSet,
+    },
+    /// As many digits of the house as cells have no other places, so the cells are theirs.
+    SharedCells {
+        /// The house.
+        house: House,
+        /// The cells.
+        cells: CellSet,
+        /// The digits.
+        digits: DigitSet,
+    },
+    /// Each of these cells can be neither crust: it sees both, or is known to differ from them.
+    SeesBothCrusts {
+        /// The cells.
+        cells: CellSet,
+    },
+    /// The house's two crusts are known, so its other cells are filling.
+    CrustsFound {
+        /// The house.
+        house: House,
+        /// The two crusts.
+        crusts: CellSet,
+    },
+    /// Only two cells of the house can be crusts.
+    CrustPlaces {
+        /// The house.
+        house: House,
+        /// The two cells.
+        cells: CellSet,
+    },
+    /// A crust of the box is known, and the line's crust in the same box takes the box's other.
+    CrustHeld {
+        /// The box.
+        into: House,
+        /// The line whose crust lies in the box.
+        line: House,
+        /// The box's known crust.
+        known: Cell,
+        /// Where the line's crust can be.
+        cells: CellSet,
+    },
+    /// The sum 0: the crusts are side by side.
+    CrustsTouch {
+        /// The clue.
+        clue: ClueId,
+        /// Its line.
+        line: House,
+    },
+    /// The sum of all filling digits: the crusts are at the ends of the line.
+    CrustsAtEnds {
+        /// The clue.
+        clue: ClueId,
+        /// Its line.
+        line: House,
+        /// The sum.
+        sum: u16,
+    },
+    /// How many cells the sum can take.
+    CrustDistance {
+        /// The clue.
+        clue: ClueId,
+        /// Its line.
+        line: House,
+        /// The sum.
+        sum: u16,
+        /// At least so many cells.
+        fewest: u8,
+        /// At most so many cells.
+        most: u8,
+        /// The largest digits that one cell fewer could hold; their sum falls short.
+        short: DigitSet,
+        /// The smallest digits that one cell more would hold; their sum is too large. Empty if there
+        /// is no room for one more.
+        over: DigitSet,
+    },
+    /// The places left for the two crusts of a line.
+    Reach {
+        /// The line.
+        line: House,
+        /// At least so many cells lie between them.
+        fewest: u8,
+        /// At most so many cells lie between them.
+        most: u8,
+        /// The pairs of cells that can hold them.
+        pairs: Vec<(Cell, Cell)>,
+    },
+    /// The digit sets that make a sum, and what all or none of them contain.
+    Sets {
+        /// The clue.
+        clue: ClueId,
+        /// Its line.
+        line: House,
+        /// Between the crusts or outside them.
+        side: Side,
+        /// The sum on that side.
+        sum: u16,
+        /// How many cells that side can have: fewest and most.
+        cells: (u8, u8),
+        /// The sets that are possible, fewest digits first.
+        sets: Vec<DigitSet>,
+        /// Sets of the right sum and size that something excludes, each with the digit that shows it.
+        excluded: Vec<(DigitSet, Digit)>,
+    },
+    /// The clue is spent; the digits between and outside are known, so each cell knows its part.
+    SpentSplits {
+        /// The line.
+        line: House,
+        /// The digits between the crusts.
+        filling: DigitSet,
+        /// Cells that lie between the crusts wherever those are.
+        between: CellSet,
+        /// Cells that lie outside the crusts wherever those are.
+        outside: CellSet,
+    },
+    /// A digit that must lie on one side of the crusts is confined to these cells of the line.
+    SideHolds {
+        /// The line.
+        line: House,
+        /// Between the crusts or outside them.
+        side: Side,
+        /// The digit.
+        digit: Digit,
+        /// The cells of that side that can hold it.
+        cells: CellSet,
+    },
+    /// A digit confined to some cells of a line cannot be in a cell that sees them all.
+    HeldActs {
+        /// The line.
+        line: House,
+        /// The digit.
+        digit: Digit,
+        /// Where it is confined to.
+        cells: CellSet,
+    },
+    /// All cells of a side but one are filled: the last takes what is left of the sum.
+    Remainder {
+        /// The clue.
+        clue: ClueId,
+        /// Its line.
+        line: House,
+        /// Between the crusts or outside them.
+        side: Side,
+        /// The sum on that side.
+        sum: u16,
+        /// The digits already there.
+        placed: DigitSet,
+        /// The last cell.
+        cell: Cell,
+        /// What is left for it.
+        digit: Digit,
+    },
+    /// Supposing the opposite leads nowhere: one branch for each conclusion of the step, in order.
+    Cases(Vec<Branch>),
+}
+
+/// One case of an argument: what is supposed, what follows, and why it cannot be.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Branch {
+    /// The cell the case is about.
+    pub cell: Cell,
+    /// The digits it is supposed to be one of.
+    pub digits: DigitSet,
+    /// What follows, in order.
+    pub chain: Vec<Link>,
+    /// How it ends.
+    pub end: End,
+}
+
+/// One consequence inside a case.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Link {
+    /// The cell it is about.
+    pub cell: Cell,
+    /// The digits left to the cell.
+    pub leaves: DigitSet,
+    /// Why.
+    pub because: Because,
+}
+
+/// What narrows a cell inside a case.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Because {
+    /// The other digits are seen in the houses looked at, or known to be elsewhere.
+    OneDigit,
+    /// The digit has no other place in the house.
+    OnePlace(House),
+    /// The clue has no way with other digits here.
+    Clue(ClueId),
+    /// A fact known before has no way with other digits here.
+    Known(Claim),
+}
+
+/// How a case ends.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum End {
+    /// The cell has no digit left.
+    NoDigit(Cell),
+    /// The digit has no place left in the house.
+    NoPlace(House, Digit),
+    /// The clue cannot be met any more.
+    NoWay(ClueId),
+    /// A fact known before would be broken.
+    Breaks(Claim),
+    /// Every digit of one cell has to be looked at in a case of its own.
+    Split(Vec<Branch>),
+}

@@ -1,0 +1,367 @@
+//! Facts with their reasons, and the trail they form.
+
+use std::collections::BTreeSet;
+use std::fmt;
+
+use grid::{Cell, House};
+use rulebook::{Claim, ClueId, Puzzle};
+
+use crate::{Argument, TechniqueId};
+
+/// A fact's place in its trail.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub struct FactId(u32);
+
+impl FactId {
+    /// The place in [`Trail::facts`].
+    pub fn index(self) -> usize {
+        self.0 as usize
+    }
+}
+
+/// A step's place in its trail.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub struct StepId(u32);
+
+impl StepId {
+    /// The place in [`Trail::steps`].
+    pub fn index(self) -> usize {
+        self.0 as usize
+    }
+
+    /// The number a person reads, from 1.
+    pub fn number(self) -> usize {
+        self.index() + 1
+    }
+}
+
+/// What a conclusion rests on. Nothing else may be used to prove it.
+///
+/// A cited clue, and a cited fact about a house, bring the classic rule of their line with them.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct Cites {
+    /// Houses whose digits are used to be different, and to be all there.
+    pub houses: BTreeSet<House>,
+    /// Clues.
+    pub clues: BTreeSet<ClueId>,
+    /// Earlier facts, givens among them.
+    pub facts: BTreeSet<FactId>,
+}
+
+impl Cites {
+    /// Adds everything that `other` cites.
+    pub fn merge(&mut self, other: &Cites) {
+        self.houses.extend(&other.houses);
+        self.clues.extend(&other.clues);
+        self.facts.extend(&other.facts);
+    }
+
+    /// These citations with a house added.
+    #[must_use]
+    pub fn house(mut self, house: House) -> Cites {
+        self.houses.insert(house);
+        self
+    }
+
+    /// These citations with a clue added.
+    #[must_use]
+    pub fn clue(mut self, clue: ClueId) -> Cites {
+        self.clues.insert(clue);
+        self
+    }
+
+    /// These citations with a fact added.
+    #[must_use]
+    pub fn fact(mut self, fact: FactId) -> Cites {
+        self.facts.insert(fact);
+        self
+    }
+
+    /// These citations and those of `other`.
+    #[must_use]
+    pub fn and(mut self, other: &Cites) -> Cites {
+        self.merge(other);
+        self
+    }
+}
+
+/// Where a fact comes from.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum Origin {
+    /// It is printed on the page: the given of this cell.
+    Page(Cell),
+    /// A step concludes it from what it cites.
+    Step {
+        /// The step.
+        step: StepId,
+        /// What this conclusion rests on.
+        cites: Cites,
+    },
+}
+
+/// A claim and where it comes from.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Fact {
+    claim: Claim,
+    origin: Origin,
+}
+
+impl Fact {
+    /// What is claimed.
+    pub fn claim(&self) -> Claim {
+        self.claim
+    }
+
+    /// Where it comes from.
+    pub fn origin(&self) -> &Origin {
+        &self.origin
+    }
+
+    /// What it cites; none for a fact of the page.
+    pub fn cites(&self) -> Option<&Cites> {
+        match &self.origin {
+            Origin::Page(_) => None,
+            Origin::Step { cites, .. } => Some(cites),
+        }
+    }
+
+    /// The step that concludes it; none for a fact of the page.
+    pub fn step(&self) -> Option<StepId> {
+        match self.origin {
+            Origin::Page(_) => None,
+            Origin::Step { step, .. } => Some(step),
+        }
+    }
+}
+
+/// One thing a person would say: a technique, what it points at, and one or more conclusions.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Step {
+    technique: TechniqueId,
+    argument: Argument,
+    concludes: Vec<FactId>,
+}
+
+impl Step {
+    /// The technique, or [`TechniqueId::SMALL_ARGUMENT`].
+    pub fn technique(&self) -> TechniqueId {
+        self.technique
+    }
+
+    /// Whether this is an argument by cases rather than a technique.
+    pub fn is_small_argument(&self) -> bool {
+        self.technique == TechniqueId::SMALL_ARGUMENT
+    }
+
+    /// What a sentence about the step needs.
+    pub fn argument(&self) -> &Argument {
+        &self.argument
+    }
+
+    /// The facts it establishes, at least one.
+    pub fn concludes(&self) -> &[FactId] {
+        &self.concludes
+    }
+}
+
+/// A step before it is part of a trail.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Proposal {
+    /// The technique.
+    pub technique: TechniqueId,
+    /// What a sentence about the step needs. For [`Argument::Cases`]: one branch a conclusion.
+    pub argument: Argument,
+    /// Each conclusion with what it rests on, at least one.
+    pub conclusions: Vec<(Claim, Cites)>,
+}
+
+/// Why a proposal cannot become a step.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum PushError {
+    /// It concludes nothing.
+    NoConclusion,
+    /// A conclusion cites a fact that the trail does not hold.
+    UnknownFact(FactId),
+    /// An argument by cases has another number of cases than of conclusions.
+    CaseCount,
+    /// An order of steps leaves one out or names one twice.
+    NotAnOrder,
+}
+
+impl fmt::Display for PushError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            PushError::NoConclusion => write!(f, "the step concludes nothing"),
+            PushError::UnknownFact(it) => write!(f, "fact {} is cited before it is known", it.0),
+            PushError::CaseCount => write!(f, "the step does not have one case a conclusion"),
+            PushError::NotAnOrder => write!(f, "the order leaves a step out or names one twice"),
+        }
+    }
+}
+
+impl std::error::Error for PushError {}
+
+/// Facts in the order in which they became known, and the steps that established them.
+///
+/// Invariant: a fact cites only facts before it, never one of its own step.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Trail {
+    facts: Vec<Fact>,
+    steps: Vec<Step>,
+}
+
+impl Trail {
+    /// The trail that knows what is printed on the page, and nothing more.
+    pub fn from_page(puzzle: &Puzzle) -> Trail {
+        let given = |(cell, digit)| Fact { claim: Claim::Is(cell, digit), origin: Origin::Page(cell) };
+        Trail { facts: puzzle.givens().filled().map(given).collect(), steps: Vec::new() }
+    }
+
+    /// Adds a step and its conclusions.
+    ///
+    /// # Errors
+    ///
+    /// If it concludes nothing, cites a fact the trail does not hold, or shows cases for other
+    /// conclusions than it has. The trail is then as before.
+    pub fn push(&mut self, proposal: Proposal) -> Result<StepId, PushError> {
+        let Proposal { technique, argument, conclusions } = proposal;
+        if conclusions.is_empty() {
+            return Err(PushError::NoConclusion);
+        }
+        let n_facts = self.facts.len();
+        let mut cited = conclusions.iter().flat_map(|(_, cites)| &cites.facts);
+        if let Some(unknown) = cited.find(|it| it.index() >= n_facts) {
+            return Err(PushError::UnknownFact(*unknown));
+        }
+        if matches!(&argument, Argument::Cases(cases) if cases.len() != conclusions.len()) {
+            return Err(PushError::CaseCount);
+        }
+        let step = StepId(self.steps.len() as u32);
+        let concludes = (n_facts..n_facts + conclusions.len()).map(|it| FactId(it as u32)).collect();
+        let facts = conclusions.into_iter();
+        self.facts.extend(facts.map(|(claim, cites)| Fact { claim, origin: Origin::Step { step, cites } }));
+        self.steps.push(Step { technique, argument, concludes });
+        Ok(step)
+    }
+
+    /// Every fact with its id, in the order in which they became known.
+    pub fn facts(&self) -> impl DoubleEndedIterator<Item = (FactId, &Fact)> {
+        self.facts.iter().enumerate().map(|(at, it)| (FactId(at as u32), it))
+    }
+
+    /// How many facts there are.
+    pub fn n_facts(&self) -> usize {
+        self.facts.len()
+    }
+
+    /// The fact with that id, which must be of this trail.
+    pub fn fact(&self, id: FactId) -> &Fact {
+        &self.facts[id.index()]
+    }
+
+    /// Every step with its id, in order.
+    pub fn steps(&self) -> impl DoubleEndedIterator<Item = (StepId, &Step)> {
+        self.steps.iter().enumerate().map(|(at, it)| (StepId(at as u32), it))
+    }
+
+    /// How many steps there are.
+    pub fn n_steps(&self) -> usize {
+        self.steps.len()
+    }
+
+    /// The step with that id, which must be of this trail.
+    pub fn step(&self, id: StepId) -> &Step {
+        &self.steps[id.index()]
+    }
+
+    /// Everything the step's conclusions cite together.
+    pub fn cites_of(&self, id: StepId) -> Cites {
+        let concluded = self.step(id).concludes.iter();
+        concluded.filter_map(|it| self.fact(*it).cites()).fold(Cites::default(), Cites::and)
+    }
+
+    /// The earlier steps whose conclusions the step cites, in order.
+    pub fn steps_cited_by(&self, id: StepId) -> BTreeSet<StepId> {
+        self.cites_of(id).facts.iter().filter_map(|it| self.fact(*it).step()).collect()
+    }
+
+    /// The trail without the conclusions, and then the steps, that the goals do not rest on. All
+    /// facts of the page stay. Order is kept; ids are counted anew.
+    #[must_use]
+    pub fn needed_for(&self, goals: impl IntoIterator<Item = FactId>) -> Trail {
+        let mut needed = vec![false; self.facts.len()];
+        for goal in goals {
+            needed[goal.index()] = true;
+        }
+        // Citations point backwards, so one pass from the end sees every reason why a fact is needed.
+        for (at, fact) in self.facts.iter().enumerate().rev() {
+            match &fact.origin {
+                Origin::Page(_) => needed[at] = true,
+                Origin::Step { cites, .. } if needed[at] => {
+                    cites.facts.iter().for_each(|it| needed[it.index()] = true);
+                }
+                Origin::Step { .. } => {}
+            }
+        }
+        let steps: Vec<StepId> = self.steps().map(|it| it.0).collect();
+        self.rebuilt(&steps, |fact| needed[fact.index()])
+    }
+
+    /// The trail with its steps in another order.
+    ///
+    /// # Errors
+    ///
+    /// If a step would come before one it cites, is missing or there twice.
+    pub fn reordered(&self, order: &[StepId]) -> Result<Trail, PushError> {
+        let mut seen = BTreeSet::new();
+        for &step in order {
+            let unknown = self
+                .cites_of(step)
+                .facts
+                .into_iter()
+                .find(|fact| self.fact(*fact).step().is_some_and(|source| !seen.contains(&source)));
+            match unknown {
+                Some(fact) => return Err(PushError::UnknownFact(fact)),
+                None if !seen.insert(step) => return Err(PushError::NotAnOrder),
+                None => {}
+            }
+        }
+        match seen.len() == self.steps.len() {
+            true => Ok(self.rebuilt(order, |_| true)),
+            false => Err(PushError::NotAnOrder),
+        }
+    }
+
+    /// Builds the trail again from the steps in that order (each after those it cites), keeping the
+    /// facts for which `keep` holds.
+    fn rebuilt(&self, order: &[StepId], keep: impl Fn(FactId) -> bool) -> Trail {
+        let mut new_id: Vec<Option<FactId>> = vec![None; self.facts.len()];
+        let mut built = Trail { facts: Vec::new(), steps: Vec::new() };
+        for (id, fact) in self.facts().filter(|(_, it)| it.step().is_none()) {
+            new_id[id.index()] = Some(FactId(built.facts.len() as u32));
+            built.facts.push(fact.clone());
+        }
+        for step in order.iter().map(|it| self.step(*it)) {
+            let kept = |at: &usize| keep(step.concludes[*at]);
+            let kept: Vec<usize> = (0..step.concludes.len()).filter(kept).collect();
+            let conclusions = kept.iter().map(|at| {
+                let fact = self.fact(step.concludes[*at]);
+                let mut cites = fact.cites().cloned().unwrap_or_default();
+                cites.facts = cites.facts.iter().filter_map(|it| new_id[it.index()]).collect();
+                (fact.claim, cites)
+            });
+            let argument = match &step.argument {
+                Argument::Cases(cases) => Argument::Cases(kept.iter().map(|at| cases[*at].clone()).collect()),
+                other => other.clone(),
+            };
+            let proposal =
+                Proposal { technique: step.technique, argument, conclusions: conclusions.collect() };
+            if let Ok(id) = built.push(proposal) {
+                for (at, new) in kept.iter().zip(&built.steps[id.index()].concludes) {
+                    new_id[step.concludes[*at].index()] = Some(*new);
+                }
+            }
+        }
+        built
+    }
+}

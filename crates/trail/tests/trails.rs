@@ -1,0 +1,104 @@
+//! A trail takes only what rests on earlier facts, and slices to what a goal needs.
+
+use grid::{Cell, Grid, Size};
+use rulebook::{Claim, Puzzle};
+use trail::{Argument, Cites, Origin, Proposal, PushError, Step, TechniqueId, Theme, Trail, Walkthrough};
+
+const GUESS: TechniqueId = TechniqueId::new("test-technique");
+
+fn puzzle() -> Puzzle {
+    Puzzle::new(Grid::from_line("1...............").unwrap(), [])
+}
+
+fn cell(row: u8, column: u8) -> Cell {
+    Size::of_side(4).unwrap().cell(row, column).unwrap()
+}
+
+fn proposal(conclusions: Vec<(Claim, Cites)>) -> Proposal {
+    let digit = Size::NINE.digit(1).unwrap();
+    Proposal { technique: GUESS, argument: Argument::OneDigit { cell: cell(1, 1), digit }, conclusions }
+}
+
+fn not(row: u8, column: u8) -> Claim {
+    Claim::IsNot(cell(row, column), Size::NINE.digit(1).unwrap())
+}
+
+#[test]
+fn facts_of_the_page_come_first() {
+    let trail = Trail::from_page(&puzzle());
+    let facts: Vec<_> = trail.facts().map(|(_, it)| it.origin().clone()).collect();
+    assert_eq!(facts, [Origin::Page(cell(1, 1))]);
+}
+
+#[test]
+fn a_step_cannot_cite_itself_or_the_future() {
+    let mut other = Trail::from_page(&puzzle());
+    let ahead = other.push(proposal(vec![(not(1, 2), Cites::default())])).unwrap();
+    let ahead = other.step(ahead).concludes()[0];
+    let mut trail = Trail::from_page(&puzzle());
+    let circular = proposal(vec![(not(1, 2), Cites::default()), (not(1, 3), Cites::default().fact(ahead))]);
+    assert_eq!(trail.push(circular), Err(PushError::UnknownFact(ahead)));
+    assert_eq!(trail.push(proposal(vec![])), Err(PushError::NoConclusion));
+    let cases =
+        Proposal { argument: Argument::Cases(vec![]), ..proposal(vec![(not(1, 2), Cites::default())]) };
+    assert_eq!(trail.push(cases), Err(PushError::CaseCount));
+    assert_eq!(trail, Trail::from_page(&puzzle()));
+}
+
+#[test]
+fn slicing_keeps_what_the_goal_rests_on() {
+    let mut trail = Trail::from_page(&puzzle());
+    let given = trail.facts().next().unwrap().0;
+    let first = trail
+        .push(proposal(vec![
+            (not(1, 2), Cites::default().fact(given)),
+            (not(1, 3), Cites::default().fact(given)),
+        ]))
+        .unwrap();
+    let kept = trail.step(first).concludes()[1];
+    trail.push(proposal(vec![(not(2, 1), Cites::default().fact(given))])).unwrap();
+    let last = trail.push(proposal(vec![(not(2, 2), Cites::default().fact(kept))])).unwrap();
+    let goal = trail.step(last).concludes()[0];
+
+    let sliced = trail.needed_for([goal]);
+    let claims: Vec<Claim> = sliced.facts().skip(1).map(|(_, it)| it.claim()).collect();
+    assert_eq!(claims, [not(1, 3), not(2, 2)]);
+    let (last, _) = sliced.steps().last().unwrap();
+    let cited: Vec<usize> = sliced.steps_cited_by(last).iter().map(|it| it.number()).collect();
+    assert_eq!(cited, [1]);
+    assert_eq!(sliced.needed_for(sliced.step(last).concludes().to_vec()), sliced);
+}
+
+#[test]
+fn steps_can_change_places_only_if_nothing_cites_ahead() {
+    let mut trail = Trail::from_page(&puzzle());
+    let given = trail.facts().next().unwrap().0;
+    let a = trail.push(proposal(vec![(not(1, 2), Cites::default().fact(given))])).unwrap();
+    let of_a = trail.step(a).concludes()[0];
+    let b = trail.push(proposal(vec![(not(2, 1), Cites::default().fact(given))])).unwrap();
+    let c = trail.push(proposal(vec![(not(2, 2), Cites::default().fact(of_a))])).unwrap();
+    let moved = trail.reordered(&[b, a, c]).unwrap();
+    let claims: Vec<Claim> = moved.facts().skip(1).map(|(_, it)| it.claim()).collect();
+    assert_eq!(claims, [not(2, 1), not(1, 2), not(2, 2)]);
+    assert_eq!(trail.reordered(&[c, a, b]), Err(PushError::UnknownFact(of_a)));
+    assert_eq!(trail.reordered(&[a, b]), Err(PushError::NotAnOrder));
+    assert_eq!(trail.reordered(&[a, a, b, c]), Err(PushError::NotAnOrder));
+    assert_eq!(moved.steps().map(|(_, it)| it.technique()).collect::<Vec<_>>(), [GUESS; 3]);
+    assert!(!moved.steps().any(|(_, it)| Step::is_small_argument(it)));
+}
+
+#[test]
+fn passages_follow_the_theme() {
+    let mut trail = Trail::from_page(&puzzle());
+    for column in 2..=4 {
+        trail.push(proposal(vec![(not(1, column), Cites::default())])).unwrap();
+    }
+    let walkthrough = Walkthrough::new(trail, |_, step| match step.number() {
+        1 | 2 => Theme::Crusts,
+        _ => Theme::Finish,
+    });
+    let lengths: Vec<usize> = walkthrough.passages().iter().map(|it| it.steps.len()).collect();
+    assert_eq!(lengths, [2, 1]);
+    assert!(!walkthrough.is_complete(&puzzle()));
+    assert_eq!(walkthrough.board(&puzzle()).to_string(), "1...............");
+}
