@@ -1,0 +1,52 @@
+//! Hidden single: a digit has one place left in a house.
+//!
+//! ```text
+//! . . . | . 4 . | . . .
+//! . . . | . . . | . 4 .      the 4 of the first box: row 3; columns 1 and 2 have
+//! a b c | . . . | . . .      a 4 further down, so it is in c
+//! ```
+
+use rulebook::Claim;
+use trail::{Argument, Cites, Proposal, TechniqueId};
+
+use crate::{Technique, View};
+
+pub(crate) struct HiddenSingle;
+
+impl Technique for HiddenSingle {
+    fn id(&self) -> TechniqueId {
+        const { TechniqueId::new("hidden-single") }
+    }
+
+    fn weight(&self) -> u32 {
+        8
+    }
+
+    fn find(&self, view: &View) -> Vec<Proposal> {
+        let size = view.size();
+        let mut found: Vec<Proposal> = Vec::new();
+        // Boxes come last among the houses and are what the eye sees best, so they go first here.
+        let mut houses: Vec<_> = size.houses().collect();
+        houses.rotate_right(usize::from(size.side()));
+        for house in houses {
+            for digit in size.digits().iter() {
+                let places = view.places(house, digit);
+                let (Some(cell), 1) = (places.first(), places.len()) else { continue };
+                let claim = Claim::Is(cell, digit);
+                if !view.is_news(claim) || found.iter().any(|it| it.conclusions[0].0 == claim) {
+                    continue;
+                }
+                let mut cites = Cites::default().house(house);
+                let others = size.cells_of(house).into_iter().filter(|it| *it != cell);
+                if others.into_iter().all(|it| view.why_not(it, digit, &mut cites)) {
+                    found.push(Proposal {
+                        technique: self.id(),
+                        argument: Argument::OnePlace { house, cell, digit },
+                        conclusions: vec![(claim, cites)],
+                    });
+                }
+            }
+        }
+        found
+    }
+}

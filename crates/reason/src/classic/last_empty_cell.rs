@@ -1,0 +1,42 @@
+//! Last empty cell: a house with one cell open takes the digit it lacks.
+//!
+//! ```text
+//! 4 1 7 | 3 . 9 | 8 2 5      the open cell is 6
+//! ```
+
+use rulebook::Claim;
+use trail::{Argument, Cites, Proposal, TechniqueId};
+
+use crate::{Technique, View};
+
+pub(crate) struct LastEmptyCell;
+
+impl Technique for LastEmptyCell {
+    fn id(&self) -> TechniqueId {
+        const { TechniqueId::new("last-empty-cell") }
+    }
+
+    fn weight(&self) -> u32 {
+        3
+    }
+
+    fn find(&self, view: &View) -> Vec<Proposal> {
+        let size = view.size();
+        let mut found = Vec::new();
+        for house in size.houses() {
+            let cells = size.cells_of(house);
+            let mut open = cells.iter().copied().filter(|it| view.digit(*it).is_none());
+            let (Some(cell), None) = (open.next(), open.next()) else { continue };
+            let placed = cells.iter().filter_map(|it| view.digit(*it)).collect();
+            let Some(digit) = (size.digits() - placed).single() else { continue };
+            let filled = cells.iter().filter_map(|it| view.fact(Claim::Is(*it, view.digit(*it)?)));
+            let cites = filled.fold(Cites::default().house(house), Cites::fact);
+            found.push(Proposal {
+                technique: self.id(),
+                argument: Argument::LastCell { house, cell, digit },
+                conclusions: vec![(Claim::Is(cell, digit), cites)],
+            });
+        }
+        found
+    }
+}

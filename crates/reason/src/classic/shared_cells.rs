@@ -1,0 +1,65 @@
+//! Hidden pairs and triples: two (three) digits of a house with only two (three) places between them
+//! fill those places; nothing else fits there.
+//!
+//! ```text
+//! a{2 5 7} . . | b{2 3 7} . . | . . .      2 and 7 have no other place in the row,
+//!                                          so a is not 5 and b is not 3
+//! ```
+
+use grid::{CellSet, Digit, DigitSet};
+use rulebook::Claim;
+use trail::{Argument, Cites, Proposal, TechniqueId};
+
+use super::each_choice;
+use crate::{Technique, View};
+
+pub(crate) static HIDDEN_PAIR: SharedCells = SharedCells { n: 2, name: "hidden-pair", weight: 40 };
+pub(crate) static HIDDEN_TRIPLE: SharedCells = SharedCells { n: 3, name: "hidden-triple", weight: 60 };
+
+pub(crate) struct SharedCells {
+    n: usize,
+    name: &'static str,
+    weight: u32,
+}
+
+impl Technique for SharedCells {
+    fn id(&self) -> TechniqueId {
+        TechniqueId::new(self.name)
+    }
+
+    fn weight(&self) -> u32 {
+        self.weight
+    }
+
+    fn find(&self, view: &View) -> Vec<Proposal> {
+        let size = view.size();
+        let mut found = Vec::new();
+        for house in size.houses() {
+            let few: Vec<Digit> = (size.digits().iter())
+                .filter(|it| (2..=self.n).contains(&view.places(house, *it).len()))
+                .collect();
+            each_choice(&few, self.n, &mut |digits| {
+                let cells = digits.iter().fold(CellSet::EMPTY, |all, it| all | view.places(house, *it));
+                if cells.len() != self.n {
+                    return;
+                }
+                let digits: DigitSet = digits.iter().copied().collect();
+                let lost: Vec<Claim> = (cells.iter())
+                    .flat_map(|cell| (size.digits() - digits).iter().map(move |it| Claim::IsNot(cell, it)))
+                    .filter(|it| view.is_news(*it))
+                    .collect();
+                let mut cites = Cites::default().house(house);
+                let mut elsewhere = size.cells_of(house).into_iter().filter(|it| !cells.contains(*it));
+                if lost.is_empty() || !elsewhere.all(|it| view.why_none_of(it, digits, &mut cites)) {
+                    return;
+                }
+                found.push(Proposal {
+                    technique: self.id(),
+                    argument: Argument::SharedCells { house, cells, digits },
+                    conclusions: lost.into_iter().map(|it| (it, cites.clone())).collect(),
+                });
+            });
+        }
+        found
+    }
+}

@@ -1,0 +1,69 @@
+//! Naked pairs and triples: two (three) cells of a house with only two (three) digits between them
+//! keep those digits; the rest of the house loses them.
+//!
+//! ```text
+//! a{2 7} . . | b{2 7} . x{2 5 7} | . . .      2 and 7 are at a and b, so x is 5
+//! ```
+
+use grid::{Cell, CellSet, DigitSet};
+use rulebook::Claim;
+use trail::{Argument, Cites, Proposal, TechniqueId};
+
+use super::each_choice;
+use crate::{Technique, View};
+
+pub(crate) static NAKED_PAIR: SharedDigits = SharedDigits { n: 2, name: "naked-pair", weight: 34 };
+pub(crate) static NAKED_TRIPLE: SharedDigits = SharedDigits { n: 3, name: "naked-triple", weight: 50 };
+
+pub(crate) struct SharedDigits {
+    n: usize,
+    name: &'static str,
+    weight: u32,
+}
+
+impl Technique for SharedDigits {
+    fn id(&self) -> TechniqueId {
+        TechniqueId::new(self.name)
+    }
+
+    fn weight(&self) -> u32 {
+        self.weight
+    }
+
+    fn find(&self, view: &View) -> Vec<Proposal> {
+        let size = view.size();
+        let mut found = Vec::new();
+        for house in size.houses() {
+            let open: Vec<Cell> =
+                size.cells_of(house).into_iter().filter(|it| view.digit(*it).is_none()).collect();
+            let few: Vec<Cell> = open
+                .iter()
+                .copied()
+                .filter(|it| (2..=self.n).contains(&view.candidates(*it).len()))
+                .collect();
+            each_choice(&few, self.n, &mut |cells| {
+                let digits = cells.iter().fold(DigitSet::EMPTY, |all, it| all | view.candidates(*it));
+                if digits.len() != self.n {
+                    return;
+                }
+                let others = open.iter().filter(|it| !cells.contains(it));
+                let lost: Vec<Claim> = others
+                    .flat_map(|cell| digits.iter().map(|it| Claim::IsNot(*cell, it)))
+                    .filter(|it| view.is_news(*it))
+                    .collect();
+                let mut cites = Cites::default().house(house);
+                let outside = size.digits() - digits;
+                if lost.is_empty() || !cells.iter().all(|it| view.why_none_of(*it, outside, &mut cites)) {
+                    return;
+                }
+                let cells: CellSet = cells.iter().copied().collect();
+                found.push(Proposal {
+                    technique: self.id(),
+                    argument: Argument::SharedDigits { house, cells, digits },
+                    conclusions: lost.into_iter().map(|it| (it, cites.clone())).collect(),
+                });
+            });
+        }
+        found
+    }
+}

@@ -1,0 +1,46 @@
+//! Techniques of sandwich clues, one file each, over a common look at one line.
+
+mod crust_distance;
+mod crust_held;
+mod crust_places;
+mod crust_reach;
+mod crusts_adjacent;
+mod crusts_at_ends;
+mod crusts_found;
+mod held_digit;
+mod line;
+mod remainder;
+mod sees_both_crusts;
+mod side_holds;
+mod spent_clue;
+mod sums;
+
+pub(crate) use crust_distance::CrustDistance;
+pub(crate) use crust_held::CrustHeld;
+pub(crate) use crust_places::CrustPlaces;
+pub(crate) use crust_reach::CrustReach;
+pub(crate) use crusts_adjacent::CrustsAdjacent;
+pub(crate) use crusts_at_ends::CrustsAtEnds;
+pub(crate) use crusts_found::CrustsFound;
+pub(crate) use held_digit::HeldDigit;
+pub(crate) use remainder::{LAST_IN_SUM, LAST_OUTSIDE};
+pub(crate) use sees_both_crusts::SeesBothCrusts;
+pub(crate) use side_holds::SideHolds;
+pub(crate) use spent_clue::SpentClue;
+pub(crate) use sums::{FILLING_SETS, OUTSIDE_DIGITS};
+
+use grid::House;
+use rulebook::{ClueId, SANDWICH};
+
+use crate::View;
+
+/// The lines that have a sandwich clue, with the clue's id and sum.
+fn clued_lines(view: &View) -> Vec<(House, ClueId, u16)> {
+    let clued = |line| view.clue(&SANDWICH, line).map(|(clue, sum)| (line, clue, sum));
+    view.size().lines().filter_map(clued).collect()
+}
+
+/// Whether crusts mean anything in this puzzle.
+fn has_sandwiches(view: &View) -> bool {
+    view.puzzle().clues().iter().any(|it| it.rule.id().name() == "sandwich")
+}

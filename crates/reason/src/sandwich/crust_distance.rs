@@ -1,0 +1,61 @@
+//! Crust distance: a sum needs at least and allows at most so many filling cells.
+//!
+//! ```text
+//! 20 | two cells hold at most 7 + 8 = 15, so there are three or more;
+//!      six cells hold at least 2 + 3 + 4 + 5 + 6 + 7 = 27, so there are five or fewer
+//! ```
+
+use grid::{Digit, DigitSet};
+use rulebook::{Claim, filling_digits, filling_sets, filling_total};
+use trail::{Argument, Cites, Proposal, TechniqueId};
+
+use super::clued_lines;
+use crate::{Technique, View};
+
+pub(crate) struct CrustDistance;
+
+impl Technique for CrustDistance {
+    fn id(&self) -> TechniqueId {
+        const { TechniqueId::new("crust-distance") }
+    }
+
+    fn weight(&self) -> u32 {
+        10
+    }
+
+    fn find(&self, view: &View) -> Vec<Proposal> {
+        let size = view.size();
+        let filling: Vec<Digit> = filling_digits(size).iter().collect();
+        let mut found = Vec::new();
+        for (line, clue, sum) in clued_lines(view) {
+            // The two ends of the range have techniques of their own.
+            if sum == 0 || sum == filling_total(size) {
+                continue;
+            }
+            let counts = filling_sets(size, sum);
+            let counts = || counts.iter().map(|it| it.len());
+            let (Some(fewest), Some(most)) = (counts().min(), counts().max()) else { continue };
+            let claim = Claim::FillingCells { line, fewest: fewest as u8, most: most as u8 };
+            if !view.is_news(claim) {
+                continue;
+            }
+            let short: DigitSet = filling.iter().rev().take(fewest - 1).copied().collect();
+            let over: DigitSet = filling.iter().take(most + 1).copied().collect();
+            let over = if over.sum() > sum { over } else { DigitSet::EMPTY };
+            found.push(Proposal {
+                technique: self.id(),
+                argument: Argument::CrustDistance {
+                    clue,
+                    line,
+                    sum,
+                    fewest: fewest as u8,
+                    most: most as u8,
+                    short,
+                    over,
+                },
+                conclusions: vec![(claim, Cites::default().clue(clue))],
+            });
+        }
+        found
+    }
+}

@@ -1,0 +1,74 @@
+//! Crust reach: from the places left for the two crusts of a line, cells that no placement uses, and
+//! cells between the crusts in every placement, are filling; a cell that every placement uses is a
+//! crust.
+//!
+//! ```text
+//! 24 | . . . . f . . . .      four or five cells between: the middle is always one of them
+//! ```
+
+use rulebook::Claim;
+use trail::{Argument, Cites, Proposal, TechniqueId};
+
+use super::has_sandwiches;
+use super::line::Line;
+use crate::{Technique, View};
+
+pub(crate) struct CrustReach;
+
+impl Technique for CrustReach {
+    fn id(&self) -> TechniqueId {
+        const { TechniqueId::new("crust-reach") }
+    }
+
+    fn weight(&self) -> u32 {
+        22
+    }
+
+    fn find(&self, view: &View) -> Vec<Proposal> {
+        if !has_sandwiches(view) {
+            return Vec::new();
+        }
+        let mut found = Vec::new();
+        for house in view.size().lines() {
+            let line = Line::new(view, house);
+            let conclusions = self.conclusions(view, &line);
+            let cells = |(left, right): &(usize, usize)| (line.cells[*left], line.cells[*right]);
+            let counts = line.counts();
+            let (Some(fewest), Some(most)) = (counts.first(), counts.last()) else { continue };
+            if !conclusions.is_empty() {
+                found.push(Proposal {
+                    technique: self.id(),
+                    argument: Argument::Reach {
+                        line: house,
+                        fewest: *fewest as u8,
+                        most: *most as u8,
+                        pairs: line.pairs.iter().map(cells).collect(),
+                    },
+                    conclusions,
+                });
+            }
+        }
+        found
+    }
+}
+
+impl CrustReach {
+    fn conclusions(&self, view: &View, line: &Line) -> Vec<(Claim, Cites)> {
+        let mut conclusions = Vec::new();
+        for (at, &cell) in line.cells.iter().enumerate() {
+            let uses = |pair: &(usize, usize)| pair.0 == at || pair.1 == at;
+            let mut cites = Cites::default();
+            let (claim, shown) = if line.pairs.iter().all(uses) {
+                (Claim::Crust(cell), line.why_no_pair(|it| !uses(&it), &mut cites))
+            } else if !line.pairs.iter().any(uses) {
+                (Claim::Filling(cell), line.why_no_pair(|it| uses(&it), &mut cites))
+            } else {
+                continue;
+            };
+            if shown && view.is_news(claim) {
+                conclusions.push((claim, cites));
+            }
+        }
+        conclusions
+    }
+}

@@ -1,0 +1,38 @@
+//! Crusts adjacent: the clue 0 leaves nothing between the crusts, so they stand side by side.
+//!
+//! ```text
+//! 0 | . . . C C . . . .
+//! ```
+//!
+//! Where along the line they stand is for crust reach to say.
+
+use grid::DigitSet;
+use rulebook::Claim;
+use trail::{Argument, Cites, Proposal, TechniqueId};
+
+use super::clued_lines;
+use crate::{Technique, View};
+
+pub(crate) struct CrustsAdjacent;
+
+impl Technique for CrustsAdjacent {
+    fn id(&self) -> TechniqueId {
+        const { TechniqueId::new("crusts-adjacent") }
+    }
+
+    fn weight(&self) -> u32 {
+        5
+    }
+
+    fn find(&self, view: &View) -> Vec<Proposal> {
+        let offer = |(line, clue, _)| {
+            let spent = Claim::Spent { line, filling: DigitSet::EMPTY };
+            view.is_news(spent).then(|| Proposal {
+                technique: self.id(),
+                argument: Argument::CrustsTouch { clue, line },
+                conclusions: vec![(spent, Cites::default().clue(clue))],
+            })
+        };
+        clued_lines(view).into_iter().filter(|it| it.2 == 0).filter_map(offer).collect()
+    }
+}

@@ -1,0 +1,47 @@
+//! Crusts at the ends: a clue that is the sum of all filling digits has all of them between the
+//! crusts, so the crusts stand at the two ends.
+//!
+//! ```text
+//! 35 | C . . . . . . . C
+//! ```
+
+use rulebook::{Claim, filling_digits, filling_total};
+use trail::{Argument, Cites, Proposal, TechniqueId};
+
+use super::clued_lines;
+use crate::{Technique, View};
+
+pub(crate) struct CrustsAtEnds;
+
+impl Technique for CrustsAtEnds {
+    fn id(&self) -> TechniqueId {
+        const { TechniqueId::new("crusts-at-ends") }
+    }
+
+    fn weight(&self) -> u32 {
+        4
+    }
+
+    fn find(&self, view: &View) -> Vec<Proposal> {
+        let size = view.size();
+        let total = filling_total(size);
+        let mut found = Vec::new();
+        for (line, clue, sum) in clued_lines(view).into_iter().filter(|it| it.2 == total) {
+            let cells = size.cells_of(line);
+            let ends = [cells[0], cells[cells.len() - 1]].map(Claim::Crust);
+            let inner = cells[1..cells.len() - 1].iter().map(|it| Claim::Filling(*it));
+            let spent = Claim::Spent { line, filling: filling_digits(size) };
+            let news: Vec<Claim> =
+                ends.into_iter().chain(inner).chain([spent]).filter(|it| view.is_news(*it)).collect();
+            if !news.is_empty() {
+                let cites = Cites::default().clue(clue);
+                found.push(Proposal {
+                    technique: self.id(),
+                    argument: Argument::CrustsAtEnds { clue, line, sum },
+                    conclusions: news.into_iter().map(|it| (it, cites.clone())).collect(),
+                });
+            }
+        }
+        found
+    }
+}

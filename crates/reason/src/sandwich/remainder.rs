@@ -1,0 +1,68 @@
+//! Last in the sum, last outside: both crusts are known and all cells of one side but one are filled;
+//! the last takes what is left of the side's sum.
+//!
+//! ```text
+//! 13 | . . 1 2 . 5 9 . .      13 - 2 - 5 = 6
+//! 26 | 4 9 . . . . . 1 .      35 - 26 - 4 = 5 is left for the last outside cell
+//! ```
+
+use grid::{Cell, DigitSet, House};
+use rulebook::{Claim, ClueId, filling_total};
+use trail::{Argument, Cites, Proposal, Side, TechniqueId};
+
+use super::clued_lines;
+use super::line::Line;
+use crate::{Technique, View};
+
+pub(crate) static LAST_OUTSIDE: Remainder =
+    Remainder { side: Side::Outside, name: "last-outside", weight: 16 };
+pub(crate) static LAST_IN_SUM: Remainder = Remainder { side: Side::Between, name: "last-in-sum", weight: 17 };
+
+pub(crate) struct Remainder {
+    side: Side,
+    name: &'static str,
+    weight: u32,
+}
+
+impl Technique for Remainder {
+    fn id(&self) -> TechniqueId {
+        TechniqueId::new(self.name)
+    }
+
+    fn weight(&self) -> u32 {
+        self.weight
+    }
+
+    fn find(&self, view: &View) -> Vec<Proposal> {
+        let lines = clued_lines(view).into_iter();
+        lines.filter_map(|(line, clue, sum)| self.in_line(view, line, clue, sum)).collect()
+    }
+}
+
+impl Remainder {
+    fn in_line(&self, view: &View, house: House, clue: ClueId, clue_sum: u16) -> Option<Proposal> {
+        let size = view.size();
+        let line = Line::new(view, house);
+        let &[pair] = line.pairs.as_slice() else { return None };
+        let on_side: Vec<Cell> = (0..line.cells.len())
+            .filter(|at| line.must_be(self.side, *at))
+            .map(|at| line.cells[at])
+            .collect();
+        let mut open = on_side.iter().copied().filter(|it| view.digit(*it).is_none());
+        let (Some(cell), None) = (open.next(), open.next()) else { return None };
+        let placed: DigitSet = on_side.iter().filter_map(|it| view.digit(*it)).collect();
+        let sum = match self.side {
+            Side::Between => clue_sum,
+            Side::Outside => filling_total(size) - clue_sum,
+        };
+        let digit = size.digit(u8::try_from(sum.checked_sub(placed.sum())?).ok()?)?;
+        let filled = on_side.iter().filter_map(|it| view.fact(Claim::Is(*it, view.digit(*it)?)));
+        let mut cites = filled.fold(Cites::default().clue(clue), Cites::fact);
+        let shown = line.why_no_pair(|it| it != pair, &mut cites);
+        (shown && view.candidates(cell).contains(digit)).then(|| Proposal {
+            technique: self.id(),
+            argument: Argument::Remainder { clue, line: house, side: self.side, sum, placed, cell, digit },
+            conclusions: vec![(Claim::Is(cell, digit), cites)],
+        })
+    }
+}

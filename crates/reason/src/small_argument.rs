@@ -1,0 +1,89 @@
+//! The last resort: a small argument by cases.
+//!
+//! Where no technique offers a step, some candidate can still be shown to be impossible from a few
+//! houses and clues. A SAT solver is asked, for every open question at once, which premises already
+//! decide it ([`cores`]); the shortest answers are cut down until nothing can be spared, first among
+//! houses and clues, then among known facts ([`ground`]); what is left is worked out as cases a
+//! person can follow ([`trace`]). It counts only if `replay` accepts it. Published work on the same
+//! idea, explanations from smallest unsatisfiable subsets: B. Bogaerts, E. Gamba, T. Guns,
+//! Artificial Intelligence 300 (2021) 103550.
+//!
+//! The argument is irreducible (no premise can be dropped), not proven to be the smallest.
+
+mod cores;
+mod encode;
+mod ground;
+mod premise;
+mod trace;
+
+use grid::Grid;
+use rulebook::Claim;
+use trail::{Argument, Branch, Cites, Proposal, TechniqueId};
+
+use crate::View;
+use cores::Core;
+pub use premise::{Goal, Premise};
+
+/// How much work an argument may cost.
+#[derive(Clone, Copy, Debug)]
+pub struct Effort {
+    /// How many of the shortest cores are cut down and looked at first.
+    pub cores: usize,
+    /// Nodes `replay` may use for a conclusion.
+    pub cap: replay::Cap,
+    /// Cases one conclusion may take to tell; an argument that needs more is left for another.
+    pub cases: usize,
+    /// Conclusions a step may draw from the same premises.
+    pub conclusions: usize,
+}
+
+/// The smallest argument found for anything still open, with every conclusion its premises prove.
+///
+/// `solution` is the puzzle's only one: it says which claims are worth a try, and is no part of the
+/// argument. None if no argument within the effort passes `replay`.
+pub fn find(view: &View, solution: &Grid, effort: Effort) -> Option<Proposal> {
+    let goals = premise::open_goals(view, solution);
+    let mut prover = encode::Prover::new(view);
+    let mut shortest = cores::shortest(&mut prover, &goals, effort.cores);
+    let rest = shortest.split_off(effort.cores.min(shortest.len()));
+    cores::shrink_all(&mut prover, &mut shortest);
+    // The cores beyond the first few are cut down only if none of those can be told and replayed.
+    let shortest =
+        shortest.into_iter().map(|core| (core, true)).chain(rest.into_iter().map(|core| (core, false)));
+    let (core, first) = shortest.into_iter().find_map(|(mut core, is_shrunk)| {
+        if !is_shrunk {
+            cores::shrink(&mut prover, &mut core);
+        }
+        told(view, &core, effort).map(|it| (core, it))
+    })?;
+    let mut conclusions = vec![first];
+    for goal in cores::others_proved(&mut prover, &goals, &core) {
+        if conclusions.len() == effort.conclusions {
+            break;
+        }
+        conclusions.extend(told(view, &goal, effort));
+    }
+    let (conclusions, branches): (Vec<_>, Vec<Branch>) =
+        conclusions.into_iter().map(|it| ((it.claim, it.cites), it.branch)).unzip();
+    Some(Proposal {
+        technique: TechniqueId::SMALL_ARGUMENT,
+        argument: Argument::Cases(branches),
+        conclusions,
+    })
+}
+
+/// A conclusion that can be told as cases and has passed `replay`.
+struct Told {
+    claim: Claim,
+    cites: Cites,
+    branch: Branch,
+}
+
+fn told(view: &View, core: &Core, effort: Effort) -> Option<Told> {
+    let grounds = ground::irreducible(view, core)?;
+    let branch = trace::trace(view, core, &grounds, effort.cases)?;
+    let cites = grounds.cites(view, core)?;
+    let claim = core.goal.claim;
+    replay::judge(view.puzzle(), view.trail(), &claim, &cites, effort.cap).ok()?;
+    Some(Told { claim, cites, branch })
+}

@@ -1,0 +1,63 @@
+//! Which few premises already prove something: the shortest cores over all open goals.
+
+use std::collections::BTreeSet;
+
+use super::encode::Prover;
+use super::premise::{Goal, Premise};
+
+/// Premises that prove a goal, in the position's order of premises.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub(super) struct Core {
+    pub(super) goal: Goal,
+    pub(super) premises: Vec<Premise>,
+}
+
+/// One core for each goal, the shortest first; of those beyond `n`, only as many again are kept for
+/// the case that none of the first can be told.
+pub(super) fn shortest(prover: &mut Prover, goals: &[Goal], n: usize) -> Vec<Core> {
+    let all = prover.premises();
+    let mut cores: Vec<Core> = goals
+        .iter()
+        .filter_map(|goal| Some(Core { goal: *goal, premises: prover.core(*goal, &all)? }))
+        .collect();
+    cores.sort_by_key(|it| it.premises.len());
+    cores.truncate(n * 2);
+    cores
+}
+
+/// Cuts each core down and sorts them again, the shortest first.
+pub(super) fn shrink_all(prover: &mut Prover, cores: &mut [Core]) {
+    cores.iter_mut().for_each(|it| shrink(prover, it));
+    cores.sort_by_key(|it| it.premises.len());
+}
+
+/// Drops premises one at a time until none can be spared.
+pub(super) fn shrink(prover: &mut Prover, core: &mut Core) {
+    let mut needed: BTreeSet<Premise> = BTreeSet::new();
+    while let Some(tried) = core.premises.iter().copied().find(|it| !needed.contains(it)) {
+        let without: Vec<Premise> = core.premises.iter().copied().filter(|it| *it != tried).collect();
+        match prover.core(core.goal, &without) {
+            Some(fewer) => core.premises = fewer,
+            None => _ = needed.insert(tried),
+        }
+    }
+}
+
+/// Cores for the other goals that the same premises prove, each cut down for itself.
+///
+/// Where a cell is shown to be of a kind, the digits that go with it are not concluded again.
+pub(super) fn others_proved(prover: &mut Prover, goals: &[Goal], core: &Core) -> Vec<Core> {
+    let mut proved: Vec<Core> = vec![core.clone()];
+    for &goal in goals {
+        let implied = |it: &Core| it.goal.cell == goal.cell && (goal.denied - it.goal.denied).is_empty();
+        if proved.iter().any(implied) {
+            continue;
+        }
+        if let Some(premises) = prover.core(goal, &core.premises) {
+            let mut other = Core { goal, premises };
+            shrink(prover, &mut other);
+            proved.push(other);
+        }
+    }
+    proved.split_off(1)
+}

@@ -1,0 +1,49 @@
+//! What was open: for each step of a walkthrough, every step a person could have taken there.
+
+use trail::{StepId, TechniqueId, Trail};
+
+use crate::{TECHNIQUES, View};
+
+/// The steps open just before one step of a walkthrough.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Survey {
+    /// The step that the walkthrough takes.
+    pub step: StepId,
+    /// Its technique.
+    pub technique: TechniqueId,
+    /// How many facts it establishes.
+    pub conclusions: usize,
+    /// Each technique that offers something here, easiest first, and in how many places. Empty
+    /// where only an argument helps.
+    pub open: Vec<(TechniqueId, usize)>,
+}
+
+/// Walks through `trail` again from the page and looks around before each step.
+///
+/// `start` must be the position in which nothing but the page is known.
+pub fn survey(mut start: View, trail: &Trail) -> Vec<Survey> {
+    let mut surveys = Vec::new();
+    for (id, step) in trail.steps() {
+        let offers = TECHNIQUES.iter().map(|it| (it.id(), it.find(&start).len()));
+        surveys.push(Survey {
+            step: id,
+            technique: step.technique(),
+            conclusions: step.concludes().len(),
+            open: offers.filter(|it| it.1 > 0).collect(),
+        });
+        let conclusions = step.concludes().iter().map(|it| {
+            let fact = trail.fact(*it);
+            (fact.claim(), fact.cites().cloned().unwrap_or_default())
+        });
+        let proposal = trail::Proposal {
+            technique: step.technique(),
+            argument: step.argument().clone(),
+            conclusions: conclusions.collect(),
+        };
+        // The same steps in the same order get the same ids, so what was cited there is cited here.
+        if start.take(proposal).is_err() {
+            break;
+        }
+    }
+    surveys
+}

@@ -1,0 +1,58 @@
+//! What a technique is, and the list of all of them.
+
+use std::fmt;
+
+use trail::{Proposal, TechniqueId};
+
+use crate::{View, classic, sandwich};
+
+/// Every technique, easiest first: by rising weight.
+pub static TECHNIQUES: [&dyn Technique; 23] = [
+    &classic::LastEmptyCell,
+    &sandwich::CrustsAtEnds,
+    &sandwich::CrustsAdjacent,
+    &sandwich::CrustsFound,
+    &classic::HiddenSingle,
+    &sandwich::SeesBothCrusts,
+    &sandwich::CrustDistance,
+    &classic::NakedSingle,
+    &sandwich::CrustPlaces,
+    &sandwich::LAST_OUTSIDE,
+    &sandwich::LAST_IN_SUM,
+    &sandwich::OUTSIDE_DIGITS,
+    &sandwich::FILLING_SETS,
+    &sandwich::SpentClue,
+    &sandwich::CrustReach,
+    &classic::LockedCandidates,
+    &sandwich::CrustHeld,
+    &sandwich::SideHolds,
+    &sandwich::HeldDigit,
+    &classic::NAKED_PAIR,
+    &classic::HIDDEN_PAIR,
+    &classic::NAKED_TRIPLE,
+    &classic::HIDDEN_TRIPLE,
+];
+
+/// The technique with that id; none for a small argument, which is no technique.
+pub fn technique(id: TechniqueId) -> Option<&'static dyn Technique> {
+    TECHNIQUES.into_iter().find(|it| it.id() == id)
+}
+
+/// A way of thinking that offers steps.
+pub trait Technique: Sync {
+    /// Its name.
+    fn id(&self) -> TechniqueId;
+
+    /// About how many seconds it takes a person who knows it to see one such step where only one is
+    /// open. An estimate, not yet calibrated; it also decides what counts as easier.
+    fn weight(&self) -> u32;
+
+    /// Every step of this kind that is open and says something new, in a fixed order.
+    fn find(&self, view: &View) -> Vec<Proposal>;
+}
+
+impl fmt::Debug for dyn Technique {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.id().fmt(f)
+    }
+}
