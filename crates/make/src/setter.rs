@@ -10,6 +10,7 @@ use rand_chacha::ChaCha8Rng;
 use rayon::prelude::*;
 use reason::{Explained, Settings, Stopped};
 use rulebook::{Clue, Puzzle, Rule, SANDWICH};
+use trail::Trail;
 
 use crate::{Brief, Kind};
 
@@ -172,41 +173,55 @@ impl<'b> Draft<'b> {
         Some(())
     }
 
-    /// Takes away, in random order, what can be spared: clues down to the brief's number, and givens.
+    /// Takes away, in random order, what can be spared, until the brief's numbers are met and the
+    /// techniques it wants are called for. None if the work was stopped.
     fn cut_back(&mut self, random: &mut impl Rng, stop: &(dyn Fn() -> bool + Sync)) -> Option<()> {
         let mut givens: Vec<Cell> = self.given.iter().collect();
         givens.shuffle(random);
-        for cell in givens {
-            let before = self.given;
-            self.given = before - self.orbit(cell);
-            if stop() {
-                return None;
-            }
-            if self.given != before && !self.is_sound() {
-                self.given = before;
-            }
-        }
         let mut lines: Vec<House> = self.clues.iter().map(|it| it.line).collect();
         lines.shuffle(random);
+        // Clues first: they are what the brief is most often strict about.
         for line in lines {
+            if self.clues.len() <= self.brief.clues {
+                break;
+            }
             if stop() {
                 return None;
             }
-            if self.clues.len() > self.brief.clues {
-                let before = self.clues.clone();
-                self.clues.retain(|it| it.line != line);
-                if !self.is_sound() {
-                    self.clues = before;
-                }
+            let before = self.clues.clone();
+            self.clues.retain(|it| it.line != line);
+            if self.walk().is_none() {
+                self.clues = before;
+            }
+        }
+        let mut walk = self.walk()?;
+        for cell in givens {
+            if self.n_givens() <= self.brief.givens && self.teaches(&walk) {
+                break;
+            }
+            if stop() {
+                return None;
+            }
+            let before = self.given;
+            self.given = before - self.orbit(cell);
+            match self.walk() {
+                Some(shorter) => walk = shorter,
+                None => self.given = before,
             }
         }
         Some(())
     }
 
-    fn is_sound(&self) -> bool {
+    /// A way through the puzzle as it stands, if it has one solution that the brief's techniques reach.
+    fn walk(&self) -> Option<Trail> {
         let puzzle = self.puzzle();
         matches!(prove::verdict(&puzzle, LIMIT), Verdict::One(_))
-            && reason::solve(&puzzle, self.solution, self.settings()).is_ok()
+            .then(|| reason::solve(&puzzle, self.solution, self.settings()).ok())?
+    }
+
+    /// Whether the way uses every technique that the brief wants.
+    fn teaches(&self, walk: &Trail) -> bool {
+        self.brief.teaches.iter().all(|wanted| walk.steps().any(|(_, it)| it.technique() == *wanted))
     }
 }
 

@@ -112,17 +112,11 @@ fn best_of_all(by_id: &[&Studied]) -> Vec<usize> {
         .collect();
     // What adding a puzzle costs when `set` is placed and `last` came last.
     let added = |set: usize, last: Option<usize>, next: usize| {
-        let new = by_id[next].techniques.iter().filter(|it| !met[set].contains(it)).count();
+        let new = by_id[next].techniques.iter().copied().filter(|it| !met[set].contains(it));
         let before = last.map(|it| by_id[it]);
         cost_of_place(&Placed {
             id: by_id[next].id.clone(),
-            new: by_id[next]
-                .techniques
-                .iter()
-                .copied()
-                .filter(|it| !met[set].contains(it))
-                .take(new)
-                .collect(),
+            new: new.collect(),
             practised: BTreeSet::new(),
             step_up: before.map(|it| by_id[next].seconds.cast_signed() - it.seconds.cast_signed()),
             same_setter: before.is_some_and(|it| it.setter == by_id[next].setter),
