@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use grid::{Digit, Size};
+use grid::{Digit, DigitSet, Size};
 
 use crate::sandwich::SANDWICH;
 use crate::{Clue, Ways};
@@ -52,6 +52,12 @@ pub trait Rule: Sync {
 
     /// Every value that some line satisfies, rising.
     fn reachable(&self, size: Size) -> Vec<u16>;
+
+    /// The digits of which a clue's value is the sum of some, each used at most once; none if the
+    /// rule's values are no such sums. For those who explain why a value is not reachable.
+    fn summands(&self, _size: Size) -> Option<DigitSet> {
+        None
+    }
 
     /// Whether exchanging the two digits everywhere never changes what a line satisfies.
     fn blind_to(&self, size: Size, a: Digit, b: Digit) -> bool;

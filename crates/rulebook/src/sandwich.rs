@@ -63,6 +63,10 @@ impl Rule for Sandwich {
             .collect()
     }
 
+    fn summands(&self, size: Size) -> Option<DigitSet> {
+        Some(filling_digits(size))
+    }
+
     fn blind_to(&self, size: Size, a: Digit, b: Digit) -> bool {
         let (one, last) = crusts(size);
         (a, b) == (one, last) || (a, b) == (last, one)

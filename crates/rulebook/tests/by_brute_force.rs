@@ -96,6 +96,17 @@ fn reachable_sums_of_other_sizes() {
 }
 
 #[test]
+fn reachable_values_are_the_sums_of_some_summands() {
+    for rule in rulebook::RULES {
+        for size in (4..=16).filter_map(Size::of_side) {
+            let Some(summands) = rule.summands(size) else { continue };
+            let sums: BTreeSet<u16> = summands.subsets().map(DigitSet::sum).collect();
+            assert_eq!(rule.reachable(size), sums.into_iter().collect::<Vec<_>>(), "{rule:?} on {size}");
+        }
+    }
+}
+
+#[test]
 fn digit_sets_of_a_sum() {
     // `facts.md` section 1: how many subsets of 2…8 have each sum up to 17, then mirrored.
     let counts = [1, 0, 1, 1, 1, 2, 2, 3, 3, 4, 4, 5, 5, 6, 6, 7, 6, 7];

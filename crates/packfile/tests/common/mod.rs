@@ -1,0 +1,66 @@
+//! Entries of every shape that a puzzle file can have, for properties.
+
+use grid::{Digit, Grid, HouseKind, Size};
+use pack::{Entry, PuzzleId};
+use proptest::prelude::*;
+use rulebook::{Clue, Puzzle, RULES};
+
+/// A text for one line: not blank, no control characters.
+pub(crate) fn line() -> impl Strategy<Value = String> {
+    "\\PC{1,30}".prop_filter("blank", |it| !it.trim().is_empty() && !it.chars().any(char::is_control))
+}
+
+fn size() -> impl Strategy<Value = Size> {
+    let shapes = (2u8..=8).flat_map(|width| (2u8..=8).filter_map(move |height| Size::new(width, height)));
+    prop::sample::select(shapes.collect::<Vec<Size>>())
+}
+
+/// Some of the cells of a full grid, the same up to the names of the digits for all of one size.
+fn givens(size: Size) -> impl Strategy<Value = Grid> {
+    let (side, width, height) = (size.side(), size.box_width(), size.box_height());
+    let names = Just((1..=side).collect::<Vec<u8>>()).prop_shuffle();
+    let shown = prop::collection::vec(prop::bool::weighted(0.3), size.n_cells());
+    (names, shown).prop_map(move |(names, shown)| {
+        Grid::from_fn(size, |cell| {
+            let (row, column) = (cell.row() - 1, cell.column() - 1);
+            let place = (width * (row % height) + row / height + column) % side;
+            shown[size.index(cell)].then(|| Digit::new(names[usize::from(place)])).flatten()
+        })
+    })
+}
+
+fn clues(size: Size) -> impl Strategy<Value = Vec<Clue>> {
+    let lines: Vec<_> = [HouseKind::Row, HouseKind::Column]
+        .into_iter()
+        .flat_map(|kind| (1..=size.side()).filter_map(move |number| size.house(kind, number)))
+        .collect();
+    let one_rule = RULES.map(move |rule| {
+        let value = prop::option::of(prop::sample::select(rule.reachable(size)));
+        let lines = lines.clone();
+        prop::collection::vec(value, lines.len()).prop_map(move |values| {
+            let clues = lines.iter().zip(values);
+            clues.filter_map(|(&line, value)| Some(Clue { rule, line, value: value? })).collect::<Vec<Clue>>()
+        })
+    });
+    one_rule.prop_map(|it| it.into_iter().flatten().collect())
+}
+
+/// Any entry that a file can hold.
+pub(crate) fn entry() -> impl Strategy<Value = Entry> {
+    let puzzle = size().prop_flat_map(|size| (givens(size), clues(size)));
+    let texts = (line(), line(), prop::option::of(line()), prop::option::of(any::<String>()));
+    let intends = prop::collection::btree_set(line(), 0..3);
+    let id = "[a-z0-9-]{1,12}".prop_filter_map("id", |it| PuzzleId::new(&it));
+    (id, texts, intends, any::<bool>(), puzzle).prop_map(
+        |(id, (title, setter, permission, note), intends, sealed, (givens, clues))| Entry {
+            id,
+            title,
+            setter,
+            permission,
+            intends: intends.into_iter().collect(),
+            sealed,
+            note,
+            puzzle: Puzzle::new(givens, clues),
+        },
+    )
+}
