@@ -1,1 +1,34 @@
-//! (being written)
+//! Exact answers about a puzzle: does it have one solution, none, or several?
+//!
+//! The engine searches depth first over candidates kept as bit masks. After each choice it works out
+//! what follows from the houses (naked and hidden singles) and from the clues (which of a clue's ways
+//! can still be met), until nothing more does. It knows the rules only through
+//! [`Puzzle::ways`](rulebook::Puzzle::ways), so a new rule is proved without a line here.
+//!
+//! Every limit counts nodes of the search. Where it is reached the answer says so; an answer that is
+//! given is exact. No human technique lives here: how a person would get there is for `reason`.
+//!
+//! ```
+//! use grid::Grid;
+//! use prove::{Limit, Verdict, count, verdict};
+//! use rulebook::Puzzle;
+//!
+//! # fn main() -> Result<(), String> {
+//! let read = |text| Grid::from_line(text).map_err(|it| format!("{it:?}"));
+//! let puzzle = Puzzle::new(read("1234............")?, []);
+//! assert_eq!(count(&puzzle, 1_000, Limit(10_000)), Some(12));
+//! assert!(matches!(verdict(&puzzle, Limit(10_000)), Verdict::Many(_)));
+//! assert_eq!(verdict(&puzzle, Limit(3)), Verdict::Undecided);
+//!
+//! let puzzle = Puzzle::new(read("12343.......4...")?, []);
+//! println!("{:?}", verdict(&puzzle, Limit(10_000)));
+//! # Ok(())
+//! # }
+//! ```
+
+mod compile;
+mod propagate;
+mod search;
+mod verdict;
+
+pub use verdict::{Limit, Many, Verdict, count, some_solution, verdict};

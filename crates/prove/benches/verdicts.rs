@@ -1,0 +1,78 @@
+//! How long a verdict takes: `cargo bench -p prove`.
+//!
+//! Sandwich puzzles with all sums and a few givens, from seeds, and the 17-given puzzles of
+//! `shared/data` where they are at hand.
+
+#![expect(clippy::disallowed_methods, clippy::print_stdout, reason = "a bench reads the clock and prints")]
+
+#[path = "../tests/agreement/seeded.rs"]
+#[allow(dead_code, reason = "a bench draws fewer kinds of puzzle than the tests do")]
+mod seeded;
+
+use std::time::{Duration, Instant};
+
+use grid::{Grid, Size};
+use prove::{Limit, Verdict, verdict};
+use rulebook::Puzzle;
+use seeded::Seeded;
+
+fn main() {
+    let mut seeded = Seeded::new(1);
+    for n_givens in 0..=9 {
+        let puzzles: Vec<Puzzle> = (0..200).map(|_| sandwich(n_givens, &mut seeded)).collect();
+        report(&format!("all 18 sums, {n_givens} givens"), &puzzles);
+    }
+    let puzzles: Vec<Puzzle> =
+        (0..200).map(|_| seeded::sparse_puzzle(Size::NINE, &mut seeded, has_one)).collect();
+    report("all 18 sums, no given to spare", &puzzles);
+    let path = concat!(env!("CARGO_MANIFEST_DIR"), "/../../../shared/data/classic17.txt");
+    match std::fs::read_to_string(path) {
+        Ok(text) => {
+            let grids = text.lines().filter_map(|it| Grid::from_line(it).ok());
+            let puzzles: Vec<Puzzle> = grids.map(|it| Puzzle::new(it, [])).collect();
+            report("classic, 17 givens", &puzzles);
+        }
+        Err(error) => println!("classic, 17 givens: skipped, {path}: {error}"),
+    }
+}
+
+fn has_one(puzzle: &Puzzle) -> bool {
+    matches!(verdict(puzzle, Limit(1_000_000)), Verdict::One(_))
+}
+
+/// A puzzle with all sums and so many givens.
+fn sandwich(n_givens: usize, seeded: &mut Seeded) -> Puzzle {
+    let grid = seeded::full_grid(Size::NINE, seeded);
+    let shown = seeded.shuffled(Size::NINE.cells()).split_off(81 - n_givens);
+    let givens = Grid::from_fn(Size::NINE, |it| grid.get(it).filter(|_| shown.contains(&it)));
+    Puzzle::new(givens, seeded::true_clues(&grid))
+}
+
+fn report(name: &str, puzzles: &[Puzzle]) {
+    let mut times = Vec::with_capacity(puzzles.len());
+    let (mut n_one, mut n_many, mut n_undecided) = (0, 0, 0);
+    for puzzle in puzzles {
+        let start = Instant::now();
+        let verdict = verdict(puzzle, Limit(1_000_000));
+        times.push(start.elapsed());
+        match verdict {
+            Verdict::One(_) => n_one += 1,
+            Verdict::Many(_) => n_many += 1,
+            Verdict::None => unreachable!("each was drawn from a solution"),
+            Verdict::Undecided => n_undecided += 1,
+        }
+    }
+    times.sort();
+    let micros = |it: Duration| it.as_secs_f64() * 1e6;
+    let mean = micros(times.iter().sum()) / times.len() as f64;
+    let start = Instant::now();
+    let n_unlooked = puzzles.iter().filter(|it| verdict(it, Limit(0)) == Verdict::Undecided).count();
+    let overhead = micros(start.elapsed()) / n_unlooked as f64;
+    println!(
+        "{name}: {} puzzles, one {n_one}, many {n_many}, undecided {n_undecided}; µs a verdict: median {:.0}, mean {mean:.0}, 99th {:.0}, most {:.0}, of which {overhead:.0} to get ready",
+        times.len(),
+        micros(times[times.len() / 2]),
+        micros(times[times.len() * 99 / 100]),
+        micros(times[times.len() - 1]),
+    );
+}

@@ -1,0 +1,105 @@
+//! The questions that can be asked, and what is answered.
+
+use grid::{Digit, Grid};
+use rulebook::Puzzle;
+
+use crate::search::{End, Order, Search};
+
+/// How many nodes of the search an answer may cost. A node is one state of the board looked into:
+/// the page itself, and each digit tried in a cell.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub struct Limit(pub u64);
+
+/// Whether a puzzle is sound.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum Verdict {
+    /// Exactly this solution.
+    One(Grid),
+    /// No solution.
+    None,
+    /// At least two solutions.
+    Many(Many),
+    /// The limit was reached first.
+    Undecided,
+}
+
+/// Two different solutions of one puzzle.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Many {
+    /// One of them.
+    pub first: Grid,
+    /// Another.
+    pub second: Grid,
+    /// Two digits that nothing on the page tells apart, if there are such: the second solution is then
+    /// the first with these exchanged.
+    pub exchange: Option<(Digit, Digit)>,
+}
+
+/// Decides whether the puzzle has one solution, none, or several.
+///
+/// Where nothing on the page tells two digits apart ([`Puzzle::exchange`]), one solution is never
+/// alone, and the search stops at the first.
+pub fn verdict(puzzle: &Puzzle, limit: Limit) -> Verdict {
+    let exchange = puzzle.exchange();
+    let enough = if exchange.is_some() { 1 } else { 2 };
+    let mut found = Vec::with_capacity(enough);
+    let end = Search::new(puzzle).run(limit, Order::Rising, &mut |it| {
+        found.push(it.grid());
+        found.len() < enough
+    });
+    let mut found = found.into_iter();
+    match (found.next(), found.next(), exchange, end) {
+        (Some(first), _, Some((a, b)), _) => {
+            let second = exchanged(&first, a, b);
+            debug_assert!(puzzle.is_solved_by(&second), "{second} is not a twin of {first}");
+            Verdict::Many(Many { first, second, exchange })
+        }
+        (Some(first), Some(second), None, _) => Verdict::Many(Many { first, second, exchange: None }),
+        (_, _, _, End::LimitReached) => Verdict::Undecided,
+        (Some(only), ..) => Verdict::One(only),
+        (None, ..) => Verdict::None,
+    }
+}
+
+/// Counts solutions, but not beyond `up_to`; none if the limit is reached first.
+///
+/// It counts by search alone, so it is also a check on what [`verdict`] takes from
+/// [`Puzzle::exchange`].
+pub fn count(puzzle: &Puzzle, up_to: u64, limit: Limit) -> Option<u64> {
+    if up_to == 0 {
+        return Some(0);
+    }
+    let mut n_found = 0;
+    let end = Search::new(puzzle).run(limit, Order::Rising, &mut |_| {
+        n_found += 1;
+        n_found < up_to
+    });
+    (end != End::LimitReached).then_some(n_found)
+}
+
+/// Some solution, found by trying digits in the caller's order; none if there is none or the limit is
+/// reached first.
+///
+/// `prefer` is shown the digits that a cell can still hold, rising, and says by index which to try
+/// first (an index past the end means the last). With a seeded `prefer` this draws a random grid.
+pub fn some_solution(
+    puzzle: &Puzzle,
+    limit: Limit,
+    prefer: &mut dyn FnMut(&[Digit]) -> usize,
+) -> Option<Grid> {
+    let mut found = None;
+    Search::new(puzzle).run(limit, Order::Asked(prefer), &mut |it| {
+        found = Some(it.grid());
+        false
+    });
+    found
+}
+
+/// The grid with every `a` and `b` exchanged.
+fn exchanged(grid: &Grid, a: Digit, b: Digit) -> Grid {
+    Grid::from_fn(grid.size(), |cell| match grid.get(cell) {
+        Some(it) if it == a => Some(b),
+        Some(it) if it == b => Some(a),
+        other => other,
+    })
+}

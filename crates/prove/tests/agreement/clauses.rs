@@ -1,0 +1,129 @@
+//! A sandwich puzzle as clauses for a general SAT solver, straight from the definition of the rules.
+//!
+//! Nothing of the crate under test is used, nor the list of a clue's ways. A sum is stated like this:
+//! a cell is inside if some crust stands before it and some crust after it; a digit is inside if its
+//! cell is; and every set of inside digits with another sum is forbidden.
+
+use grid::{Cell, Digit, Grid, House, Size};
+use rulebook::Puzzle;
+
+/// A general solver. Literals are variables from 1 on, negative where denied.
+pub(crate) trait ClauseSolver {
+    /// Demands that one of the literals be true.
+    fn add(&mut self, clause: &[i32]);
+    /// Whether all clauses so far can be met together.
+    fn is_satisfiable(&mut self) -> bool;
+    /// The variable's value in the assignment found last.
+    fn is_true(&self, variable: i32) -> bool;
+}
+
+/// Up to two solutions: after the first, a clause forbids it.
+pub(crate) fn two_solutions(puzzle: &Puzzle, solver: &mut dyn ClauseSolver) -> Vec<Grid> {
+    let size = puzzle.size();
+    encode(puzzle, solver);
+    let mut found = Vec::new();
+    while found.len() < 2 && solver.is_satisfiable() {
+        let digit_in = |cell| size.digits().iter().find(|digit| solver.is_true(holds(size, cell, *digit)));
+        let grid = Grid::from_fn(size, digit_in);
+        let differs: Vec<i32> = grid.filled().map(|(cell, digit)| -holds(size, cell, digit)).collect();
+        solver.add(&differs);
+        found.push(grid);
+    }
+    found
+}
+
+/// The variable that says that the cell holds the digit.
+fn holds(size: Size, cell: Cell, digit: Digit) -> i32 {
+    (size.index(cell) * usize::from(size.side()) + usize::from(digit.get())) as i32
+}
+
+fn encode(puzzle: &Puzzle, solver: &mut dyn ClauseSolver) {
+    let size = puzzle.size();
+    for cell in size.cells() {
+        let here: Vec<i32> = size.digits().iter().map(|it| holds(size, cell, it)).collect();
+        exactly_one(&here, solver);
+    }
+    for house in size.houses() {
+        for digit in size.digits().iter() {
+            let places: Vec<i32> = size.cells_of(house).iter().map(|it| holds(size, *it, digit)).collect();
+            exactly_one(&places, solver);
+        }
+    }
+    for (cell, digit) in puzzle.givens().filled() {
+        solver.add(&[holds(size, cell, digit)]);
+    }
+    let mut next_variable = (size.n_cells() * usize::from(size.side())) as i32;
+    for clue in puzzle.clues() {
+        assert_eq!(clue.rule.id().name(), "sandwich", "no other rule is written as clauses here");
+        sum_between_crusts(size, clue.line, clue.value, &mut next_variable, solver);
+    }
+}
+
+fn exactly_one(literals: &[i32], solver: &mut dyn ClauseSolver) {
+    solver.add(literals);
+    for (at, a) in literals.iter().enumerate() {
+        for b in &literals[at + 1..] {
+            solver.add(&[-a, -b]);
+        }
+    }
+}
+
+fn sum_between_crusts(
+    size: Size,
+    line: House,
+    sum: u16,
+    next_variable: &mut i32,
+    solver: &mut dyn ClauseSolver,
+) {
+    let mut fresh = || {
+        *next_variable += 1;
+        *next_variable
+    };
+    let cells = size.cells_of(line);
+    let n_cells = cells.len();
+    let digit = |value: u8| size.digit(value).expect("a digit of the size");
+    let crust_at = |at: usize| -> [i32; 2] {
+        [holds(size, cells[at], digit(1)), holds(size, cells[at], digit(size.side()))]
+    };
+
+    // `before[k]`: a crust stands before cell k. `after[k]`: a crust stands after it.
+    let before: Vec<i32> = (0..n_cells).map(|_| fresh()).collect();
+    let after: Vec<i32> = (0..n_cells).map(|_| fresh()).collect();
+    solver.add(&[-before[0]]);
+    solver.add(&[-after[n_cells - 1]]);
+    for at in 1..n_cells {
+        either(before[at], before[at - 1], crust_at(at - 1), solver);
+        either(after[n_cells - 1 - at], after[n_cells - at], crust_at(n_cells - at), solver);
+    }
+
+    // `inside[d]`: the digit lies between the crusts.
+    let filling: Vec<Digit> = (2..size.side()).map(digit).collect();
+    let inside: Vec<i32> = filling.iter().map(|_| fresh()).collect();
+    for (it, inside) in filling.iter().zip(&inside) {
+        for at in 0..n_cells {
+            let here = holds(size, cells[at], *it);
+            solver.add(&[-here, -before[at], -after[at], *inside]);
+            solver.add(&[-here, before[at], -inside]);
+            solver.add(&[-here, after[at], -inside]);
+        }
+    }
+    for set in 0..1u32 << filling.len() {
+        let has = |at: usize| set >> at & 1 == 1;
+        let total: u16 =
+            (0..filling.len()).filter(|at| has(*at)).map(|at| u16::from(filling[at].get())).sum();
+        if total != sum {
+            let other: Vec<i32> =
+                (0..filling.len()).map(|at| if has(at) { -inside[at] } else { inside[at] }).collect();
+            solver.add(&other);
+        }
+    }
+}
+
+/// `result` is true exactly if `a` or one of `others` is.
+fn either(result: i32, a: i32, others: [i32; 2], solver: &mut dyn ClauseSolver) {
+    let [b, c] = others;
+    solver.add(&[-result, a, b, c]);
+    for it in [a, b, c] {
+        solver.add(&[-it, result]);
+    }
+}

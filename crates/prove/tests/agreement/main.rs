@@ -1,0 +1,13 @@
+//! Holds `prove` against other opinions: a plain search written for reading, a general SAT solver,
+//! published counts, and properties that any right answer has.
+
+mod clauses;
+mod comparison;
+mod counts;
+mod exchange;
+mod general_solver;
+mod limits;
+mod plain_search;
+mod properties;
+mod seeded;
+mod sizes;
