@@ -1,8 +1,8 @@
 //! What follows from the candidates left: singles in every house, and the ways left to every clue.
 //!
 //! Only what changed is looked at again: cells that came down to one digit, houses and lines in which
-//! some cell lost a candidate. Stronger inferences (pairs, locked candidates) are left out: they cost
-//! more here than the nodes they save.
+//! some cell lost a candidate. Stronger inferences (pairs, locked candidates) are left out so far;
+//! whether they would pay has not been measured.
 
 use crate::compile::{Compiled, Houses, Lanes, Mask};
 
