@@ -1,0 +1,124 @@
+//! What a house that holds each digit once leaves to each of its cells.
+
+use grid::DigitSet;
+
+/// The most cells a house has.
+pub(crate) const LONGEST: usize = 16;
+
+/// Cuts the digits of each cell down to those it holds in some arrangement of the house; false if
+/// there is no arrangement.
+///
+/// `cells` are the digits left to each cell of the house, which has as many cells as digits, at most
+/// [`LONGEST`]. One arrangement is found first. Then a cell can take another digit exactly if the cell
+/// that loses it can take yet another, and so on until the ring closes on the first cell's old digit.
+pub(crate) fn arrange(cells: &mut [DigitSet]) -> bool {
+    let n = cells.len();
+    let Some(holder) = arrangement(cells) else { return false };
+    // `reach[digit]`: the digits that are taken, at once or further along, if the holder of `digit` moves
+    // on. It holds the digit itself: not moving is a way too.
+    let mut reach = [0u16; LONGEST];
+    for digit in 0..n {
+        reach[digit] = cells[holder[digit]].bits();
+    }
+    for through in 0..n {
+        for digit in 0..n {
+            if reach[digit] >> through & 1 == 1 {
+                reach[digit] |= reach[through];
+            }
+        }
+    }
+    for digit in 0..n {
+        let returns = (0..n).filter(|it| reach[*it] >> digit & 1 == 1).fold(0, |bits, it| bits | 1 << it);
+        let cell = &mut cells[holder[digit]];
+        *cell = *cell & DigitSet::from_bits(returns);
+    }
+    true
+}
+
+/// Some arrangement: for each digit (from 0), the cell that holds it; none if there is none.
+fn arrangement(cells: &[DigitSet]) -> Option<[usize; LONGEST]> {
+    let mut seats = Seats { holder: [0; LONGEST], free: u16::MAX };
+    let all_seated = (0..cells.len()).all(|cell| {
+        let mut untried = u16::MAX;
+        seats.seat(cells, cell, &mut untried)
+    });
+    all_seated.then_some(seats.holder)
+}
+
+/// An arrangement of the first few cells.
+struct Seats {
+    /// For each digit that is not free, the cell that holds it.
+    holder: [usize; LONGEST],
+    /// The digits that no cell holds yet.
+    free: u16,
+}
+
+impl Seats {
+    /// Gives `cell` one of the digits not tried yet, a free one if it can, else one whose holder can
+    /// move on to another; false if that cannot be done.
+    fn seat(&mut self, cells: &[DigitSet], cell: usize, untried: &mut u16) -> bool {
+        let digits = cells[cell].bits();
+        let free = digits & self.free;
+        if free != 0 {
+            self.free &= !(free & free.wrapping_neg());
+            self.holder[free.trailing_zeros() as usize] = cell;
+            return true;
+        }
+        while digits & *untried != 0 {
+            let digit = (digits & *untried).trailing_zeros() as usize;
+            *untried &= !(1 << digit);
+            if self.seat(cells, self.holder[digit], untried) {
+                self.holder[digit] = cell;
+                return true;
+            }
+        }
+        false
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Adds up, cell by cell, all arrangements that go on from the cells before `at`.
+    fn by_enumeration(cells: &[DigitSet], at: usize, used: DigitSet, sum: &mut Vec<DigitSet>) -> bool {
+        if at == cells.len() {
+            return true;
+        }
+        let mut any = false;
+        for digit in (cells[at] - used).iter() {
+            if by_enumeration(cells, at + 1, used.with(digit), sum) {
+                sum[at] = sum[at].with(digit);
+                any = true;
+            }
+        }
+        any
+    }
+
+    #[test]
+    fn what_is_left_is_what_some_arrangement_holds() {
+        // Every choice of digits for four cells.
+        for bits in 0..1u32 << 16 {
+            let cells: [DigitSet; 4] =
+                std::array::from_fn(|at| DigitSet::from_bits((bits >> (4 * at) & 15) as u16));
+            let mut expected = vec![DigitSet::EMPTY; 4];
+            let possible = by_enumeration(&cells, 0, DigitSet::EMPTY, &mut expected);
+            let mut got = cells;
+            assert_eq!(arrange(&mut got), possible, "{cells:?}");
+            if possible {
+                assert_eq!(got.to_vec(), expected, "{cells:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn the_longest_house_is_arranged_too() {
+        // Each cell can hold its own digit and the next; the last has only its own.
+        let mut cells: [DigitSet; LONGEST] =
+            std::array::from_fn(|at| DigitSet::from_bits(3u32.wrapping_shl(at as u32) as u16));
+        assert!(arrange(&mut cells));
+        assert!(cells.iter().enumerate().all(|(at, it)| it.bits() == 1 << at));
+        cells[15] = cells[14];
+        assert!(!arrange(&mut cells));
+    }
+}

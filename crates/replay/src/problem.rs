@@ -1,0 +1,212 @@
+//! The problem behind one conclusion: which fillings would be counterexamples.
+
+use std::collections::BTreeSet;
+
+use grid::{Cell, CellSet, DigitSet, House, Size};
+use rulebook::{Claim, Puzzle, Way, Ways, filling_digits};
+use trail::{Cites, Trail};
+
+use crate::Refusal;
+use crate::house::arrange;
+
+/// Two conditions on one house are joined if that takes no more ways than this, or than one of them
+/// has.
+const MOST_JOINED: usize = 500;
+
+/// Conditions on a filling of some cells.
+///
+/// Cells and houses are known by their places in `cells` and `houses`.
+#[derive(Debug)]
+pub(crate) struct Problem {
+    /// The cells to fill, in reading order.
+    pub(crate) cells: Vec<Cell>,
+    /// The digits that conditions on single cells leave to each cell.
+    pub(crate) start: Vec<DigitSet>,
+    /// Houses that hold each digit once, as the places of their cells.
+    pub(crate) houses: Vec<Vec<usize>>,
+    /// What else has to hold.
+    pub(crate) conditions: Vec<Condition>,
+    /// The digits of the board.
+    pub(crate) all: DigitSet,
+}
+
+/// A condition on the cells of one house.
+#[derive(Debug)]
+pub(crate) struct Condition {
+    /// The house's place in [`Problem::houses`].
+    pub(crate) house: usize,
+    /// The ways to meet the condition: for each cell of the house, in its order, the digits it may
+    /// hold.
+    pub(crate) ways: Vec<Way>,
+}
+
+impl Problem {
+    /// The problem whose solutions are the counterexamples to `claim`: everything cited holds and the
+    /// claim does not.
+    ///
+    /// # Errors
+    ///
+    /// If the claim or a citation is not of this puzzle.
+    pub(crate) fn counter_to(
+        puzzle: &Puzzle,
+        trail: &Trail,
+        claim: &Claim,
+        cites: &Cites,
+    ) -> Result<Problem, Refusal> {
+        let size = puzzle.size();
+        let clue = |id| puzzle.clue(id).ok_or(Refusal::UnknownClue(id));
+        let clues = cites.clues.iter().map(|id| clue(*id)).collect::<Result<Vec<_>, _>>()?;
+        let facts: Vec<Claim> = cites.facts.iter().map(|id| trail.fact(*id).claim()).collect();
+        let claims = || facts.iter().chain([claim]);
+        if !claims().all(|it| is_of_board(size, it)) || !cites.houses.iter().all(|it| is_house_of(size, *it))
+        {
+            return Err(Refusal::NotOnPage);
+        }
+
+        let mut houses = cites.houses.clone();
+        houses.extend(clues.iter().map(|it| it.line));
+        houses.extend(claims().filter_map(Claim::house));
+        let mut problem = Problem::of_cells(size, &houses, claims().filter_map(Claim::cell));
+        for clue in clues {
+            problem.demand(&houses, Some(clue.line), &puzzle.ways(clue));
+        }
+        for fact in &facts {
+            problem.demand(&houses, fact.house(), &ways_of(size, fact));
+        }
+        problem.demand(&houses, claim.house(), &claim.denials(size));
+        problem.join();
+        Ok(problem)
+    }
+
+    /// The houses and some single cells, with nothing said about them yet.
+    fn of_cells(size: Size, houses: &BTreeSet<House>, singles: impl Iterator<Item = Cell>) -> Problem {
+        let mut touched: CellSet = singles.collect();
+        touched.extend(houses.iter().flat_map(|it| size.cells_of(*it)));
+        let cells: Vec<Cell> = touched.iter().collect();
+        let mut place = [usize::MAX; Cell::SLOTS];
+        cells.iter().enumerate().for_each(|(at, cell)| place[cell.slot()] = at);
+        let places = |house: &House| size.cells_of(*house).into_iter().map(|it| place[it.slot()]).collect();
+        Problem {
+            start: vec![size.digits(); cells.len()],
+            houses: houses.iter().map(places).collect(),
+            conditions: Vec::new(),
+            all: size.digits(),
+            cells,
+        }
+    }
+
+    /// Adds the condition that the filling lies in one of `ways`, which speak of cells of `house` or of
+    /// a single cell.
+    fn demand(&mut self, houses: &BTreeSet<House>, house: Option<House>, ways: &Ways) {
+        let place =
+            |cell| self.cells.binary_search(cell).unwrap_or_else(|_| unreachable!("{cell} is touched"));
+        let places: Vec<usize> = ways.cells().iter().map(place).collect();
+        if let (1, Some(only)) = (ways.len(), ways.iter().next()) {
+            // A single way leaves nothing to choose: it narrows its cells once and for all.
+            for (at, digits) in places.iter().zip(only) {
+                self.start[*at] = self.start[*at] & *digits;
+            }
+            return;
+        }
+        let Some(house) = house.and_then(|it| houses.iter().position(|other| *other == it)) else {
+            unreachable!("a claim about one cell and its denial have one way each");
+        };
+        let entry = |cell: &usize| places.iter().position(|it| it == cell);
+        let entries: Vec<Option<usize>> = self.houses[house].iter().map(entry).collect();
+        let widened = |way: &Way| entries.iter().map(|it| it.map_or(self.all, |at| way[at])).collect();
+        self.conditions.push(Condition { house, ways: ways.iter().map(widened).collect() });
+    }
+
+    /// Makes one condition of those on the same house, where that does not take too many ways.
+    ///
+    /// What two conditions on a line say together (this sum, but another number of cells) is then seen
+    /// at once, without trying the ways of one in turn.
+    fn join(&mut self) {
+        let mut apart: Vec<Vec<Vec<Way>>> = vec![Vec::new(); self.houses.len()];
+        for condition in std::mem::take(&mut self.conditions) {
+            let possible = self.possible(condition.house, condition.ways);
+            apart[condition.house].push(possible);
+        }
+        for (house, mut apart) in apart.into_iter().enumerate() {
+            apart.sort_by_key(Vec::len);
+            let mut joined: Vec<Vec<Way>> = Vec::new();
+            for ways in apart {
+                let both = joined.last().and_then(|last| self.both(house, last, &ways));
+                match (both, joined.last_mut()) {
+                    (Some(both), Some(last)) => *last = both,
+                    _ => joined.push(ways),
+                }
+            }
+            self.conditions.extend(joined.into_iter().map(|ways| Condition { house, ways }));
+        }
+    }
+
+    /// The ways in which two conditions on a house hold at once; none if there are too many.
+    fn both(&self, house: usize, a: &[Way], b: &[Way]) -> Option<Vec<Way>> {
+        let most = MOST_JOINED.max(a.len()).max(b.len());
+        let mut both: Vec<Way> = Vec::new();
+        for a in a {
+            let meets = b.iter().filter(|b| a.iter().zip(b.iter()).all(|(a, b)| !(*a & *b).is_empty()));
+            let meets = meets.map(|b| a.iter().zip(b).map(|(a, b)| *a & *b).collect());
+            both.extend(self.possible(house, meets));
+            if both.len() > most {
+                // Ways that overlap often leave the same thing when they are cut down.
+                both.sort();
+                both.dedup();
+            }
+            if both.len() > most {
+                return None;
+            }
+        }
+        both.sort();
+        both.dedup();
+        Some(both)
+    }
+
+    /// The ways that the start and the house leave possible, cut down to what they leave of them.
+    fn possible(&self, house: usize, ways: impl IntoIterator<Item = Way>) -> Vec<Way> {
+        let cells = &self.houses[house];
+        let mut ways: Vec<Way> = ways.into_iter().collect();
+        ways.retain_mut(|way| {
+            way.iter_mut().zip(cells).for_each(|(it, cell)| *it = *it & self.start[*cell]);
+            arrange(way)
+        });
+        ways
+    }
+}
+
+/// The ways in which a cited fact holds.
+fn ways_of(size: Size, fact: &Claim) -> Ways {
+    match *fact {
+        // A house has each digit once, so the digit is among these cells exactly if it is not among the
+        // others; and that has one way only.
+        Claim::DigitAmong { house, digit, cells } => {
+            let others = size.cells_of(house).into_iter().filter(|it| !cells.contains(*it)).collect();
+            Claim::DigitAmong { house, digit, cells: others }.denials(size)
+        }
+        _ => fact.ways(size),
+    }
+}
+
+/// Whether the claim has a meaning on this board: it is about cells, houses and digits of the board,
+/// about cells of its own house, and about digits that can be filling where it says what the filling
+/// is.
+fn is_of_board(size: Size, claim: &Claim) -> bool {
+    let on_board = |cell: Cell| size.cell(cell.row(), cell.column()).is_some();
+    let in_house = |house, cells: CellSet| {
+        is_house_of(size, house) && cells.is_subset(&size.cells_of(house).into_iter().collect())
+    };
+    match *claim {
+        Claim::Is(cell, digit) | Claim::IsNot(cell, digit) => on_board(cell) && size.digits().contains(digit),
+        Claim::Crust(cell) | Claim::Filling(cell) => on_board(cell),
+        Claim::CrustAmong { house, cells } => in_house(house, cells),
+        Claim::DigitAmong { house, digit, cells } => in_house(house, cells) && size.digits().contains(digit),
+        Claim::FillingCells { line, .. } => is_house_of(size, line),
+        Claim::Spent { line, filling } => is_house_of(size, line) && filling.is_subset(filling_digits(size)),
+    }
+}
+
+/// Whether the house is one of this board.
+fn is_house_of(size: Size, house: House) -> bool {
+    size.house(house.kind(), house.number()) == Some(house)
+}

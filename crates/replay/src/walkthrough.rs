@@ -1,0 +1,61 @@
+//! The judgement of a whole walkthrough.
+
+use grid::Cell;
+use rulebook::{Claim, Puzzle};
+use trail::{Fact, FactId, Origin, Walkthrough};
+
+use crate::{Cap, Refusal, judge};
+
+/// A walkthrough in which every fact is printed on the page or follows from what it cites.
+///
+/// Invariant: made by [`replay()`] only. Whatever is published takes its walkthrough from here.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Checked {
+    walkthrough: Walkthrough,
+    nodes: u64,
+}
+
+impl Checked {
+    /// The walkthrough.
+    pub fn walkthrough(&self) -> &Walkthrough {
+        &self.walkthrough
+    }
+
+    /// The nodes that the searches for counterexamples took together.
+    pub fn nodes(&self) -> u64 {
+        self.nodes
+    }
+}
+
+/// Judges every fact of the walkthrough against the puzzle: first those of the page, then those
+/// concluded, in order. `cap` holds for each conclusion by itself.
+///
+/// It says nothing about how far the walkthrough gets (see [`Walkthrough::is_complete`]).
+///
+/// # Errors
+///
+/// The first fact that is refused, and why.
+pub fn replay(puzzle: &Puzzle, walkthrough: Walkthrough, cap: Cap) -> Result<Checked, (FactId, Refusal)> {
+    let trail = walkthrough.trail();
+    for (id, fact) in trail.facts() {
+        if let Origin::Page(cell) = *fact.origin()
+            && !is_printed(puzzle, fact, cell)
+        {
+            return Err((id, Refusal::NotOnPage));
+        }
+    }
+    let mut nodes = 0;
+    for (id, fact) in trail.facts() {
+        if let Some(cites) = fact.cites() {
+            nodes += judge(puzzle, trail, &fact.claim(), cites, cap).map_err(|it| (id, it))?;
+        }
+    }
+    Ok(Checked { walkthrough, nodes })
+}
+
+/// Whether the fact says what the page prints in that cell.
+fn is_printed(puzzle: &Puzzle, fact: &Fact, cell: Cell) -> bool {
+    let on_board = puzzle.size().cell(cell.row(), cell.column()).is_some();
+    let printed = on_board.then(|| puzzle.givens().get(cell)).flatten();
+    printed.is_some_and(|digit| fact.claim() == Claim::Is(cell, digit))
+}
