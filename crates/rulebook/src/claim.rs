@@ -124,6 +124,10 @@ impl Claim {
             Claim::FillingCells { line, fewest, most } => {
                 spread(size, line, |cells| (fewest..=most).contains(&cells))
             }
+            // Crusts never lie between crusts: such a claim is false whatever the filling.
+            Claim::Spent { line, filling } if !filling.is_subset(filling_digits(size)) => {
+                Ways::new(size.cells_of(line), Vec::new())
+            }
             Claim::Spent { line, filling } => {
                 let last = usize::from(size.side()) - 1 - filling.len();
                 let ways = (0..last).map(|left| slice(size, left, left + filling.len() + 1, filling));
@@ -145,6 +149,9 @@ impl Claim {
             Claim::DigitAmong { digit, cells, .. } => none_of(cells, size.digits().without(digit)),
             Claim::FillingCells { line, fewest, most } => {
                 spread(size, line, |cells| !(fewest..=most).contains(&cells))
+            }
+            Claim::Spent { line, filling } if !filling.is_subset(filling_digits(size)) => {
+                spread(size, line, |_| true)
             }
             Claim::Spent { line, filling } => other_filling(size, line, filling),
             Claim::Is(..) | Claim::IsNot(..) | Claim::Crust(_) | Claim::Filling(_) => {
