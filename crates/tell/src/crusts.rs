@@ -1,0 +1,218 @@
+//! Words for where crusts are and are not.
+
+use grid::{Cell, CellSet, Digit, DigitSet, House, HouseKind};
+use rulebook::{Claim, crusts, filling_digits};
+
+use crate::claims::how_many_cells;
+use crate::lists::{cells, count, either_cell, listed, within};
+use crate::sums::sum_of;
+use crate::telling::{Telling, kind};
+
+/// Pairs of places are named one by one up to this number.
+const MOST_PAIRS: usize = 4;
+/// Cells are named beside their common reason up to this number.
+const MOST_CELLS: usize = 6;
+
+pub(crate) fn sees_both(it: &mut Telling<'_>, among: CellSet) {
+    let (one, last) = crusts(it.size);
+    let meant = among & it.concluded_cells();
+    match (meant.first(), meant.len()) {
+        (Some(cell), 1) => {
+            let why = match [one, last].map(|digit| seen_at(it, cell, digit)) {
+                [Some(a), Some(b)] => format!("it sees the {one} at {a} and the {last} at {b}"),
+                _ => format!("{} and {}", why_not(it, cell, one), why_not(it, cell, last)),
+            };
+            it.say(&format!("{cell} can be neither crust: {why}"));
+        }
+        (_, few) => {
+            let who = match few <= MOST_CELLS {
+                true => format!("{} each", cells(meant)),
+                false => "several cells".to_owned(),
+            };
+            let refs = it.refs.rest();
+            let known = match refs.is_empty() {
+                true => String::new(),
+                false => format!(", or are known not to be one of them{refs}"),
+            };
+            it.say(&format!("{who} see a {one} and a {last}{known}"));
+        }
+    }
+}
+
+/// `it sees the 1 at r4c2`, or that the cell is known not to be that digit.
+fn why_not(it: &mut Telling<'_>, cell: Cell, digit: Digit) -> String {
+    match seen_at(it, cell, digit) {
+        Some(at) => format!("it sees the {digit} at {at}"),
+        None => {
+            let refs = it.refs.to(|it| *it == Claim::IsNot(cell, digit));
+            format!("it is not {digit}{refs}")
+        }
+    }
+}
+
+/// Where the cell sees the digit.
+fn seen_at(it: &Telling<'_>, cell: Cell, digit: Digit) -> Option<Cell> {
+    (it.places_of(digit) & it.size.peers(cell)).first()
+}
+
+pub(crate) fn found(it: &mut Telling<'_>, house: House, known: CellSet) {
+    let refs = it.refs.rest();
+    it.say(&format!("the two crusts of {house} are known{refs}: {}", cells(known)));
+}
+
+pub(crate) fn places(it: &mut Telling<'_>, house: House, open: CellSet) {
+    let refs = it.refs.rest();
+    it.say(&format!(
+        "{house} needs two crusts, and only {} can still be crusts; its other cells are filling{refs}",
+        cells(open)
+    ));
+}
+
+pub(crate) fn held(it: &mut Telling<'_>, into: House, line: House, known: Cell, open: CellSet) {
+    let of_known = it.refs.to(|it| it.cell() == Some(known));
+    let of_line = it.refs.rest();
+    it.say(&format!(
+        "one crust of {into} is {known}{of_known}, and {line} has a crust {}{of_line}, inside {into} too",
+        within(open)
+    ));
+    it.say(&format!("that makes two, so the rest of {into} has no crust"));
+}
+
+pub(crate) fn touch(it: &mut Telling<'_>, line: House) {
+    let (one, last) = crusts(it.size);
+    it.say(&format!(
+        "{line}'s clue is 0, less than any filling digit, so its {one} and its {last} stand side by side"
+    ));
+    if !(it.concluded_filling() | it.concluded_crusts()).is_empty() {
+        let refs = it.refs.rest();
+        it.say(&format!("each needs a neighbour in the {} that can be the other{refs}", kind(line)));
+    }
+}
+
+pub(crate) fn at_ends(it: &mut Telling<'_>, line: House, sum: u16) {
+    let all = filling_digits(it.size);
+    it.say(&format!("{line}'s clue is {sum}, the sum of all filling digits: {}", sum_of(all)));
+    it.say("none is left for outside, which puts the crusts at the two ends");
+}
+
+pub(crate) fn distance(
+    it: &mut Telling<'_>,
+    line: House,
+    sum: u16,
+    (fewest, _): (u8, u8),
+    short: DigitSet,
+    over: DigitSet,
+) {
+    let mut bounds = Vec::new();
+    if !short.is_empty() {
+        bounds.push(format!("{} at most {}, which is too little", hold(short.len()), sum_of(short)));
+    } else if fewest == 1 && over.is_empty() {
+        bounds.push("no cell at all would make 0, which is too little".to_owned());
+    }
+    if !over.is_empty() {
+        bounds.push(format!("{} at least {}, which is too much", hold(over.len()), sum_of(over)));
+    }
+    let refs = it.refs.rest();
+    let look = format!("{line}'s clue is {sum}{refs}");
+    match bounds.as_slice() {
+        [] => it.say(&look),
+        [only] => it.say(&format!("{look}: {only}")),
+        [low, high, ..] => {
+            it.say(&format!("{look}: {low}"));
+            it.say(high);
+        }
+    }
+}
+
+/// `two cells hold`, `one cell holds`.
+fn hold(n: usize) -> String {
+    if n == 1 { "one cell holds".to_owned() } else { format!("{} cells hold", count(n)) }
+}
+
+pub(crate) fn reach(it: &mut Telling<'_>, line: House, shown: &[(Cell, Cell)]) {
+    let pairs = pairs_cited(it, line, shown);
+    let apart = match distance_cited(it, line) {
+        Some((fewest, most)) => {
+            let refs = it.refs.to(|it| is_distance(it, line));
+            format!("with {} between them{refs}, ", how_many_cells(it.size, fewest, most))
+        }
+        None => String::new(),
+    };
+    let refs = it.refs.rest();
+    let look = format!("{apart}the crusts of {line} have");
+    if let [(a, b)] = pairs[..] {
+        it.say(&format!("{look} only one pair of places left{refs}: {a} and {b}"));
+        return;
+    }
+    it.say(&format!("{look} {} pairs of places left{refs}", count(pairs.len())));
+    if pairs.len() <= MOST_PAIRS {
+        let open: Vec<String> = pairs.iter().map(|(a, b)| format!("{a} with {b}")).collect();
+        it.say(&format!("these are {}", listed(&open, "and")));
+    }
+    reach_reasons(it, &pairs);
+}
+
+/// The pairs of places that the cited facts leave to the crusts of the line.
+///
+/// When the step was found more may have been known than it rests on, so that it was shown fewer
+/// pairs; a reader who has followed the citations can be sure only of these.
+fn pairs_cited(it: &Telling<'_>, line: House, shown: &[(Cell, Cell)]) -> Vec<(Cell, Cell)> {
+    let filling = filling_digits(it.size);
+    let (fewest, most) = distance_cited(it, line).unwrap_or((0, it.size.side()));
+    let mut free = it.size.cells_of(line);
+    let mut known = CellSet::EMPTY;
+    for (cell, digits) in it.facts_cited().filter_map(|claim| claim.leaves(it.size)) {
+        if (digits & filling).is_empty() {
+            known.insert(cell);
+        } else if digits.is_subset(filling) {
+            free.retain(|it| *it != cell);
+        }
+    }
+    let on_line: CellSet = it.size.cells_of(line).into_iter().collect();
+    let place = |cell: Cell| if line.kind() == HouseKind::Row { cell.column() } else { cell.row() };
+    let fits = |(a, b): &(Cell, Cell)| {
+        (fewest..=most).contains(&(place(*b) - place(*a) - 1))
+            && (known & on_line).is_subset(&[*a, *b].into_iter().collect())
+    };
+    let pairs = free.iter().enumerate().flat_map(|(at, a)| free[at + 1..].iter().map(|b| (*a, *b)));
+    let pairs: Vec<(Cell, Cell)> = pairs.filter(fits).collect();
+    match shown.iter().all(|it| pairs.contains(it)) {
+        true => pairs,
+        false => shown.to_vec(),
+    }
+}
+
+fn is_distance(claim: &Claim, of: House) -> bool {
+    matches!(claim, Claim::FillingCells { line, .. } | Claim::Spent { line, .. } if *line == of)
+}
+
+/// The tightest bounds that a cited fact puts on the number of cells between the crusts of the line.
+fn distance_cited(it: &Telling<'_>, of: House) -> Option<(u8, u8)> {
+    let bounds = |claim| match claim {
+        Claim::FillingCells { line, fewest, most } if line == of => Some((fewest, most)),
+        Claim::Spent { line, filling } if line == of => Some((filling.len() as u8, filling.len() as u8)),
+        _ => None,
+    };
+    it.facts_cited().filter_map(bounds).min_by_key(|(fewest, most)| most.saturating_sub(*fewest))
+}
+
+/// Says which of the concluded cells every pair uses, every pair covers, or no pair uses.
+fn reach_reasons(it: &mut Telling<'_>, pairs: &[(Cell, Cell)]) {
+    // Cells of one line are in the line's own order when they are in reading order.
+    let covers = |cell: &Cell| pairs.iter().all(|(a, b)| a < cell && cell < b);
+    let filling = it.concluded_filling();
+    let covered: CellSet = filling.iter().filter(covers).collect();
+    let used = it.concluded_crusts();
+    let mut reasons = Vec::new();
+    if !used.is_empty() {
+        reasons.push(format!("every pair uses {}", cells(used)));
+    }
+    if !covered.is_empty() {
+        let verb = if covered.len() == 1 { "lies" } else { "lie" };
+        reasons.push(format!("{} always {verb} between the crusts", cells(covered)));
+    }
+    if !(filling - covered).is_empty() {
+        reasons.push(format!("no pair uses {}", either_cell(filling - covered)));
+    }
+    it.prose.say_in_turn("", "", &reasons);
+}

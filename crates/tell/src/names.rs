@@ -1,0 +1,158 @@
+//! What the techniques are called, and a sentence about each.
+//!
+//! `reason` keeps the registry of techniques; a test holds the two lists together.
+
+use trail::TechniqueId;
+
+/// The words for a technique.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct TechniqueWords {
+    /// The technique.
+    pub id: TechniqueId,
+    /// Its name in running text.
+    pub name: &'static str,
+    /// One plain sentence on how it works.
+    pub description: &'static str,
+}
+
+/// Every technique that has words, the small argument last.
+pub fn known_techniques() -> &'static [TechniqueWords] {
+    &WORDS
+}
+
+/// The technique's name in running text, for instance `hidden single`; the id's own name if it has no
+/// words here.
+pub fn technique_name(id: TechniqueId) -> &'static str {
+    words(id).map_or(id.name(), |it| it.name)
+}
+
+/// One plain sentence on how the technique works; empty if it has no words here.
+pub fn technique_description(id: TechniqueId) -> &'static str {
+    words(id).map_or("", |it| it.description)
+}
+
+fn words(id: TechniqueId) -> Option<&'static TechniqueWords> {
+    WORDS.iter().find(|it| it.id == id)
+}
+
+const fn of(id: &'static str, name: &'static str, description: &'static str) -> TechniqueWords {
+    TechniqueWords { id: TechniqueId::new(id), name, description }
+}
+
+static WORDS: [TechniqueWords; 24] = [
+    of(
+        "last-empty-cell",
+        "last empty cell",
+        "When one cell of a row, column or box is empty, it takes the missing digit.",
+    ),
+    of("hidden-single", "hidden single", "A digit with one place left in a row, column or box goes there."),
+    of("naked-single", "naked single", "A cell with one digit left holds that digit."),
+    of(
+        "locked-candidates",
+        "locked candidates",
+        "When all places of a digit in one house also lie in a second house, the digit goes nowhere else \
+         in the second.",
+    ),
+    of(
+        "naked-pair",
+        "naked pair",
+        "Two cells of a house that can hold only the same two digits use both of them up.",
+    ),
+    of(
+        "naked-triple",
+        "naked triple",
+        "Three cells of a house that can hold only the same three digits use all of them up.",
+    ),
+    of(
+        "hidden-pair",
+        "hidden pair",
+        "Two digits of a house that fit only the same two cells leave no room there for others.",
+    ),
+    of(
+        "hidden-triple",
+        "hidden triple",
+        "Three digits of a house that fit only the same three cells leave no room there for others.",
+    ),
+    of("crusts-adjacent", "crusts side by side", "A clue of 0 puts the two crusts of the line side by side."),
+    of(
+        "crusts-at-ends",
+        "crusts at the ends",
+        "A clue as large as all filling digits together puts the crusts at the two ends of the line.",
+    ),
+    of(
+        "crust-distance",
+        "crust distance",
+        "The largest and the smallest digits show how few and how many cells a sum can take, and so how \
+         far apart the crusts are.",
+    ),
+    of(
+        "crust-reach",
+        "reach of the crusts",
+        "Trying every pair of places for the crusts of a line shows cells that none of them uses, and \
+         cells that all of them use.",
+    ),
+    of(
+        "sees-both-crusts",
+        "sees both crusts",
+        "A cell that can be neither of the two crust digits is filling.",
+    ),
+    of(
+        "crusts-found",
+        "both crusts found",
+        "Once both crusts of a row, column or box are known, the rest of it is filling.",
+    ),
+    of(
+        "crust-places",
+        "two places for the crusts",
+        "When only two cells of a row, column or box can be crusts, they are.",
+    ),
+    of(
+        "crust-held",
+        "crust held in a box",
+        "A line that must have a crust inside a box takes up one of the box's two crusts.",
+    ),
+    of(
+        "filling-sets",
+        "filling sets",
+        "Listing the sets of digits that make a clue shows digits that are always or never between the \
+         crusts.",
+    ),
+    of(
+        "outside-digits",
+        "outside digits",
+        "The filling digits of a line less its clue give the sum of the digits outside the crusts, often \
+         with few ways to make it.",
+    ),
+    of(
+        "spent-clue",
+        "spent clue",
+        "Once the filling of a line is known, cells sure to lie between the crusts hold only its digits, \
+         and cells sure to lie outside hold none of them.",
+    ),
+    of(
+        "side-holds",
+        "digit held to one side",
+        "A digit that must lie between the crusts, or outside them, is in one of the cells of that side \
+         which can hold it.",
+    ),
+    of(
+        "held-digit",
+        "held digit",
+        "When a digit of a line is in one of a few cells, a cell that sees all of them cannot hold it.",
+    ),
+    of(
+        "last-in-sum",
+        "last of the sum",
+        "The last empty cell between the crusts takes what is left of the clue.",
+    ),
+    of(
+        "last-outside",
+        "last outside digit",
+        "The last empty cell outside the crusts takes what is left of the outside sum.",
+    ),
+    of(
+        "small-argument",
+        "small argument",
+        "Supposing the opposite and following it for a few moves ends in something that cannot be.",
+    ),
+];

@@ -1,0 +1,72 @@
+//! Sentences put one after the other: capital letter, full stop, and never too long.
+
+use crate::lists::listed;
+
+/// The most words a sentence may have.
+pub(crate) const LONGEST: usize = 30;
+
+/// How many words a text has. The signs of a sum are not words; its numbers are.
+pub(crate) fn n_words(text: &str) -> usize {
+    text.split_whitespace().filter(|it| it.contains(char::is_alphanumeric)).count()
+}
+
+/// A text that grows by sentences.
+#[derive(Debug, Default)]
+pub(crate) struct Prose(String);
+
+impl Prose {
+    /// Adds a sentence, given without its capital and its full stop.
+    pub(crate) fn say(&mut self, sentence: &str) {
+        if !self.0.is_empty() && !self.0.ends_with('\n') {
+            self.0.push(' ');
+        }
+        // A cell's name keeps its small letter even at the start.
+        let is_cell = sentence.starts_with('r') && sentence[1..].starts_with(|it: char| it.is_ascii_digit());
+        let mut letters = sentence.chars();
+        match letters.next() {
+            Some(first) if !is_cell => {
+                self.0.extend(first.to_uppercase());
+                self.0.push_str(letters.as_str());
+            }
+            _ => self.0.push_str(sentence),
+        }
+        if !sentence.ends_with('?') {
+            self.0.push('.');
+        }
+    }
+
+    /// Adds the items after `lead`, joined by semicolons, in as many sentences as they need; those
+    /// after the first begin with `again`.
+    pub(crate) fn say_in_turn(&mut self, lead: &str, again: &str, items: &[String]) {
+        self.say_packed(lead, again, items, |it| it.join("; "));
+    }
+
+    /// Adds the items after `lead` as a list that ends with `last` ("and", "or"), in as many
+    /// sentences as they need; those after the first begin with `again`.
+    pub(crate) fn say_list(&mut self, lead: &str, again: &str, items: &[String], last: &str) {
+        self.say_packed(lead, again, items, |it| listed(it, last));
+    }
+
+    fn say_packed(&mut self, lead: &str, again: &str, items: &[String], join: impl Fn(&[String]) -> String) {
+        let mut rest = items;
+        let mut lead = lead;
+        while !rest.is_empty() {
+            let sentence = |n| format!("{lead} {}", join(&rest[..n])).trim_start().to_owned();
+            let fits = (1..=rest.len()).rev().find(|n| n_words(&sentence(*n)) <= LONGEST).unwrap_or(1);
+            self.say(&sentence(fits));
+            (rest, lead) = (&rest[fits..], again);
+        }
+    }
+
+    /// Starts a new line.
+    pub(crate) fn new_line(&mut self) {
+        if !self.0.is_empty() {
+            self.0.push('\n');
+        }
+    }
+
+    /// The text.
+    pub(crate) fn finish(self) -> String {
+        self.0
+    }
+}

@@ -1,0 +1,178 @@
+//! One step in words: which words each argument takes, and the order of what is said.
+//!
+//! First the premises and the sum, then references that no premise took, then every conclusion the
+//! step still has.
+
+use grid::{Cell, CellSet, Digit, DigitSet, House, Size};
+use rulebook::{Claim, ClueId, Puzzle};
+use trail::{Argument, Cites, StepId, Trail};
+
+use crate::claims::together;
+use crate::prose::Prose;
+use crate::refs::Refs;
+use crate::{cases, classic, crusts, sums};
+
+/// The step in a few sentences: what to look at, the sum in full, what follows.
+///
+/// A small argument of several cases has one line a case.
+pub fn says(puzzle: &Puzzle, trail: &Trail, step: StepId) -> String {
+    let mut it = Telling::new(puzzle, trail, step);
+    let argument = trail.step(step).argument();
+    premises(&mut it, argument);
+    it.rests_on();
+    // An argument by cases has said each conclusion at the end of its case.
+    if !matches!(argument, Argument::Cases(_)) {
+        it.concludes();
+    }
+    it.prose.finish()
+}
+
+/// Says what the step looks at, by the shape of its thought.
+fn premises(it: &mut Telling<'_>, argument: &Argument) {
+    match argument {
+        Argument::LastCell { house, digit, .. } => classic::last_cell(it, *house, *digit),
+        Argument::OnePlace { house, digit, .. } => classic::one_place(it, *house, *digit),
+        Argument::OneDigit { cell, .. } => classic::one_digit(it, *cell),
+        Argument::Locked { digit, from, into, cells } => classic::locked(it, *digit, *from, *into, *cells),
+        Argument::SharedDigits { house, cells, digits } => {
+            classic::shared_digits(it, *house, *cells, *digits);
+        }
+        Argument::SharedCells { house, cells, digits } => classic::shared_cells(it, *house, *cells, *digits),
+        Argument::SeesBothCrusts { cells } => crusts::sees_both(it, *cells),
+        Argument::CrustsFound { house, crusts } => crusts::found(it, *house, *crusts),
+        Argument::CrustPlaces { house, cells } => crusts::places(it, *house, *cells),
+        Argument::CrustHeld { into, line, known, cells } => crusts::held(it, *into, *line, *known, *cells),
+        Argument::CrustsTouch { line, .. } => crusts::touch(it, *line),
+        Argument::CrustsAtEnds { line, sum, .. } => crusts::at_ends(it, *line, *sum),
+        Argument::CrustDistance { line, sum, fewest, most, short, over, .. } => {
+            crusts::distance(it, *line, *sum, (*fewest, *most), *short, *over);
+        }
+        Argument::Reach { line, pairs, .. } => crusts::reach(it, *line, pairs),
+        Argument::Sets { clue, line, side, sum, sets, excluded, .. } => {
+            sums::sets(it, *clue, *line, *side, *sum, sets, excluded);
+        }
+        Argument::SpentSplits { line, filling, between, outside } => {
+            sums::spent_splits(it, *line, *filling, *between, *outside);
+        }
+        Argument::SideHolds { line, side, digit, cells } => {
+            sums::side_holds(it, *line, *side, *digit, *cells)
+        }
+        Argument::HeldActs { line, digit, cells } => sums::held_acts(it, *line, *digit, *cells),
+        Argument::Remainder { clue, line, side, sum, placed, cell, .. } => {
+            sums::remainder(it, *clue, *line, *side, *sum, *placed, *cell);
+        }
+        Argument::Cases(branches) => cases::argument(it, branches),
+    }
+}
+
+/// A step while it is being told.
+pub(crate) struct Telling<'a> {
+    pub(crate) puzzle: &'a Puzzle,
+    pub(crate) trail: &'a Trail,
+    pub(crate) size: Size,
+    /// What the step's conclusions rest on together.
+    pub(crate) cites: Cites,
+    /// What it concludes.
+    pub(crate) claims: Vec<Claim>,
+    pub(crate) refs: Refs,
+    pub(crate) prose: Prose,
+}
+
+impl<'a> Telling<'a> {
+    fn new(puzzle: &'a Puzzle, trail: &'a Trail, step: StepId) -> Telling<'a> {
+        let concluded = trail.step(step).concludes().iter();
+        Telling {
+            puzzle,
+            trail,
+            size: puzzle.size(),
+            cites: trail.cites_of(step),
+            claims: concluded.map(|it| trail.fact(*it).claim()).collect(),
+            refs: Refs::of(trail, step),
+            prose: Prose::default(),
+        }
+    }
+
+    /// Adds a sentence.
+    pub(crate) fn say(&mut self, sentence: &str) {
+        self.prose.say(sentence);
+    }
+
+    /// Names the steps that no premise has named.
+    pub(crate) fn rests_on(&mut self) {
+        let steps = self.refs.take_left_over();
+        let noun = if steps.len() == 1 && !steps[0].contains(' ') { "step" } else { "steps" };
+        self.prose.say_list(&format!("this rests on {noun}"), "it also rests on steps", &steps, "and");
+    }
+
+    /// Says every conclusion.
+    fn concludes(&mut self) {
+        self.prose.say_in_turn("so", "also,", &together(self.size, &self.claims));
+    }
+
+    /// The facts the step's conclusions cite.
+    pub(crate) fn facts_cited(&self) -> impl Iterator<Item = Claim> {
+        self.cites.facts.iter().map(|it| self.trail.fact(*it).claim())
+    }
+
+    /// The digits that cited facts place, with their cells.
+    pub(crate) fn placed(&self) -> impl Iterator<Item = (Cell, Digit)> {
+        self.facts_cited().filter_map(|it| match it {
+            Claim::Is(cell, digit) => Some((cell, digit)),
+            _ => None,
+        })
+    }
+
+    /// The cells in which cited facts place the digit.
+    pub(crate) fn places_of(&self, digit: Digit) -> CellSet {
+        self.placed().filter(|it| it.1 == digit).map(|it| it.0).collect()
+    }
+
+    /// The cells that the conclusions speak of one by one.
+    pub(crate) fn concluded_cells(&self) -> CellSet {
+        self.claims.iter().filter_map(Claim::cell).collect()
+    }
+
+    /// The cells that are concluded to be filling.
+    pub(crate) fn concluded_filling(&self) -> CellSet {
+        let cell = |it: &Claim| if let Claim::Filling(cell) = it { Some(*cell) } else { None };
+        self.claims.iter().filter_map(cell).collect()
+    }
+
+    /// The cells that are concluded to be crusts.
+    pub(crate) fn concluded_crusts(&self) -> CellSet {
+        let cell = |it: &Claim| if let Claim::Crust(cell) = it { Some(*cell) } else { None };
+        self.claims.iter().filter_map(cell).collect()
+    }
+
+    /// The digits the conclusions take away.
+    pub(crate) fn digits_removed(&self) -> DigitSet {
+        let digit = |it: &Claim| if let Claim::IsNot(_, digit) = it { Some(*digit) } else { None };
+        self.claims.iter().filter_map(digit).collect()
+    }
+
+    /// The digits the conclusions place, exactly or within a few cells.
+    pub(crate) fn digits_placed(&self) -> DigitSet {
+        let digit = |it: &Claim| match it {
+            Claim::Is(_, digit) | Claim::DigitAmong { digit, .. } => Some(*digit),
+            _ => None,
+        };
+        self.claims.iter().filter_map(digit).collect()
+    }
+
+    /// `row 4's clue of 20`.
+    pub(crate) fn clue(&self, clue: ClueId) -> String {
+        match self.puzzle.clue(clue) {
+            Some(it) => format!("{}'s clue of {}", it.line, it.value),
+            None => "a clue".to_owned(),
+        }
+    }
+}
+
+/// The kind of line or box: `row`, `column`, `box`.
+pub(crate) fn kind(house: House) -> &'static str {
+    match house.kind() {
+        grid::HouseKind::Row => "row",
+        grid::HouseKind::Column => "column",
+        grid::HouseKind::Box => "box",
+    }
+}

@@ -1,0 +1,5 @@
+//! The words, read back: what each step says, and what holds for whatever is said.
+
+mod promises;
+mod sentences;
+mod support;
