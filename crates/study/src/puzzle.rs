@@ -1,0 +1,164 @@
+//! One puzzle: is it sound, how does a person solve it, how long does that take?
+
+use ::pack::{Entry, Placed, Studied};
+use grid::{Digit, Grid};
+use prove::{Limit, Many, Verdict};
+use reason::{Settings, Stopped};
+
+use crate::{Account, Opened};
+
+/// Nodes a proof may take: far more than any puzzle a person could solve.
+const PROOF: Limit = Limit(20_000_000);
+
+/// What a study may say of a puzzle even while it is sealed.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Finding {
+    /// Exactly one solution.
+    One,
+    /// No solution.
+    None,
+    /// More than one solution.
+    Many,
+    /// The proof was given up: the limit was reached.
+    Undecided,
+}
+
+/// Expected minutes as a range of round numbers, wide enough to promise no more than is known.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct MinutesRange {
+    /// At least about so many.
+    pub from: u32,
+    /// At most about so many.
+    pub to: u32,
+}
+
+/// One puzzle with everything found out about it.
+#[derive(Clone, Debug)]
+pub struct Study {
+    entry: Entry,
+    verdict: Verdict,
+    account: Option<Result<Account, Stopped>>,
+    unsealed: bool,
+    pub(crate) placed: Option<Placed>,
+}
+
+/// Proves the puzzle and, if it has exactly one solution, explains it, replays the explanation and
+/// grades it. `unseal` opens a sealed puzzle.
+pub fn study(entry: Entry, unseal: bool) -> Study {
+    let verdict = prove::verdict(&entry.puzzle, PROOF);
+    let account = match &verdict {
+        Verdict::One(solution) => Some(account(&entry, solution)),
+        _ => None,
+    };
+    Study { entry, verdict, account, unsealed: unseal, placed: None }
+}
+
+fn account(entry: &Entry, solution: &Grid) -> Result<Account, Stopped> {
+    let explained = reason::explain(&entry.puzzle, solution, Settings::THOROUGH)?;
+    let trail = explained.walkthrough.walkthrough().trail();
+    let estimate = grade::estimate(&explained.surveys, trail);
+    Ok(Account { explained, estimate })
+}
+
+impl Study {
+    /// The puzzle as its file has it.
+    pub fn entry(&self) -> &Entry {
+        &self.entry
+    }
+
+    /// Whether it is sound.
+    pub fn finding(&self) -> Finding {
+        match self.verdict {
+            Verdict::One(_) => Finding::One,
+            Verdict::None => Finding::None,
+            Verdict::Many(_) => Finding::Many,
+            Verdict::Undecided => Finding::Undecided,
+        }
+    }
+
+    /// Two digits that nothing on the page tells apart, if that is why there are several solutions.
+    pub fn exchange(&self) -> Option<(Digit, Digit)> {
+        match &self.verdict {
+            Verdict::Many(many) => many.exchange,
+            _ => None,
+        }
+    }
+
+    /// Whether the puzzle has exactly one solution and a walkthrough that replays: only then may it be
+    /// published.
+    pub fn is_publishable(&self) -> bool {
+        matches!(self.account, Some(Ok(_)))
+    }
+
+    /// Whether the seal keeps back what would spoil the puzzle.
+    pub fn is_sealed(&self) -> bool {
+        self.entry.sealed && !self.unsealed
+    }
+
+    /// Expected minutes, if there is a walkthrough.
+    pub fn minutes(&self) -> Option<MinutesRange> {
+        let Some(Ok(account)) = &self.account else { return None };
+        Some(MinutesRange::around(account.estimate.minutes()))
+    }
+
+    /// What would spoil the puzzle; none while it is sealed.
+    pub fn opened(&self) -> Option<Opened<'_>> {
+        if self.is_sealed() {
+            return None;
+        }
+        let (solution, many) = match &self.verdict {
+            Verdict::One(solution) => (Some(solution), None),
+            Verdict::Many(many) => (None, Some::<&Many>(many)),
+            Verdict::None | Verdict::Undecided => (None, None),
+        };
+        Some(Opened {
+            solution,
+            many,
+            account: self.account.as_ref().and_then(|it| it.as_ref().ok()),
+            stopped: self.account.as_ref().and_then(|it| it.as_ref().err()),
+            placed: self.placed.as_ref(),
+        })
+    }
+
+    /// What the order of a pack weighs; none if there is no walkthrough. Sealed or not: the order
+    /// itself spoils nothing.
+    pub(crate) fn for_order(&self) -> Option<Studied> {
+        let Some(Ok(account)) = &self.account else { return None };
+        Some(Studied {
+            id: self.entry.id.clone(),
+            setter: self.entry.setter.clone(),
+            seconds: account.estimate.seconds().round() as u64,
+            techniques: account.techniques(),
+        })
+    }
+}
+
+impl MinutesRange {
+    /// From a quarter less to a third more, rounded outwards: to whole minutes below ten, to fives
+    /// below sixty, to tens beyond.
+    fn around(minutes: f64) -> MinutesRange {
+        let step = match minutes {
+            ..10.0 => 1.0,
+            ..60.0 => 5.0,
+            _ => 10.0,
+        };
+        let from = ((minutes * 0.75 / step).floor() * step).max(1.0);
+        let to = ((minutes * 4.0 / 3.0 / step).ceil() * step).max(from + 1.0);
+        MinutesRange { from: from as u32, to: to as u32 }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::MinutesRange;
+
+    #[test]
+    fn ranges_are_round_and_hold_the_estimate() {
+        for (minutes, from, to) in
+            [(0.2, 1, 2), (3.0, 2, 4), (9.0, 6, 12), (14.0, 10, 20), (40.0, 30, 55), (90.0, 60, 120)]
+        {
+            let range = MinutesRange::around(minutes);
+            assert_eq!((range.from, range.to), (from, to), "{minutes} minutes");
+        }
+    }
+}
