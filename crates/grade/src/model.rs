@@ -1,10 +1,10 @@
 //! The model's numbers, all in seconds. Estimates, from no data yet.
 
 /// Even where everything is open, the eye needs a moment.
-pub const LEAST_WAIT: f64 = 1.0;
+pub const LEAST_WAIT: f64 = 3.0;
 
 /// To write down one conclusion: a digit, a mark or a crossed-off candidate.
-pub const CARRY_OUT: f64 = 2.0;
+pub const CARRY_OUT: f64 = 3.0;
 
 /// To find out which candidate is worth supposing false, where only an argument helps.
 pub const ARGUMENT_LOOK: f64 = 90.0;
