@@ -134,16 +134,17 @@ impl Study {
 }
 
 impl MinutesRange {
-    /// From a quarter less to a third more, rounded outwards: to whole minutes below ten, to fives
-    /// below sixty, to tens beyond.
+    /// From a quarter less to a third more, each rounded outwards: to whole minutes below ten, to
+    /// fives below sixty, to tens beyond.
     fn around(minutes: f64) -> MinutesRange {
-        let step = match minutes {
+        let step = |it: f64| match it {
             ..10.0 => 1.0,
             ..60.0 => 5.0,
             _ => 10.0,
         };
-        let from = ((minutes * 0.75 / step).floor() * step).max(1.0);
-        let to = ((minutes * 4.0 / 3.0 / step).ceil() * step).max(from + 1.0);
+        let (least, most) = (minutes * 0.75, minutes * 4.0 / 3.0);
+        let from = ((least / step(least)).floor() * step(least)).max(1.0);
+        let to = ((most / step(most)).ceil() * step(most)).max(from + 1.0);
         MinutesRange { from: from as u32, to: to as u32 }
     }
 }
@@ -155,7 +156,7 @@ mod tests {
     #[test]
     fn ranges_are_round_and_hold_the_estimate() {
         for (minutes, from, to) in
-            [(0.2, 1, 2), (3.0, 2, 4), (9.0, 6, 12), (14.0, 10, 20), (40.0, 30, 55), (90.0, 60, 120)]
+            [(0.2, 1, 2), (3.0, 2, 4), (9.0, 6, 15), (13.0, 9, 20), (40.0, 30, 55), (90.0, 60, 120)]
         {
             let range = MinutesRange::around(minutes);
             assert_eq!((range.from, range.to), (from, to), "{minutes} minutes");
