@@ -33,9 +33,9 @@ impl StudiedPack {
         let mut by_id: BTreeMap<PuzzleId, Study> =
             studies.into_iter().map(|it| (it.entry().id.clone(), it)).collect();
         let order = info.order.clone().unwrap_or_else(|| propose_order(&studied));
-        let placed = place(&order, &studied);
         let mut ordered: Vec<Study> = order.iter().filter_map(|it| by_id.remove(it)).collect();
         ordered.extend(by_id.into_values());
+        let placed = placed_with_seals(&ordered);
         for study in &mut ordered {
             study.placed = placed.iter().find(|it| it.id == study.entry().id).cloned();
         }
@@ -71,11 +71,15 @@ impl StudiedPack {
         StudiedPack::new(PackInfo { order: None, ..self.info.clone() }, self.studies.clone())
     }
 
-    /// Where the puzzle at this place (from 0) stands.
+    /// Where the puzzle at this place (from 0) stands. Only what may be published has a shelf.
     pub fn placement(&self, at: usize) -> Placement<'_> {
         let shelves = &self.info.shelves;
-        let shelf = at * shelves.len() / self.studies.len().max(1);
-        Placement { number: at + 1, shelf: shelves.get(shelf).map(String::as_str) }
+        let sound = |studies: &[Study]| studies.iter().filter(|it| it.is_publishable()).count();
+        let shelf = || {
+            self.studies.get(at).filter(|it| it.is_publishable())?;
+            shelves.get(sound(&self.studies[..at]) * shelves.len() / sound(&self.studies))
+        };
+        Placement { number: at + 1, shelf: shelf().map(String::as_str) }
     }
 
     /// What each puzzle teaches first, for those that are not sealed.
@@ -92,4 +96,28 @@ impl StudiedPack {
         let techniques = TECHNIQUES.iter().map(|it| it.id()).chain([TechniqueId::SMALL_ARGUMENT]);
         coverage(&techniques.collect::<Vec<_>>(), &order, &studied)
     }
+}
+
+/// What was weighed for each place, with nothing in it that would spoil a sealed puzzle.
+///
+/// What a sealed puzzle teaches does not count as taught, and no puzzle is compared in minutes with a
+/// sealed one before it: either would tell something of it.
+fn placed_with_seals(ordered: &[Study]) -> Vec<Placed> {
+    let told: Vec<(bool, Studied)> = ordered
+        .iter()
+        .filter_map(|it| {
+            let studied = it.for_order()?;
+            let techniques = if it.is_sealed() { Default::default() } else { studied.techniques };
+            Some((it.is_sealed(), Studied { techniques, ..studied }))
+        })
+        .collect();
+    let (sealed, studied): (Vec<bool>, Vec<Studied>) = told.into_iter().unzip();
+    let order: Vec<PuzzleId> = studied.iter().map(|it| it.id.clone()).collect();
+    let mut placed = place(&order, &studied);
+    for (it, before_is_sealed) in placed.iter_mut().skip(1).zip(sealed) {
+        if before_is_sealed {
+            it.step_up = None;
+        }
+    }
+    placed
 }
