@@ -16,22 +16,26 @@ impl Cell {
     pub const SLOTS: usize = 256;
 
     /// `row` and `column` count from 0 and must lie below 16: callers go through `Size`.
+    #[inline]
     pub(crate) fn at(row: u8, column: u8) -> Cell {
         debug_assert!(row < 16 && column < 16);
         Cell(row << 4 | column)
     }
 
     /// The row's number as printed, from 1.
+    #[inline]
     pub fn row(self) -> u8 {
         (self.0 >> 4) + 1
     }
 
     /// The column's number as printed, from 1.
+    #[inline]
     pub fn column(self) -> u8 {
         (self.0 & 15) + 1
     }
 
     /// The cell's place in an array of [`Cell::SLOTS`] entries.
+    #[inline]
     pub fn slot(self) -> usize {
         usize::from(self.0)
     }
@@ -59,6 +63,7 @@ impl CellSet {
     pub const EMPTY: CellSet = CellSet([0; 4]);
 
     /// Adds `cell`; true if it was not there before.
+    #[inline]
     pub fn insert(&mut self, cell: Cell) -> bool {
         let fresh = !self.contains(cell);
         self.0[cell.slot() / 64] |= 1 << (cell.slot() % 64);
@@ -66,6 +71,7 @@ impl CellSet {
     }
 
     /// Takes `cell` out; true if it was there.
+    #[inline]
     pub fn remove(&mut self, cell: Cell) -> bool {
         let found = self.contains(cell);
         self.0[cell.slot() / 64] &= !(1 << (cell.slot() % 64));
@@ -73,31 +79,37 @@ impl CellSet {
     }
 
     /// Whether `cell` is in the set.
+    #[inline]
     pub fn contains(&self, cell: Cell) -> bool {
         self.0[cell.slot() / 64] >> (cell.slot() % 64) & 1 == 1
     }
 
     /// How many cells the set has.
+    #[inline]
     pub fn len(&self) -> usize {
         self.0.iter().map(|word| word.count_ones() as usize).sum()
     }
 
     /// Whether the set has no cell.
+    #[inline]
     pub fn is_empty(&self) -> bool {
         self.0 == [0; 4]
     }
 
     /// The first cell in reading order.
+    #[inline]
     pub fn first(&self) -> Option<Cell> {
         self.iter().next()
     }
 
     /// Whether every cell of this set is in `other`.
+    #[inline]
     pub fn is_subset(&self, other: &CellSet) -> bool {
         (*self - *other).is_empty()
     }
 
     /// The cells in reading order.
+    #[inline]
     pub fn iter(&self) -> impl Iterator<Item = Cell> + use<> {
         let words = self.0;
         (0..4usize).flat_map(move |at| {
@@ -115,6 +127,7 @@ impl CellSet {
 
 impl BitOr for CellSet {
     type Output = CellSet;
+    #[inline]
     fn bitor(self, other: CellSet) -> CellSet {
         CellSet(std::array::from_fn(|at| self.0[at] | other.0[at]))
     }
@@ -122,6 +135,7 @@ impl BitOr for CellSet {
 
 impl BitAnd for CellSet {
     type Output = CellSet;
+    #[inline]
     fn bitand(self, other: CellSet) -> CellSet {
         CellSet(std::array::from_fn(|at| self.0[at] & other.0[at]))
     }
@@ -129,6 +143,7 @@ impl BitAnd for CellSet {
 
 impl Sub for CellSet {
     type Output = CellSet;
+    #[inline]
     fn sub(self, other: CellSet) -> CellSet {
         CellSet(std::array::from_fn(|at| self.0[at] & !other.0[at]))
     }

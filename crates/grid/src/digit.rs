@@ -11,11 +11,13 @@ pub struct Digit(u8);
 
 impl Digit {
     /// The digit of that value, if it lies between 1 and 16.
+    #[inline]
     pub fn new(value: u8) -> Option<Digit> {
         (1..=16).contains(&value).then_some(Digit(value))
     }
 
     /// The value, from 1.
+    #[inline]
     pub fn get(self) -> u8 {
         self.0
     }
@@ -54,59 +56,70 @@ impl DigitSet {
     pub const EMPTY: DigitSet = DigitSet(0);
 
     /// The set of the digits 1 to `n` (at most 16).
+    #[inline]
     pub fn up_to(n: u8) -> DigitSet {
         debug_assert!(n <= 16);
         DigitSet(((1u32 << n) - 1) as u16)
     }
 
     /// The set with one digit.
+    #[inline]
     pub fn only(digit: Digit) -> DigitSet {
         DigitSet(1 << (digit.0 - 1))
     }
 
     /// The set whose mask this is: bit 0 stands for digit 1.
+    #[inline]
     pub fn from_bits(bits: u16) -> DigitSet {
         DigitSet(bits)
     }
 
     /// The mask: bit 0 stands for digit 1.
+    #[inline]
     pub fn bits(self) -> u16 {
         self.0
     }
 
     /// This set with `digit` added.
     #[must_use]
+    #[inline]
     pub fn with(self, digit: Digit) -> DigitSet {
         self | DigitSet::only(digit)
     }
 
     /// This set with `digit` taken out.
     #[must_use]
+    #[inline]
     pub fn without(self, digit: Digit) -> DigitSet {
         self - DigitSet::only(digit)
     }
 
     /// Whether `digit` is in the set.
+    #[inline]
     pub fn contains(self, digit: Digit) -> bool {
         self.0 >> (digit.0 - 1) & 1 == 1
     }
 
     /// How many digits the set has.
+    #[inline]
     pub fn len(self) -> usize {
         self.0.count_ones() as usize
     }
 
     /// Whether the set has no digit.
+    #[inline]
     pub fn is_empty(self) -> bool {
         self.0 == 0
     }
 
     /// The digit, when there is exactly one.
+    #[inline]
     pub fn single(self) -> Option<Digit> {
         (self.len() == 1).then(|| Digit(self.0.trailing_zeros() as u8 + 1))
     }
 
     /// Whether every digit of this set is in `other`.
+    #[inline]
     pub fn is_subset(self, other: DigitSet) -> bool {
         (self - other).is_empty()
     }
@@ -117,6 +130,7 @@ impl DigitSet {
     }
 
     /// The digits from the smallest.
+    #[inline]
     pub fn iter(self) -> impl DoubleEndedIterator<Item = Digit> + Clone {
         (1..=16u8).filter(move |it| self.0 >> (it - 1) & 1 == 1).map(Digit)
     }
@@ -136,6 +150,7 @@ impl DigitSet {
 
 impl BitOr for DigitSet {
     type Output = DigitSet;
+    #[inline]
     fn bitor(self, other: DigitSet) -> DigitSet {
         DigitSet(self.0 | other.0)
     }
@@ -143,6 +158,7 @@ impl BitOr for DigitSet {
 
 impl BitAnd for DigitSet {
     type Output = DigitSet;
+    #[inline]
     fn bitand(self, other: DigitSet) -> DigitSet {
         DigitSet(self.0 & other.0)
     }
@@ -150,6 +166,7 @@ impl BitAnd for DigitSet {
 
 impl Sub for DigitSet {
     type Output = DigitSet;
+    #[inline]
     fn sub(self, other: DigitSet) -> DigitSet {
         DigitSet(self.0 & !other.0)
     }

@@ -29,21 +29,25 @@ impl House {
     }
 
     /// Row, column or box.
+    #[inline]
     pub fn kind(self) -> HouseKind {
         self.kind
     }
 
     /// The number as printed, from 1.
+    #[inline]
     pub fn number(self) -> u8 {
         self.index + 1
     }
 
     /// The number in arrays, from 0.
+    #[inline]
     pub fn index(self) -> usize {
         usize::from(self.index)
     }
 
     /// Whether this is a row or a column.
+    #[inline]
     pub fn is_line(self) -> bool {
         self.kind != HouseKind::Box
     }

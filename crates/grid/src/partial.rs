@@ -57,11 +57,13 @@ impl Grid {
     }
 
     /// The size of the board.
+    #[inline]
     pub fn size(&self) -> Size {
         self.size
     }
 
     /// What the cell holds. The cell must lie on this board.
+    #[inline]
     pub fn get(&self, cell: Cell) -> Option<Digit> {
         self.digits[self.size.index(cell)]
     }

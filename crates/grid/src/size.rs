@@ -33,6 +33,7 @@ impl Size {
     }
 
     /// Cells in a row, which is also the largest digit.
+    #[inline]
     pub fn side(self) -> u8 {
         self.box_width * self.box_height
     }
@@ -59,6 +60,7 @@ impl Size {
     }
 
     /// The cell's place among all cells in reading order, from 0.
+    #[inline]
     pub fn index(self, cell: Cell) -> usize {
         usize::from(cell.row() - 1) * usize::from(self.side()) + usize::from(cell.column() - 1)
     }
@@ -70,6 +72,7 @@ impl Size {
     }
 
     /// The digits 1 to the side.
+    #[inline]
     pub fn digits(self) -> DigitSet {
         DigitSet::up_to(self.side())
     }
@@ -98,6 +101,7 @@ impl Size {
     }
 
     /// The house's place among [`Size::houses`], from 0.
+    #[inline]
     pub fn house_index(self, house: House) -> usize {
         let before = match house.kind() {
             HouseKind::Row => 0,
@@ -125,6 +129,7 @@ impl Size {
     }
 
     /// The row, the column and the box of a cell.
+    #[inline]
     pub fn houses_of(self, cell: Cell) -> [House; 3] {
         let (row, column) = (cell.row() - 1, cell.column() - 1);
         let number = row / self.box_height * self.box_height + column / self.box_width;

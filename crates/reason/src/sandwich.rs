@@ -29,18 +29,9 @@ pub(crate) use side_holds::SideHolds;
 pub(crate) use spent_clue::SpentClue;
 pub(crate) use sums::{FILLING_SETS, OUTSIDE_DIGITS};
 
-use grid::House;
-use rulebook::{ClueId, SANDWICH};
-
 use crate::View;
-
-/// The lines that have a sandwich clue, with the clue's id and sum.
-fn clued_lines(view: &View) -> Vec<(House, ClueId, u16)> {
-    let clued = |line| view.clue(&SANDWICH, line).map(|(clue, sum)| (line, clue, sum));
-    view.size().lines().filter_map(clued).collect()
-}
 
 /// Whether crusts mean anything in this puzzle.
 fn has_sandwiches(view: &View) -> bool {
-    view.puzzle().clues().iter().any(|it| it.rule.id().name() == "sandwich")
+    !view.clued_lines().is_empty()
 }

@@ -1,10 +1,20 @@
 //! A position as a person sees it: what is known about every cell and line, and why.
+//!
+//! Everything that techniques ask again and again is kept ready and brought up to date with each fact:
+//! a look at a position costs no search through its facts.
+
+mod crust_pairs;
+mod geometry;
+mod reasons;
 
 use std::collections::BTreeMap;
 
 use grid::{Cell, CellSet, Digit, DigitSet, Grid, House, Size};
-use rulebook::{Claim, ClueId, Puzzle, filling_digits};
-use trail::{Cites, FactId, Proposal, PushError, StepId, Trail};
+use rulebook::{Claim, ClueId, Puzzle, SANDWICH, filling_digits, filling_sets};
+use trail::{FactId, Proposal, PushError, StepId, Trail};
+
+pub(crate) use crust_pairs::{CrustPairs, Pair, all_pairs, is_on, uses};
+use geometry::Geometry;
 
 /// What is known at one moment of a solve.
 ///
@@ -14,29 +24,79 @@ use trail::{Cites, FactId, Proposal, PushError, StepId, Trail};
 #[derive(Clone, Debug)]
 pub struct View<'a> {
     puzzle: &'a Puzzle,
+    geometry: Geometry,
+    filling_digits: DigitSet,
+    /// The lines that have a sandwich clue.
+    clued: Vec<CluedLine>,
     trail: Trail,
+    board: Grid,
     /// By [`Cell::slot`].
     candidates: Vec<DigitSet>,
-    board: Grid,
-    known: BTreeMap<Claim, FactId>,
+    /// By [`Cell::slot`].
+    cell_facts: Vec<CellFacts>,
+    /// By digit, from 0: the cells that can still hold it, or hold it.
+    places: Vec<CellSet>,
+    /// By digit, from 0: the cells that hold it.
+    placed: Vec<CellSet>,
+    /// The cells known to be crusts, and those known to be filling, by their digit or the bare kind.
+    crusts: CellSet,
+    filling: CellSet,
+    house_facts: BTreeMap<Claim, FactId>,
     /// By [`Size::house_index`]: how many filling cells a line has, and the fact that says so.
     distance: Vec<Option<(FactId, u8, u8)>>,
+    /// By [`Size::house_index`].
     spent: Vec<Option<(FactId, DigitSet)>>,
+    /// By [`Size::house_index`]; of use for lines only.
+    crust_pairs: Vec<CrustPairs>,
+}
+
+/// A line with a sandwich clue.
+#[derive(Clone, Debug)]
+pub(crate) struct CluedLine {
+    pub(crate) line: House,
+    pub(crate) clue: ClueId,
+    pub(crate) sum: u16,
+    /// The sets of filling digits with that sum, fewest digits first.
+    pub(crate) sets: Vec<DigitSet>,
+}
+
+/// The facts about one cell, by what they claim.
+#[derive(Clone, Copy, Default, Debug)]
+struct CellFacts {
+    is: Option<FactId>,
+    crust: Option<FactId>,
+    filling: Option<FactId>,
+    /// By digit, from 0.
+    is_not: [Option<FactId>; 16],
 }
 
 impl<'a> View<'a> {
     /// The position in which nothing but the page is known.
     pub fn new(puzzle: &'a Puzzle) -> View<'a> {
         let size = puzzle.size();
-        let n_houses = size.houses().count();
+        let geometry = Geometry::new(size);
+        let clued = geometry.lines().iter().filter_map(|line| {
+            let (clue, sum) = puzzle.clue_at(&SANDWICH, *line).map(|(id, it)| (id, it.value))?;
+            Some(CluedLine { line: *line, clue, sum, sets: filling_sets(size, sum) })
+        });
+        let any_pair = CrustPairs::new(usize::from(size.side()), |_| true);
         let mut view = View {
             puzzle,
+            filling_digits: filling_digits(size),
+            clued: clued.collect(),
             trail: Trail::from_page(puzzle),
-            candidates: vec![size.digits(); Cell::SLOTS],
             board: Grid::empty(size),
-            known: BTreeMap::new(),
-            distance: vec![None; n_houses],
-            spent: vec![None; n_houses],
+            candidates: vec![size.digits(); Cell::SLOTS],
+            cell_facts: vec![CellFacts::default(); Cell::SLOTS],
+            places: vec![size.cells().collect(); 16],
+            placed: vec![CellSet::EMPTY; 16],
+            crusts: CellSet::EMPTY,
+            filling: CellSet::EMPTY,
+            house_facts: BTreeMap::new(),
+            distance: vec![None; geometry.houses().len()],
+            spent: vec![None; geometry.houses().len()],
+            crust_pairs: vec![any_pair; geometry.houses().len()],
+            geometry,
         };
         let givens: Vec<(FactId, Claim)> = view.trail.facts().map(|(id, it)| (id, it.claim())).collect();
         givens.into_iter().for_each(|(id, claim)| view.learn(id, claim));
@@ -58,18 +118,24 @@ impl<'a> View<'a> {
 
     fn learn(&mut self, id: FactId, claim: Claim) {
         let size = self.size();
-        self.known.entry(claim).or_insert(id);
         if let Some((cell, digits)) = claim.leaves(size) {
-            let left = &mut self.candidates[cell.slot()];
-            *left = *left & digits;
+            self.cross_off(cell, size.digits() - digits);
         }
         match claim {
             Claim::Is(cell, digit) => {
-                self.board = self.board.clone().with(cell, Some(digit));
-                for peer in size.peers(cell).iter() {
-                    let left = &mut self.candidates[peer.slot()];
-                    *left = left.without(digit);
-                }
+                self.cell_facts[cell.slot()].is.get_or_insert(id);
+                self.place(cell, digit);
+            }
+            Claim::IsNot(cell, digit) => {
+                _ = self.cell_facts[cell.slot()].is_not[at(digit)].get_or_insert(id);
+            }
+            Claim::Crust(cell) => {
+                self.cell_facts[cell.slot()].crust.get_or_insert(id);
+                self.set_kind(cell, true);
+            }
+            Claim::Filling(cell) => {
+                self.cell_facts[cell.slot()].filling.get_or_insert(id);
+                self.set_kind(cell, false);
             }
             Claim::FillingCells { line, fewest, most } => self.narrow_distance(line, id, fewest, most),
             Claim::Spent { line, filling } => {
@@ -77,7 +143,37 @@ impl<'a> View<'a> {
                 let cells = filling.len() as u8;
                 self.narrow_distance(line, id, cells, cells);
             }
-            _ => {}
+            Claim::CrustAmong { .. } | Claim::DigitAmong { .. } => {}
+        }
+        if claim.house().is_some() {
+            self.house_facts.entry(claim).or_insert(id);
+        }
+    }
+
+    fn place(&mut self, cell: Cell, digit: Digit) {
+        let board = std::mem::replace(&mut self.board, Grid::empty(self.puzzle.size()));
+        self.board = board.with(cell, Some(digit));
+        self.placed[at(digit)].insert(cell);
+        self.set_kind(cell, !self.filling_digits.contains(digit));
+        for peer in self.geometry.peers(cell).iter() {
+            self.cross_off(peer, DigitSet::only(digit));
+        }
+    }
+
+    fn cross_off(&mut self, cell: Cell, digits: DigitSet) {
+        let lost = self.candidates[cell.slot()] & digits;
+        self.candidates[cell.slot()] = self.candidates[cell.slot()] - lost;
+        for digit in lost.iter() {
+            self.places[at(digit)].remove(cell);
+        }
+    }
+
+    fn set_kind(&mut self, cell: Cell, is_crust: bool) {
+        let known = if is_crust { &mut self.crusts } else { &mut self.filling };
+        if known.insert(cell) {
+            let [row, column, _] = self.size().houses_of(cell);
+            self.fit_crusts(row);
+            self.fit_crusts(column);
         }
     }
 
@@ -86,7 +182,29 @@ impl<'a> View<'a> {
         let slot = &mut self.distance[self.puzzle.size().house_index(line)];
         if slot.is_none_or(|(_, a, b)| most - fewest < b - a) {
             *slot = Some((id, fewest, most));
+            self.fit_crusts(line);
         }
+    }
+
+    /// Works out anew where the crusts of the line can be.
+    fn fit_crusts(&mut self, line: House) {
+        let cells = self.geometry.cells_of(line);
+        let (n, known) = (cells.len(), self.crusts & self.geometry.members(line));
+        let fits = |(left, right): Pair| {
+            let ends = [cells[left], cells[right]];
+            !ends.iter().any(|it| self.filling.contains(*it))
+                && known.iter().all(|it| ends.contains(&it))
+                && !self.is_too_near_or_far(line, (left, right))
+        };
+        let left = CrustPairs::new(n, fits);
+        self.crust_pairs[self.puzzle.size().house_index(line)] = left;
+    }
+
+    /// Whether the line's distance rules the pair out.
+    pub(crate) fn is_too_near_or_far(&self, line: House, (left, right): Pair) -> bool {
+        self.distance(line).is_some_and(|(_, fewest, most)| {
+            !(usize::from(fewest)..=usize::from(most)).contains(&(right - left - 1))
+        })
     }
 
     /// The puzzle.
@@ -97,6 +215,41 @@ impl<'a> View<'a> {
     /// Its size.
     pub fn size(&self) -> Size {
         self.puzzle.size()
+    }
+
+    /// Rows, then columns, then boxes.
+    pub(crate) fn houses(&self) -> &[House] {
+        self.geometry.houses()
+    }
+
+    /// Rows, then columns.
+    pub(crate) fn lines(&self) -> &[House] {
+        self.geometry.lines()
+    }
+
+    /// The house's cells in order.
+    pub(crate) fn cells_of(&self, house: House) -> &[Cell] {
+        self.geometry.cells_of(house)
+    }
+
+    /// The house's cells as a set.
+    pub(crate) fn members(&self, house: House) -> CellSet {
+        self.geometry.members(house)
+    }
+
+    /// The digits that are no crusts.
+    pub(crate) fn filling_digits(&self) -> DigitSet {
+        self.filling_digits
+    }
+
+    /// The lines that have a sandwich clue: rows, then columns.
+    pub(crate) fn clued_lines(&self) -> &[CluedLine] {
+        &self.clued
+    }
+
+    /// The places left for the line's crusts.
+    pub(crate) fn crust_pairs(&self, line: House) -> &CrustPairs {
+        &self.crust_pairs[self.size().house_index(line)]
     }
 
     /// The facts and steps so far.
@@ -136,34 +289,49 @@ impl<'a> View<'a> {
 
     /// The fact that makes this very claim.
     pub fn fact(&self, claim: Claim) -> Option<FactId> {
-        self.known.get(&claim).copied()
+        let of = |cell: Cell| &self.cell_facts[cell.slot()];
+        match claim {
+            Claim::Is(cell, digit) => of(cell).is.filter(|_| self.digit(cell) == Some(digit)),
+            Claim::IsNot(cell, digit) => of(cell).is_not[at(digit)],
+            Claim::Crust(cell) => of(cell).crust,
+            Claim::Filling(cell) => of(cell).filling,
+            _ => self.house_facts.get(&claim).copied(),
+        }
     }
 
     /// The facts about houses, with their claims: distances, spent clues, digits and crusts held.
     pub fn house_facts(&self) -> impl Iterator<Item = (FactId, Claim)> {
-        self.known.iter().filter(|(claim, _)| claim.house().is_some()).map(|(claim, id)| (*id, *claim))
+        self.house_facts.iter().map(|(claim, id)| (*id, *claim))
     }
 
     /// The cells of the house that can still hold the digit (or hold it).
     pub fn places(&self, house: House, digit: Digit) -> CellSet {
-        let cells = self.size().cells_of(house).into_iter();
-        cells.filter(|it| self.candidates(*it).contains(digit)).collect()
+        self.places[at(digit)] & self.members(house)
+    }
+
+    /// The cell of the house that holds the digit, if a fact says so.
+    pub(crate) fn placed_in(&self, house: House, digit: Digit) -> Option<Cell> {
+        (self.placed[at(digit)] & self.members(house)).first()
     }
 
     /// Whether a fact says that the cell is a crust: its digit or the bare kind.
     pub fn is_crust(&self, cell: Cell) -> bool {
-        match self.digit(cell) {
-            Some(digit) => !filling_digits(self.size()).contains(digit),
-            None => self.fact(Claim::Crust(cell)).is_some(),
-        }
+        self.crusts.contains(cell)
     }
 
     /// Whether a fact says that the cell is filling: its digit or the bare kind.
     pub fn is_filling(&self, cell: Cell) -> bool {
-        match self.digit(cell) {
-            Some(digit) => filling_digits(self.size()).contains(digit),
-            None => self.fact(Claim::Filling(cell)).is_some(),
-        }
+        self.filling.contains(cell)
+    }
+
+    /// The cells known to be crusts.
+    pub(crate) fn known_crusts(&self) -> CellSet {
+        self.crusts
+    }
+
+    /// The cells known to be filling.
+    pub(crate) fn known_filling(&self) -> CellSet {
+        self.filling
     }
 
     /// How many filling cells the line has at least and at most, and the fact that says so.
@@ -195,75 +363,9 @@ impl<'a> View<'a> {
             Claim::CrustAmong { .. } | Claim::DigitAmong { .. } => self.fact(claim).is_none(),
         }
     }
-
-    /// Adds to `cites` why the cell cannot hold the digit. False if it can, for all that is known.
-    ///
-    /// A reason that is cited already is taken before a new one, so that citations stay few.
-    #[must_use]
-    pub fn why_not(&self, cell: Cell, digit: Digit, cites: &mut Cites) -> bool {
-        if self.candidates(cell).contains(digit) {
-            return false;
-        }
-        let reasons = self.reasons_against(cell, digit);
-        let Some(chosen) = reasons.iter().find(|it| it.adds_nothing_to(cites)).or(reasons.first()) else {
-            return false;
-        };
-        cites.facts.insert(chosen.fact);
-        cites.houses.extend(chosen.house);
-        true
-    }
-
-    /// Adds to `cites` why the cell can hold none of the digits.
-    #[must_use]
-    pub fn why_none_of(&self, cell: Cell, digits: DigitSet, cites: &mut Cites) -> bool {
-        digits.iter().all(|it| self.why_not(cell, it, cites))
-    }
-
-    /// Adds to `cites` the fact that the cell is a crust.
-    #[must_use]
-    pub fn why_crust(&self, cell: Cell, cites: &mut Cites) -> bool {
-        self.cite_kind(cell, self.is_crust(cell), Claim::Crust(cell), cites)
-    }
-
-    /// Adds to `cites` the fact that the cell is filling.
-    #[must_use]
-    pub fn why_filling(&self, cell: Cell, cites: &mut Cites) -> bool {
-        self.cite_kind(cell, self.is_filling(cell), Claim::Filling(cell), cites)
-    }
-
-    fn cite_kind(&self, cell: Cell, known: bool, kind: Claim, cites: &mut Cites) -> bool {
-        let is = self.digit(cell).and_then(|digit| self.fact(Claim::Is(cell, digit)));
-        let kind = self.fact(kind);
-        let fact = kind.filter(|it| cites.facts.contains(it)).or(is).or(kind);
-        cites.facts.extend(fact.filter(|_| known));
-        known && fact.is_some()
-    }
-
-    /// Each reason why the cell cannot hold the digit, the most visible first.
-    fn reasons_against(&self, cell: Cell, digit: Digit) -> Vec<Reason> {
-        let own = self.digit(cell).filter(|it| *it != digit).map(|it| Claim::Is(cell, it));
-        let seen = self.size().houses_of(cell).into_iter().filter_map(|house| {
-            let at = self.size().cells_of(house).into_iter().find(|it| self.digit(*it) == Some(digit))?;
-            Some(Reason { fact: self.fact(Claim::Is(at, digit))?, house: Some(house) })
-        });
-        let kind = match filling_digits(self.size()).contains(digit) {
-            true => Claim::Crust(cell),
-            false => Claim::Filling(cell),
-        };
-        let of = |claim| Some(Reason { fact: self.fact(claim)?, house: None });
-        let own = own.and_then(of);
-        own.into_iter().chain(seen).chain(of(kind)).chain(of(Claim::IsNot(cell, digit))).collect()
-    }
 }
 
-/// One reason why a cell cannot hold a digit.
-struct Reason {
-    fact: FactId,
-    house: Option<House>,
-}
-
-impl Reason {
-    fn adds_nothing_to(&self, cites: &Cites) -> bool {
-        cites.facts.contains(&self.fact) && self.house.is_none_or(|it| cites.houses.contains(&it))
-    }
+/// The digit's place in arrays by digit.
+fn at(digit: Digit) -> usize {
+    usize::from(digit.get()) - 1
 }

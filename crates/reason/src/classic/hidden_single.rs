@@ -26,9 +26,8 @@ impl Technique for HiddenSingle {
         let size = view.size();
         let mut found: Vec<Proposal> = Vec::new();
         // Boxes come last among the houses and are what the eye sees best, so they go first here.
-        let mut houses: Vec<_> = size.houses().collect();
-        houses.rotate_right(usize::from(size.side()));
-        for house in houses {
+        let (lines, boxes) = view.houses().split_at(view.lines().len());
+        for &house in boxes.iter().chain(lines) {
             for digit in size.digits().iter() {
                 let places = view.places(house, digit);
                 let (Some(cell), 1) = (places.first(), places.len()) else { continue };
@@ -37,8 +36,8 @@ impl Technique for HiddenSingle {
                     continue;
                 }
                 let mut cites = Cites::default().house(house);
-                let others = size.cells_of(house).into_iter().filter(|it| *it != cell);
-                if others.into_iter().all(|it| view.why_not(it, digit, &mut cites)) {
+                let mut others = view.cells_of(house).iter().filter(|it| **it != cell);
+                if others.all(|it| view.why_not(*it, digit, &mut cites)) {
                     found.push(Proposal {
                         technique: self.id(),
                         argument: Argument::OnePlace { house, cell, digit },

@@ -23,8 +23,8 @@ impl Technique for LastEmptyCell {
     fn find(&self, view: &View) -> Vec<Proposal> {
         let size = view.size();
         let mut found = Vec::new();
-        for house in size.houses() {
-            let cells = size.cells_of(house);
+        for &house in view.houses() {
+            let cells = view.cells_of(house);
             let mut open = cells.iter().copied().filter(|it| view.digit(*it).is_none());
             let (Some(cell), None) = (open.next(), open.next()) else { continue };
             let placed = cells.iter().filter_map(|it| view.digit(*it)).collect();

@@ -27,23 +27,22 @@ impl Technique for LockedCandidates {
         let size = view.size();
         let mut found = Vec::new();
         for digit in size.digits().iter() {
-            for from in size.houses() {
+            for &from in view.houses() {
                 let cells = view.places(from, digit);
                 let Some(first) = cells.first().filter(|_| cells.len() > 1) else { continue };
                 // Two houses that share more than one cell are a box and a line.
                 for into in size.houses_of(first) {
-                    if into == from || !cells.iter().all(|it| size.houses_of(it).contains(&into)) {
+                    if into == from || !cells.is_subset(&view.members(into)) {
                         continue;
                     }
-                    let lost = (view.places(into, digit) - cells)
-                        .iter()
-                        .map(|it| Claim::IsNot(it, digit))
-                        .filter(|it| view.is_news(*it));
-                    let lost: Vec<Claim> = lost.collect();
+                    let lost = (view.places(into, digit) - cells).iter().map(|it| Claim::IsNot(it, digit));
+                    let lost: Vec<Claim> = lost.filter(|it| view.is_news(*it)).collect();
+                    if lost.is_empty() {
+                        continue;
+                    }
                     let mut cites = Cites::default().house(from).house(into);
-                    let elsewhere = size.cells_of(from).into_iter().filter(|it| !cells.contains(*it));
-                    if lost.is_empty() || !elsewhere.into_iter().all(|it| view.why_not(it, digit, &mut cites))
-                    {
+                    let elsewhere = view.members(from) - cells;
+                    if !elsewhere.iter().all(|it| view.why_not(it, digit, &mut cites)) {
                         continue;
                     }
                     found.push(Proposal {

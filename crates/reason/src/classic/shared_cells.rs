@@ -34,23 +34,26 @@ impl Technique for SharedCells {
     fn find(&self, view: &View) -> Vec<Proposal> {
         let size = view.size();
         let mut found = Vec::new();
-        for house in size.houses() {
-            let few: Vec<Digit> = (size.digits().iter())
-                .filter(|it| (2..=self.n).contains(&view.places(house, *it).len()))
-                .collect();
-            each_choice(&few, self.n, &mut |digits| {
-                let cells = digits.iter().fold(CellSet::EMPTY, |all, it| all | view.places(house, *it));
+        for &house in view.houses() {
+            let places = size.digits().iter().map(|it| (it, view.places(house, it)));
+            let few: Vec<(Digit, CellSet)> =
+                places.filter(|(_, cells)| (2..=self.n).contains(&cells.len())).collect();
+            each_choice(&few, self.n, &mut |chosen| {
+                let cells = chosen.iter().fold(CellSet::EMPTY, |all, it| all | it.1);
                 if cells.len() != self.n {
                     return;
                 }
-                let digits: DigitSet = digits.iter().copied().collect();
+                let digits: DigitSet = chosen.iter().map(|it| it.0).collect();
                 let lost: Vec<Claim> = (cells.iter())
                     .flat_map(|cell| (size.digits() - digits).iter().map(move |it| Claim::IsNot(cell, it)))
                     .filter(|it| view.is_news(*it))
                     .collect();
+                if lost.is_empty() {
+                    return;
+                }
                 let mut cites = Cites::default().house(house);
-                let mut elsewhere = size.cells_of(house).into_iter().filter(|it| !cells.contains(*it));
-                if lost.is_empty() || !elsewhere.all(|it| view.why_none_of(it, digits, &mut cites)) {
+                let elsewhere = view.members(house) - cells;
+                if !elsewhere.iter().all(|it| view.why_none_of(it, digits, &mut cites)) {
                     return;
                 }
                 found.push(Proposal {

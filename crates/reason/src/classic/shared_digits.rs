@@ -33,9 +33,9 @@ impl Technique for SharedDigits {
     fn find(&self, view: &View) -> Vec<Proposal> {
         let size = view.size();
         let mut found = Vec::new();
-        for house in size.houses() {
-            let open: Vec<Cell> =
-                size.cells_of(house).into_iter().filter(|it| view.digit(*it).is_none()).collect();
+        for &house in view.houses() {
+            let cells = view.cells_of(house).iter().copied();
+            let open: Vec<Cell> = cells.filter(|it| view.digit(*it).is_none()).collect();
             let few: Vec<Cell> = open
                 .iter()
                 .copied()
@@ -51,9 +51,12 @@ impl Technique for SharedDigits {
                     .flat_map(|cell| digits.iter().map(|it| Claim::IsNot(*cell, it)))
                     .filter(|it| view.is_news(*it))
                     .collect();
+                if lost.is_empty() {
+                    return;
+                }
                 let mut cites = Cites::default().house(house);
                 let outside = size.digits() - digits;
-                if lost.is_empty() || !cells.iter().all(|it| view.why_none_of(*it, outside, &mut cites)) {
+                if !cells.iter().all(|it| view.why_none_of(*it, outside, &mut cites)) {
                     return;
                 }
                 let cells: CellSet = cells.iter().copied().collect();

@@ -5,11 +5,11 @@
 //!      six cells hold at least 2 + 3 + 4 + 5 + 6 + 7 = 27, so there are five or fewer
 //! ```
 
-use grid::{Digit, DigitSet};
-use rulebook::{Claim, filling_digits, filling_sets, filling_total};
+use grid::DigitSet;
+use rulebook::{Claim, filling_total};
 use trail::{Argument, Cites, Proposal, TechniqueId};
 
-use super::clued_lines;
+use crate::view::CluedLine;
 use crate::{Technique, View};
 
 pub(crate) struct CrustDistance;
@@ -25,22 +25,21 @@ impl Technique for CrustDistance {
 
     fn find(&self, view: &View) -> Vec<Proposal> {
         let size = view.size();
-        let filling: Vec<Digit> = filling_digits(size).iter().collect();
+        let filling = view.filling_digits();
         let mut found = Vec::new();
-        for (line, clue, sum) in clued_lines(view) {
+        for &CluedLine { line, clue, sum, ref sets } in view.clued_lines() {
             // The two ends of the range have techniques of their own.
             if sum == 0 || sum == filling_total(size) {
                 continue;
             }
-            let counts = filling_sets(size, sum);
-            let counts = || counts.iter().map(|it| it.len());
+            let counts = || sets.iter().map(|it| it.len());
             let (Some(fewest), Some(most)) = (counts().min(), counts().max()) else { continue };
             let claim = Claim::FillingCells { line, fewest: fewest as u8, most: most as u8 };
             if !view.is_news(claim) {
                 continue;
             }
-            let short: DigitSet = filling.iter().rev().take(fewest - 1).copied().collect();
-            let over: DigitSet = filling.iter().take(most + 1).copied().collect();
+            let short: DigitSet = filling.iter().rev().take(fewest - 1).collect();
+            let over: DigitSet = filling.iter().take(most + 1).collect();
             let over = if over.sum() > sum { over } else { DigitSet::EMPTY };
             found.push(Proposal {
                 technique: self.id(),

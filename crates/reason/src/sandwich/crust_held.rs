@@ -7,12 +7,13 @@
 //! a b . |
 //! ```
 
-use grid::{Cell, CellSet, House};
+use grid::House;
 use rulebook::Claim;
 use trail::{Argument, Cites, Proposal, TechniqueId};
 
 use super::has_sandwiches;
 use super::line::Line;
+use crate::view::Pair;
 use crate::{Technique, View};
 
 pub(crate) struct CrustHeld;
@@ -30,46 +31,38 @@ impl Technique for CrustHeld {
         if !has_sandwiches(view) {
             return Vec::new();
         }
-        let size = view.size();
-        let boxes: Vec<House> = size.houses().filter(|it| !it.is_line()).collect();
+        let boxes = || view.houses().iter().filter(|it| !it.is_line());
         let mut found = Vec::new();
-        for house in size.lines() {
+        for &house in view.lines() {
             let line = Line::new(view, house);
-            for &into in &boxes {
-                let within: CellSet = size.cells_of(into).into_iter().collect();
-                if line.cells.iter().any(|it| within.contains(*it)) {
-                    found.extend(self.in_box(view, &line, into, within));
-                }
-            }
+            let crossed = boxes().filter(|it| !(view.members(**it) & view.members(house)).is_empty());
+            found.extend(crossed.filter_map(|into| self.in_box(view, &line, *into)));
         }
         found
     }
 }
 
 impl CrustHeld {
-    fn in_box(&self, view: &View, line: &Line, into: House, within: CellSet) -> Option<Proposal> {
-        let on_line: CellSet = line.cells.iter().copied().collect();
-        let touches = |(left, right): (usize, usize)| {
-            within.contains(line.cells[left]) || within.contains(line.cells[right])
-        };
-        let known: Vec<Cell> = (within - on_line).iter().filter(|it| view.is_crust(*it)).collect();
-        let (&[known], true) = (known.as_slice(), line.pairs.iter().all(|it| touches(*it))) else {
-            return None;
-        };
-        let cells: CellSet = (within & on_line).iter().filter(|it| !view.is_filling(*it)).collect();
-        let mut cites = Cites::default().house(into);
-        if cells.is_empty()
-            || !view.why_crust(known, &mut cites)
-            || !line.why_no_pair(|it| !touches(it), &mut cites)
-        {
+    fn in_box(&self, view: &View, line: &Line, into: House) -> Option<Proposal> {
+        let within = view.members(into);
+        let off_line = within - view.members(line.line);
+        let known = off_line & view.known_crusts();
+        let news = off_line - known - view.known_filling();
+        let cells = within - off_line - view.known_filling();
+        let touches =
+            |(left, right): Pair| within.contains(line.cells[left]) || within.contains(line.cells[right]);
+        if known.len() != 1 || news.is_empty() || cells.is_empty() {
             return None;
         }
-        let rest = (within - on_line).iter().filter(|it| *it != known).map(Claim::Filling);
-        let conclusions: Vec<_> = rest.filter(|it| view.is_news(*it)).map(|it| (it, cites.clone())).collect();
-        (!conclusions.is_empty()).then(|| Proposal {
+        let known = known.first()?;
+        let mut cites = Cites::default().house(into);
+        if !view.why_crust(known, &mut cites) || !line.why_no_pair(|it| !touches(it), &mut cites) {
+            return None;
+        }
+        Some(Proposal {
             technique: self.id(),
             argument: Argument::CrustHeld { into, line: line.line, known, cells },
-            conclusions,
+            conclusions: news.iter().map(|it| (Claim::Filling(it), cites.clone())).collect(),
         })
     }
 }

@@ -4,7 +4,6 @@
 //! f f . | f f f | f . f      the two open cells are the crusts
 //! ```
 
-use grid::{Cell, CellSet};
 use rulebook::Claim;
 use trail::{Argument, Cites, Proposal, TechniqueId};
 
@@ -27,23 +26,23 @@ impl Technique for CrustPlaces {
             return Vec::new();
         }
         let mut found = Vec::new();
-        for house in view.size().houses() {
-            let (filling, places): (Vec<Cell>, Vec<Cell>) =
-                view.size().cells_of(house).into_iter().partition(|it| view.is_filling(*it));
-            let mut cites = Cites::default().house(house);
-            if places.len() != 2 || !filling.iter().all(|it| view.why_filling(*it, &mut cites)) {
+        for &house in view.houses() {
+            let filling = view.members(house) & view.known_filling();
+            let cells = view.members(house) - filling;
+            let news = cells - view.known_crusts();
+            let mut cites = Cites::default();
+            if cells.len() != 2
+                || news.is_empty()
+                || !filling.iter().all(|it| view.why_filling(it, &mut cites))
+            {
                 continue;
             }
-            let crusts = places.iter().map(|it| Claim::Crust(*it)).filter(|it| view.is_news(*it));
-            let crusts: Vec<_> = crusts.map(|it| (it, cites.clone())).collect();
-            if !crusts.is_empty() {
-                let cells: CellSet = places.into_iter().collect();
-                found.push(Proposal {
-                    technique: self.id(),
-                    argument: Argument::CrustPlaces { house, cells },
-                    conclusions: crusts,
-                });
-            }
+            cites.houses.insert(house);
+            found.push(Proposal {
+                technique: self.id(),
+                argument: Argument::CrustPlaces { house, cells },
+                conclusions: news.iter().map(|it| (Claim::Crust(it), cites.clone())).collect(),
+            });
         }
         found
     }

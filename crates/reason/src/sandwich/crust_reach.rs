@@ -11,6 +11,7 @@ use trail::{Argument, Cites, Proposal, TechniqueId};
 
 use super::has_sandwiches;
 use super::line::Line;
+use crate::view::{Pair, uses};
 use crate::{Technique, View};
 
 pub(crate) struct CrustReach;
@@ -29,20 +30,19 @@ impl Technique for CrustReach {
             return Vec::new();
         }
         let mut found = Vec::new();
-        for house in view.size().lines() {
+        for &house in view.lines() {
             let line = Line::new(view, house);
             let conclusions = self.conclusions(view, &line);
-            let cells = |(left, right): &(usize, usize)| (line.cells[*left], line.cells[*right]);
-            let counts = line.counts();
-            let (Some(fewest), Some(most)) = (counts.first(), counts.last()) else { continue };
+            let cells = |(left, right): &Pair| (line.cells[*left], line.cells[*right]);
+            let Some((fewest, most)) = line.spread() else { continue };
             if !conclusions.is_empty() {
                 found.push(Proposal {
                     technique: self.id(),
                     argument: Argument::Reach {
                         line: house,
-                        fewest: *fewest as u8,
-                        most: *most as u8,
-                        pairs: line.pairs.iter().map(cells).collect(),
+                        fewest: fewest as u8,
+                        most: most as u8,
+                        pairs: line.crusts.pairs().iter().map(cells).collect(),
                     },
                     conclusions,
                 });
@@ -56,16 +56,16 @@ impl CrustReach {
     fn conclusions(&self, view: &View, line: &Line) -> Vec<(Claim, Cites)> {
         let mut conclusions = Vec::new();
         for (at, &cell) in line.cells.iter().enumerate() {
-            let uses = |pair: &(usize, usize)| pair.0 == at || pair.1 == at;
-            let mut cites = Cites::default();
-            let (claim, shown) = if line.pairs.iter().all(uses) {
-                (Claim::Crust(cell), line.why_no_pair(|it| !uses(&it), &mut cites))
-            } else if !line.pairs.iter().any(uses) {
-                (Claim::Filling(cell), line.why_no_pair(|it| uses(&it), &mut cites))
+            let claim = if line.crusts.must_be_crust(at) {
+                Claim::Crust(cell)
+            } else if !line.crusts.may_be_crust(at) {
+                Claim::Filling(cell)
             } else {
                 continue;
             };
-            if shown && view.is_news(claim) {
+            let breaks_it = |pair: Pair| uses(pair, at) != (claim == Claim::Crust(cell));
+            let mut cites = Cites::default();
+            if view.is_news(claim) && line.why_no_pair(breaks_it, &mut cites) {
                 conclusions.push((claim, cites));
             }
         }

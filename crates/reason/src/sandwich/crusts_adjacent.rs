@@ -10,7 +10,7 @@ use grid::DigitSet;
 use rulebook::Claim;
 use trail::{Argument, Cites, Proposal, TechniqueId};
 
-use super::clued_lines;
+use crate::view::CluedLine;
 use crate::{Technique, View};
 
 pub(crate) struct CrustsAdjacent;
@@ -25,7 +25,7 @@ impl Technique for CrustsAdjacent {
     }
 
     fn find(&self, view: &View) -> Vec<Proposal> {
-        let offer = |(line, clue, _)| {
+        let offer = |&CluedLine { line, clue, .. }: &CluedLine| {
             let spent = Claim::Spent { line, filling: DigitSet::EMPTY };
             view.is_news(spent).then(|| Proposal {
                 technique: self.id(),
@@ -33,6 +33,6 @@ impl Technique for CrustsAdjacent {
                 conclusions: vec![(spent, Cites::default().clue(clue))],
             })
         };
-        clued_lines(view).into_iter().filter(|it| it.2 == 0).filter_map(offer).collect()
+        view.clued_lines().iter().filter(|it| it.sum == 0).filter_map(offer).collect()
     }
 }

@@ -5,10 +5,10 @@
 //! 35 | C . . . . . . . C
 //! ```
 
-use rulebook::{Claim, filling_digits, filling_total};
+use rulebook::{Claim, filling_total};
 use trail::{Argument, Cites, Proposal, TechniqueId};
 
-use super::clued_lines;
+use crate::view::CluedLine;
 use crate::{Technique, View};
 
 pub(crate) struct CrustsAtEnds;
@@ -26,11 +26,11 @@ impl Technique for CrustsAtEnds {
         let size = view.size();
         let total = filling_total(size);
         let mut found = Vec::new();
-        for (line, clue, sum) in clued_lines(view).into_iter().filter(|it| it.2 == total) {
-            let cells = size.cells_of(line);
+        for &CluedLine { line, clue, sum, .. } in view.clued_lines().iter().filter(|it| it.sum == total) {
+            let cells = view.cells_of(line);
             let ends = [cells[0], cells[cells.len() - 1]].map(Claim::Crust);
             let inner = cells[1..cells.len() - 1].iter().map(|it| Claim::Filling(*it));
-            let spent = Claim::Spent { line, filling: filling_digits(size) };
+            let spent = Claim::Spent { line, filling: view.filling_digits() };
             let news: Vec<Claim> =
                 ends.into_iter().chain(inner).chain([spent]).filter(|it| view.is_news(*it)).collect();
             if !news.is_empty() {

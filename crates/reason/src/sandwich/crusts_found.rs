@@ -4,7 +4,6 @@
 //! . C f | f f C | f f f
 //! ```
 
-use grid::{Cell, CellSet};
 use rulebook::Claim;
 use trail::{Argument, Cites, Proposal, TechniqueId};
 
@@ -27,23 +26,20 @@ impl Technique for CrustsFound {
             return Vec::new();
         }
         let mut found = Vec::new();
-        for house in view.size().houses() {
-            let cells = view.size().cells_of(house);
-            let crusts: Vec<Cell> = cells.iter().copied().filter(|it| view.is_crust(*it)).collect();
-            let mut cites = Cites::default().house(house);
-            if crusts.len() != 2 || !crusts.iter().all(|it| view.why_crust(*it, &mut cites)) {
+        for &house in view.houses() {
+            let crusts = view.members(house) & view.known_crusts();
+            let rest = view.members(house) - crusts - view.known_filling();
+            let mut cites = Cites::default();
+            if crusts.len() != 2 || rest.is_empty() || !crusts.iter().all(|it| view.why_crust(it, &mut cites))
+            {
                 continue;
             }
-            let rest = cells.into_iter().filter(|it| !crusts.contains(it)).map(Claim::Filling);
-            let rest: Vec<_> = rest.filter(|it| view.is_news(*it)).map(|it| (it, cites.clone())).collect();
-            if !rest.is_empty() {
-                let crusts: CellSet = crusts.into_iter().collect();
-                found.push(Proposal {
-                    technique: self.id(),
-                    argument: Argument::CrustsFound { house, crusts },
-                    conclusions: rest,
-                });
-            }
+            cites.houses.insert(house);
+            found.push(Proposal {
+                technique: self.id(),
+                argument: Argument::CrustsFound { house, crusts },
+                conclusions: rest.iter().map(|it| (Claim::Filling(it), cites.clone())).collect(),
+            });
         }
         found
     }

@@ -5,7 +5,6 @@
 //! the row's outside 4 is at a or b, both in the first box: no other cell of that box is 4
 //! ```
 
-use grid::CellSet;
 use rulebook::Claim;
 use trail::{Argument, Cites, Proposal, TechniqueId};
 
@@ -29,8 +28,7 @@ impl Technique for HeldDigit {
             let Some(first) = cells.first() else { continue };
             let mut conclusions = Vec::new();
             for house in view.size().houses_of(first) {
-                let members: CellSet = view.size().cells_of(house).into_iter().collect();
-                if !cells.is_subset(&members) {
+                if !cells.is_subset(&view.members(house)) {
                     continue;
                 }
                 let cites = Cites::default().fact(fact).house(house);

@@ -1,88 +1,91 @@
-//! One line as its crusts allow: where they can be, which cells lie between or outside for certain,
-//! which digit sets still make its sum, and the reasons for all of it.
+//! One line as its crusts allow: which cells lie between or outside for certain, which digit sets
+//! still make its sum, and the reasons for all of it.
 
-use grid::{Cell, Digit, DigitSet, House};
-use rulebook::{filling_digits, filling_sets};
+use grid::{Cell, CellSet, Digit, DigitSet, House};
+use rulebook::Claim;
 use trail::{Cites, Side};
 
 use crate::View;
+use crate::view::{CluedLine, CrustPairs, Pair, all_pairs, is_on};
 
-/// The places left for a line's crusts, as known facts leave them.
+/// A line of a position, with the places left for its crusts.
 pub(crate) struct Line<'v, 'a> {
     view: &'v View<'a>,
     /// The row or column.
     pub(crate) line: House,
     /// Its cells, from the start.
-    pub(crate) cells: Vec<Cell>,
-    /// The pairs of places (from 0) left for the two crusts.
-    pub(crate) pairs: Vec<(usize, usize)>,
+    pub(crate) cells: &'v [Cell],
+    /// Where its crusts can be, as known facts leave it.
+    pub(crate) crusts: &'v CrustPairs,
 }
 
 impl<'v, 'a> Line<'v, 'a> {
     pub(crate) fn new(view: &'v View<'a>, line: House) -> Line<'v, 'a> {
-        let mut it = Line { view, line, cells: view.size().cells_of(line), pairs: Vec::new() };
-        it.pairs = it.all_pairs().filter(|pair| !it.is_excluded(*pair)).collect();
-        it
+        Line { view, line, cells: view.cells_of(line), crusts: view.crust_pairs(line) }
     }
 
-    fn all_pairs(&self) -> impl Iterator<Item = (usize, usize)> + use<> {
-        let n = self.cells.len();
-        (0..n).flat_map(move |left| (left + 1..n).map(move |right| (left, right)))
+    /// The fewest and the most cells that can lie between the crusts; none if there is no place for
+    /// the crusts.
+    pub(crate) fn spread(&self) -> Option<(usize, usize)> {
+        let counts = || self.crusts.pairs().iter().map(n_between);
+        Some((counts().min()?, counts().max()?))
     }
 
-    /// How many cells lie between the crusts: each number some pair has, rising.
-    pub(crate) fn counts(&self) -> Vec<usize> {
-        let mut counts: Vec<usize> = self.pairs.iter().map(|(left, right)| right - left - 1).collect();
-        counts.sort_unstable();
-        counts.dedup();
-        counts
+    /// The cells that are on that side wherever the crusts are.
+    pub(crate) fn sure_cells(&self, side: Side) -> CellSet {
+        let cells = self.cells.iter().enumerate();
+        cells.filter(|(at, _)| self.crusts.must_be(side, *at)).map(|it| *it.1).collect()
     }
 
-    /// Whether some pair puts the cell (its place, from 0) on that side.
-    pub(crate) fn may_be(&self, side: Side, at: usize) -> bool {
-        self.pairs.iter().any(|pair| is_on(side, *pair, at))
-    }
-
-    /// Whether every pair puts the cell on that side.
-    pub(crate) fn must_be(&self, side: Side, at: usize) -> bool {
-        !self.pairs.is_empty() && self.pairs.iter().all(|pair| is_on(side, *pair, at))
-    }
-
-    /// Adds to `cites` why the cell is on that side wherever the crusts are.
-    #[must_use]
-    pub(crate) fn why_must_be(&self, side: Side, at: usize, cites: &mut Cites) -> bool {
-        self.why_no_pair(|pair| !is_on(side, pair, at), cites)
-    }
-
-    /// Adds to `cites` why the cell is not on that side wherever the crusts are.
-    #[must_use]
-    pub(crate) fn why_never(&self, side: Side, at: usize, cites: &mut Cites) -> bool {
-        self.why_no_pair(|pair| is_on(side, pair, at), cites)
+    /// What follows where `never_between` are digits that cannot lie between the crusts and
+    /// `never_outside` such that cannot lie outside: the cells that are on a side for certain lose the
+    /// digits of that side. `base` is why the digits cannot lie there.
+    pub(crate) fn lost_on_sides(
+        &self,
+        never_between: DigitSet,
+        never_outside: DigitSet,
+        base: &Cites,
+    ) -> Vec<(Claim, Cites)> {
+        let mut conclusions = Vec::new();
+        for (at, &cell) in self.cells.iter().enumerate() {
+            for (side, lost) in [(Side::Between, never_between), (Side::Outside, never_outside)] {
+                let lost = lost & self.view.candidates(cell);
+                if lost.is_empty() || self.view.digit(cell).is_some() || !self.crusts.must_be(side, at) {
+                    continue;
+                }
+                let mut cites = base.clone();
+                if self.why_no_pair(|pair| !is_on(side, pair, at), &mut cites) {
+                    conclusions.extend(lost.iter().map(|it| (Claim::IsNot(cell, it), cites.clone())));
+                }
+            }
+        }
+        conclusions
     }
 
     /// Adds to `cites` why none of the pairs that `which` picks can hold the crusts. False if one of
     /// them can.
     ///
-    /// A reason cited already is taken first, then known crusts, then the distance (each rules out
-    /// many pairs at once), and last the filling cells one by one.
+    /// Known crusts are taken first, then the distance (each rules out many pairs at once), and last
+    /// the filling cells, those first that rule out most.
     #[must_use]
-    pub(crate) fn why_no_pair(&self, which: impl Fn((usize, usize)) -> bool, cites: &mut Cites) -> bool {
-        let mut wanted: Vec<(usize, usize)> = self.all_pairs().filter(|it| which(*it)).collect();
-        if wanted.iter().any(|it| !self.is_excluded(*it)) {
+    pub(crate) fn why_no_pair(&self, which: impl Fn(Pair) -> bool, cites: &mut Cites) -> bool {
+        if self.crusts.pairs().iter().any(|it| which(*it)) {
             return false;
         }
+        let mut wanted: Vec<Pair> = all_pairs(self.cells.len()).filter(|it| which(*it)).collect();
         cites.houses.insert(self.line);
-        for at in 0..self.cells.len() {
-            let rules_out = |pair: &(usize, usize)| pair.0 != at && pair.1 != at;
-            if self.view.is_crust(self.cells[at]) && wanted.iter().any(rules_out) {
+        for (at, cell) in self.cells.iter().enumerate() {
+            let rules_out = |pair: &Pair| pair.0 != at && pair.1 != at;
+            if self.view.is_crust(*cell) && wanted.iter().any(rules_out) {
                 wanted.retain(|it| !rules_out(it));
-                _ = self.view.why_crust(self.cells[at], cites);
+                _ = self.view.why_crust(*cell, cites);
             }
         }
+        let is_far = |pair: &Pair| self.view.is_too_near_or_far(self.line, *pair);
         if let Some((fact, ..)) = self.view.distance(self.line)
-            && wanted.iter().any(|it| self.is_too_near_or_far(*it))
+            && wanted.iter().any(is_far)
         {
-            wanted.retain(|it| !self.is_too_near_or_far(*it));
+            wanted.retain(|it| !is_far(it));
             cites.facts.insert(fact);
         }
         while let Some(at) = self.filling_cell_that_rules_out_most(&wanted) {
@@ -92,35 +95,22 @@ impl<'v, 'a> Line<'v, 'a> {
         wanted.is_empty()
     }
 
-    fn filling_cell_that_rules_out_most(&self, pairs: &[(usize, usize)]) -> Option<usize> {
-        let hits = |at: &usize| pairs.iter().filter(|it| it.0 == *at || it.1 == *at).count();
+    fn filling_cell_that_rules_out_most(&self, pairs: &[Pair]) -> Option<usize> {
+        let hits = |at: usize| pairs.iter().filter(|it| it.0 == at || it.1 == at).count();
         let filling = (0..self.cells.len()).rev().filter(|at| self.view.is_filling(self.cells[*at]));
-        filling.filter(|at| hits(at) > 0).max_by_key(hits)
-    }
-
-    fn is_too_near_or_far(&self, (left, right): (usize, usize)) -> bool {
-        let distance = self.view.distance(self.line);
-        distance.is_some_and(|(_, fewest, most)| {
-            !(usize::from(fewest)..=usize::from(most)).contains(&(right - left - 1))
-        })
-    }
-
-    fn is_excluded(&self, pair: (usize, usize)) -> bool {
-        let elsewhere =
-            |(at, cell): (usize, &Cell)| at != pair.0 && at != pair.1 && self.view.is_crust(*cell);
-        self.view.is_filling(self.cells[pair.0])
-            || self.view.is_filling(self.cells[pair.1])
-            || self.is_too_near_or_far(pair)
-            || self.cells.iter().enumerate().any(elsewhere)
+        filling.map(|at| (hits(at), at)).filter(|it| it.0 > 0).max_by_key(|it| it.0).map(|it| it.1)
     }
 
     /// The filling sets that still make the clue's sum, and those that something excludes.
-    pub(crate) fn sets(&self, sum: u16) -> Sets {
-        let counts = self.counts();
+    pub(crate) fn sets(&self, clued: &CluedLine) -> Sets {
+        let all = self.view.filling_digits();
+        let [between, outside] = [Side::Between, Side::Outside].map(|side| self.digits_on(side));
+        let has_room = |set: &DigitSet| self.crusts.pairs().iter().any(|it| n_between(it) == set.len());
         let mut sets = Sets { left: Vec::new(), excluded: Vec::new() };
-        for set in filling_sets(self.view.size(), sum) {
-            match self.misfit(set) {
-                _ if !counts.contains(&set.len()) => sets.excluded.push((set, None)),
+        for &set in &clued.sets {
+            let misfits = (set - between) | ((all - set) - outside);
+            match misfits.iter().next() {
+                _ if !has_room(&set) => sets.excluded.push((set, None)),
                 Some(digit) => sets.excluded.push((set, Some(digit))),
                 None => sets.left.push(set),
             }
@@ -128,24 +118,22 @@ impl<'v, 'a> Line<'v, 'a> {
         sets
     }
 
-    /// A digit that shows that the set does not fit: it would have to be on a side where it cannot be.
-    fn misfit(&self, set: DigitSet) -> Option<Digit> {
-        filling_digits(self.view.size()).iter().find(|digit| {
-            let side = side_of(set, *digit);
-            !(0..self.cells.len()).any(|at| self.can_hold(side, at, *digit))
-        })
+    /// The digits that some cell which may lie on that side can hold.
+    fn digits_on(&self, side: Side) -> DigitSet {
+        let cells = self.cells.iter().enumerate().filter(|(at, _)| self.crusts.may_be(side, *at));
+        cells.fold(DigitSet::EMPTY, |all, (_, cell)| all | self.view.candidates(*cell))
     }
 
     /// Whether the cell may lie on that side and hold the digit.
     pub(crate) fn can_hold(&self, side: Side, at: usize, digit: Digit) -> bool {
-        self.view.candidates(self.cells[at]).contains(digit) && self.may_be(side, at)
+        self.view.candidates(self.cells[at]).contains(digit) && self.crusts.may_be(side, at)
     }
 
     /// Adds to `cites` why each of the excluded sets is excluded.
     #[must_use]
     pub(crate) fn why_excluded(&self, excluded: &[(DigitSet, Option<Digit>)], cites: &mut Cites) -> bool {
         excluded.iter().all(|(set, digit)| match digit {
-            None => self.why_no_pair(|(left, right)| right - left - 1 == set.len(), cites),
+            None => self.why_no_pair(|it| n_between(&it) == set.len(), cites),
             Some(digit) => {
                 (0..self.cells.len()).all(|at| self.why_cannot_hold(side_of(*set, *digit), at, *digit, cites))
             }
@@ -155,7 +143,8 @@ impl<'v, 'a> Line<'v, 'a> {
     /// Adds to `cites` why the cell cannot both lie on that side and hold the digit.
     #[must_use]
     pub(crate) fn why_cannot_hold(&self, side: Side, at: usize, digit: Digit, cites: &mut Cites) -> bool {
-        self.view.why_not(self.cells[at], digit, cites) || self.why_never(side, at, cites)
+        self.view.why_not(self.cells[at], digit, cites)
+            || self.why_no_pair(|pair| is_on(side, pair, at), cites)
     }
 }
 
@@ -179,17 +168,15 @@ impl Sets {
     }
 }
 
+/// How many cells lie between the crusts.
+fn n_between((left, right): &Pair) -> usize {
+    right - left - 1
+}
+
 /// The side on which a digit lies when `between` lies between the crusts.
 fn side_of(between: DigitSet, digit: Digit) -> Side {
     match between.contains(digit) {
         true => Side::Between,
         false => Side::Outside,
-    }
-}
-
-fn is_on(side: Side, (left, right): (usize, usize), at: usize) -> bool {
-    match side {
-        Side::Between => left < at && at < right,
-        Side::Outside => at < left || right < at,
     }
 }

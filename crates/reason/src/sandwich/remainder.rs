@@ -6,12 +6,12 @@
 //! 26 | 4 9 . . . . . 1 .      35 - 26 - 4 = 5 is left for the last outside cell
 //! ```
 
-use grid::{Cell, DigitSet, House};
-use rulebook::{Claim, ClueId, filling_total};
+use grid::{Cell, DigitSet};
+use rulebook::{Claim, filling_total};
 use trail::{Argument, Cites, Proposal, Side, TechniqueId};
 
-use super::clued_lines;
 use super::line::Line;
+use crate::view::{CluedLine, is_on};
 use crate::{Technique, View};
 
 pub(crate) static LAST_OUTSIDE: Remainder =
@@ -34,26 +34,24 @@ impl Technique for Remainder {
     }
 
     fn find(&self, view: &View) -> Vec<Proposal> {
-        let lines = clued_lines(view).into_iter();
-        lines.filter_map(|(line, clue, sum)| self.in_line(view, line, clue, sum)).collect()
+        view.clued_lines().iter().filter_map(|it| self.in_line(view, it)).collect()
     }
 }
 
 impl Remainder {
-    fn in_line(&self, view: &View, house: House, clue: ClueId, clue_sum: u16) -> Option<Proposal> {
+    fn in_line(&self, view: &View, clued: &CluedLine) -> Option<Proposal> {
         let size = view.size();
+        let CluedLine { line: house, clue, .. } = *clued;
         let line = Line::new(view, house);
-        let &[pair] = line.pairs.as_slice() else { return None };
-        let on_side: Vec<Cell> = (0..line.cells.len())
-            .filter(|at| line.must_be(self.side, *at))
-            .map(|at| line.cells[at])
-            .collect();
+        let &[pair] = line.crusts.pairs() else { return None };
+        let cells = line.cells.iter().copied().enumerate();
+        let on_side: Vec<Cell> = cells.filter(|it| is_on(self.side, pair, it.0)).map(|it| it.1).collect();
         let mut open = on_side.iter().copied().filter(|it| view.digit(*it).is_none());
         let (Some(cell), None) = (open.next(), open.next()) else { return None };
         let placed: DigitSet = on_side.iter().filter_map(|it| view.digit(*it)).collect();
         let sum = match self.side {
-            Side::Between => clue_sum,
-            Side::Outside => filling_total(size) - clue_sum,
+            Side::Between => clued.sum,
+            Side::Outside => filling_total(size) - clued.sum,
         };
         let digit = size.digit(u8::try_from(sum.checked_sub(placed.sum())?).ok()?)?;
         let filled = on_side.iter().filter_map(|it| view.fact(Claim::Is(*it, view.digit(*it)?)));

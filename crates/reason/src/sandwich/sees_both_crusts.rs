@@ -30,8 +30,8 @@ impl Technique for SeesBothCrusts {
         if !has_sandwiches(view) {
             return Vec::new();
         }
-        let rows = view.size().lines().take(usize::from(view.size().side()));
-        rows.filter_map(|row| self.in_row(view, row)).collect()
+        let rows = view.lines().iter().take(usize::from(view.size().side()));
+        rows.filter_map(|row| self.in_row(view, *row)).collect()
     }
 }
 
@@ -40,9 +40,9 @@ impl SeesBothCrusts {
         let (one, last) = crusts(view.size());
         let mut cells = CellSet::EMPTY;
         let mut conclusions = Vec::new();
-        for cell in view.size().cells_of(row) {
-            let mut cites = Cites::default();
+        for &cell in view.cells_of(row) {
             let claim = Claim::Filling(cell);
+            let mut cites = Cites::default();
             if view.is_news(claim)
                 && view.why_not(cell, one, &mut cites)
                 && view.why_not(cell, last, &mut cites)

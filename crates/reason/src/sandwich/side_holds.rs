@@ -5,13 +5,13 @@
 //! 31 | 1 a . . . . . . 9 b      wait for the box: 4 lies outside, so it is in b
 //! ```
 //!
-//! Offered only where the cells lie in one box too, so that a held digit can act there.
+//! Offered only where holding the digit takes it from some cell, so that a held digit can act there.
 
-use grid::{Cell, CellSet, Digit, DigitSet, House};
-use rulebook::{Claim, SANDWICH, filling_digits};
+use grid::{CellSet, Digit, DigitSet, House};
+use rulebook::Claim;
 use trail::{Argument, Cites, Proposal, Side, TechniqueId};
 
-use super::line::Line;
+use super::line::{Line, Sets};
 use crate::{Technique, View};
 
 pub(crate) struct SideHolds;
@@ -27,56 +27,98 @@ impl Technique for SideHolds {
 
     fn find(&self, view: &View) -> Vec<Proposal> {
         let mut found = Vec::new();
-        for house in view.size().lines() {
+        for &house in view.lines() {
             let line = Line::new(view, house);
-            let Some((between, outside, base)) = sure_sides(view, &line) else { continue };
-            for (side, digits) in [(Side::Between, between), (Side::Outside, outside)] {
-                found.extend(digits.iter().filter_map(|it| self.hold(view, &line, side, it, &base)));
+            let Some(sure) = Sure::of(view, &line) else { continue };
+            let held: Vec<Held> = sure.digits().filter_map(|it| Held::new(view, &line, it)).collect();
+            // Why the digits are sure is worked out only where it serves something.
+            if held.is_empty() {
+                continue;
             }
+            let Some(base) = sure.why(&line) else { continue };
+            found.extend(held.into_iter().filter_map(|it| self.offer(&line, it, &base)));
         }
         found
     }
 }
 
-/// The digits that lie between the crusts for certain, those that lie outside, and why.
-fn sure_sides(view: &View, line: &Line) -> Option<(DigitSet, DigitSet, Cites)> {
-    let all = filling_digits(view.size());
-    if let Some((fact, filling)) = view.spent(line.line) {
-        return Some((filling, all - filling, Cites::default().fact(fact)));
-    }
-    let (clue, sum) = view.clue(&SANDWICH, line.line)?;
-    let sets = line.sets(sum);
-    let mut base = Cites::default().clue(clue);
-    let shown = !sets.left.is_empty() && line.why_excluded(&sets.excluded, &mut base);
-    shown.then(|| (sets.in_all(), all - sets.in_some(), base))
-}
-
 impl SideHolds {
-    fn hold(&self, view: &View, line: &Line, side: Side, digit: Digit, base: &Cites) -> Option<Proposal> {
-        let cells: CellSet = (0..line.cells.len())
-            .filter(|at| line.can_hold(side, *at, digit))
-            .map(|at| line.cells[at])
-            .collect();
-        let claim = Claim::DigitAmong { house: line.line, digit, cells };
-        let first = cells.first()?;
-        let placed = line.cells.iter().any(|it| view.digit(*it) == Some(digit));
-        if placed || !view.is_news(claim) || !acts_somewhere(view, line.line, first, cells, digit) {
-            return None;
-        }
+    fn offer(&self, line: &Line, held: Held, base: &Cites) -> Option<Proposal> {
+        let Held { side, digit, cells } = held;
         let mut cites = base.clone();
         let mut elsewhere = (0..line.cells.len()).filter(|at| !cells.contains(line.cells[*at]));
         elsewhere.all(|at| line.why_cannot_hold(side, at, digit, &mut cites)).then(|| Proposal {
             technique: self.id(),
             argument: Argument::SideHolds { line: line.line, side, digit, cells },
-            conclusions: vec![(claim, cites)],
+            conclusions: vec![(Claim::DigitAmong { house: line.line, digit, cells }, cites)],
         })
     }
 }
 
+/// The digits that lie between a line's crusts for certain, and those that lie outside.
+struct Sure {
+    between: DigitSet,
+    outside: DigitSet,
+    /// What the fact of a spent clue rests on, or the clue itself with the sets it excludes.
+    base: Cites,
+    sets: Option<Sets>,
+}
+
+impl Sure {
+    fn of(view: &View, line: &Line) -> Option<Sure> {
+        let all = view.filling_digits();
+        if let Some((fact, between)) = view.spent(line.line) {
+            let base = Cites::default().fact(fact);
+            return Some(Sure { between, outside: all - between, base, sets: None });
+        }
+        let clued = view.clued_lines().iter().find(|it| it.line == line.line)?;
+        let sets = line.sets(clued);
+        let base = Cites::default().clue(clued.clue);
+        (!sets.left.is_empty()).then(|| Sure {
+            between: sets.in_all(),
+            outside: all - sets.in_some(),
+            base,
+            sets: Some(sets),
+        })
+    }
+
+    fn digits(&self) -> impl Iterator<Item = (Side, Digit)> {
+        let between = self.between.iter().map(|it| (Side::Between, it));
+        between.chain(self.outside.iter().map(|it| (Side::Outside, it)))
+    }
+
+    fn why(self, line: &Line) -> Option<Cites> {
+        let mut cites = self.base;
+        let shown = self.sets.is_none_or(|it| line.why_excluded(&it.excluded, &mut cites));
+        shown.then_some(cites)
+    }
+}
+
+/// A digit that is sure to be on a side, and the cells of that side that can hold it.
+struct Held {
+    side: Side,
+    digit: Digit,
+    cells: CellSet,
+}
+
+impl Held {
+    /// None if that is no news, or takes the digit from no cell.
+    fn new(view: &View, line: &Line, (side, digit): (Side, Digit)) -> Option<Held> {
+        let on_side = (0..line.cells.len()).filter(|at| line.can_hold(side, *at, digit));
+        let cells: CellSet = on_side.map(|at| line.cells[at]).collect();
+        let claim = Claim::DigitAmong { house: line.line, digit, cells };
+        let is_placed = view.placed_in(line.line, digit).is_some();
+        let holds = !is_placed && acts_somewhere(view, line.line, cells, digit) && view.is_news(claim);
+        holds.then_some(Held { side, digit, cells })
+    }
+}
+
 /// Whether holding the digit would take a candidate from some cell.
-fn acts_somewhere(view: &View, line: House, first: Cell, cells: CellSet, digit: Digit) -> bool {
-    view.size().houses_of(first).into_iter().any(|house| {
-        let members: CellSet = view.size().cells_of(house).into_iter().collect();
-        (house == line || cells.is_subset(&members)) && !(view.places(house, digit) - cells).is_empty()
+fn acts_somewhere(view: &View, line: House, cells: CellSet, digit: Digit) -> bool {
+    cells.first().is_some_and(|first| {
+        view.size().houses_of(first).into_iter().any(|house| {
+            (house == line || cells.is_subset(&view.members(house)))
+                && !(view.places(house, digit) - cells).is_empty()
+        })
     })
 }

@@ -8,12 +8,12 @@
 //! A digit that every set has is not on the other side; a digit that no set has is on the other side;
 //! when one set is left, the clue is spent.
 
-use grid::{DigitSet, House};
-use rulebook::{Claim, ClueId, filling_digits, filling_total};
+use grid::DigitSet;
+use rulebook::{Claim, ClueId, filling_total};
 use trail::{Argument, Cites, Proposal, Side, TechniqueId};
 
-use super::clued_lines;
 use super::line::{Line, Sets};
+use crate::view::CluedLine;
 use crate::{Technique, View};
 
 pub(crate) static FILLING_SETS: Sums = Sums { side: Side::Between, name: "filling-sets", weight: 20 };
@@ -35,35 +35,27 @@ impl Technique for Sums {
     }
 
     fn find(&self, view: &View) -> Vec<Proposal> {
-        let open = clued_lines(view).into_iter().filter(|it| view.spent(it.0).is_none());
-        open.filter_map(|(line, clue, sum)| self.in_line(view, line, clue, sum)).collect()
+        let open = view.clued_lines().iter().filter(|it| view.spent(it.line).is_none());
+        open.filter_map(|it| self.in_line(view, it)).collect()
     }
 }
 
 impl Sums {
-    fn in_line(&self, view: &View, house: House, clue: ClueId, sum: u16) -> Option<Proposal> {
+    fn in_line(&self, view: &View, clued: &CluedLine) -> Option<Proposal> {
         let size = view.size();
-        let line = Line::new(view, house);
-        let counts = line.counts();
-        let (fewest, most) = (*counts.first()?, *counts.last()?);
+        let line = Line::new(view, clued.line);
+        let (fewest, most) = line.spread()?;
         let room = usize::from(size.side()) - 2;
         let fewer_outside = fewest + most > room;
         if fewer_outside != (self.side == Side::Outside) {
             return None;
         }
-        let sets = line.sets(sum);
-        let mut base = Cites::default().clue(clue);
-        if sets.left.is_empty() || !line.why_excluded(&sets.excluded, &mut base) {
-            return None;
-        }
-        let conclusions = conclusions(view, &line, &sets, &base);
-        if conclusions.is_empty() {
-            return None;
-        }
+        let sets = line.sets(clued);
+        let conclusions = conclusions(view, &line, &sets, clued.clue)?;
         // Told from the outside, a set is what the filling leaves over.
         let shown = |set: DigitSet| match self.side {
             Side::Between => set,
-            Side::Outside => filling_digits(size) - set,
+            Side::Outside => view.filling_digits() - set,
         };
         let excluded = sets.excluded.iter().filter_map(|(set, digit)| Some((shown(*set), (*digit)?)));
         let mut left: Vec<DigitSet> = sets.left.iter().map(|it| shown(*it)).collect();
@@ -71,10 +63,10 @@ impl Sums {
         Some(Proposal {
             technique: self.id(),
             argument: Argument::Sets {
-                clue,
-                line: house,
+                clue: clued.clue,
+                line: clued.line,
                 side: self.side,
-                sum: if fewer_outside { filling_total(size) - sum } else { sum },
+                sum: if fewer_outside { filling_total(size) - clued.sum } else { clued.sum },
                 cells: match self.side {
                     Side::Between => (fewest as u8, most as u8),
                     Side::Outside => ((room - most) as u8, (room - fewest) as u8),
@@ -87,23 +79,26 @@ impl Sums {
     }
 }
 
-/// What follows from the sets that are left.
-fn conclusions(view: &View, line: &Line, sets: &Sets, base: &Cites) -> Vec<(Claim, Cites)> {
-    if let [filling] = sets.left[..] {
-        return vec![(Claim::Spent { line: line.line, filling }, base.clone())];
-    }
-    let never_between = filling_digits(view.size()) - sets.in_some();
+/// What follows from the sets that are left; none if nothing new does.
+fn conclusions(view: &View, line: &Line, sets: &Sets, clue: ClueId) -> Option<Vec<(Claim, Cites)>> {
+    let never_between = view.filling_digits() - sets.in_some();
     let never_outside = sets.in_all();
-    let mut conclusions = Vec::new();
-    for (at, &cell) in line.cells.iter().enumerate() {
-        for (side, lost) in [(Side::Between, never_between), (Side::Outside, never_outside)] {
-            let news: Vec<Claim> =
-                lost.iter().map(|it| Claim::IsNot(cell, it)).filter(|it| view.is_news(*it)).collect();
-            let mut cites = base.clone();
-            if !news.is_empty() && line.must_be(side, at) && line.why_must_be(side, at, &mut cites) {
-                conclusions.extend(news.into_iter().map(|it| (it, cites.clone())));
-            }
-        }
+    let loses = |side, lost: DigitSet| {
+        let open = line.sure_cells(side).iter().filter(|it| view.digit(*it).is_none());
+        open.into_iter().any(|it| !(view.candidates(it) & lost).is_empty())
+    };
+    let is_news = match sets.left.len() {
+        0 => false,
+        1 => true,
+        _ => loses(Side::Between, never_between) || loses(Side::Outside, never_outside),
+    };
+    let mut base = Cites::default().clue(clue);
+    if !is_news || !line.why_excluded(&sets.excluded, &mut base) {
+        return None;
     }
-    conclusions
+    let conclusions = match sets.left[..] {
+        [filling] => vec![(Claim::Spent { line: line.line, filling }, base)],
+        _ => line.lost_on_sides(never_between, never_outside, &base),
+    };
+    (!conclusions.is_empty()).then_some(conclusions)
 }

@@ -1,0 +1,98 @@
+//! The places left for the two crusts of a line.
+
+use trail::Side;
+
+/// Two places in a line, from 0, the left one (or upper one) first.
+pub(crate) type Pair = (usize, usize);
+
+/// The pairs of places left for a line's crusts, and what they mean for each place.
+///
+/// Sets of places are bit masks: bit 0 stands for the first place. Invariant: the masks say what the
+/// pairs say.
+#[derive(Clone, Debug)]
+pub(crate) struct CrustPairs {
+    pairs: Vec<Pair>,
+    /// The places that some pair, and that every pair, puts a crust in.
+    used: Quantified,
+    /// The same for lying between the crusts, and for lying outside.
+    between: Quantified,
+    outside: Quantified,
+}
+
+/// The places of which something holds in some pair, and in every pair.
+#[derive(Clone, Copy, Debug)]
+struct Quantified {
+    some: u16,
+    every: u16,
+}
+
+impl CrustPairs {
+    /// Those pairs of a line of `n` places that `fits` lets through.
+    pub(crate) fn new(n: usize, fits: impl Fn(Pair) -> bool) -> CrustPairs {
+        let pairs: Vec<Pair> = all_pairs(n).filter(|it| fits(*it)).collect();
+        let quantify = |holds: fn(Pair, usize) -> bool| {
+            let places = |pair| (0..n).filter(|at| holds(pair, *at)).fold(0u16, |mask, at| mask | 1 << at);
+            let masks = || pairs.iter().map(|it| places(*it));
+            Quantified {
+                some: masks().fold(0, |a, b| a | b),
+                every: masks().reduce(|a, b| a & b).unwrap_or(0),
+            }
+        };
+        CrustPairs {
+            used: quantify(uses),
+            between: quantify(|pair, at| is_on(Side::Between, pair, at)),
+            outside: quantify(|pair, at| is_on(Side::Outside, pair, at)),
+            pairs,
+        }
+    }
+
+    /// The pairs, the leftmost first.
+    pub(crate) fn pairs(&self) -> &[Pair] {
+        &self.pairs
+    }
+
+    /// Whether some pair puts a crust there.
+    pub(crate) fn may_be_crust(&self, at: usize) -> bool {
+        self.used.some >> at & 1 == 1
+    }
+
+    /// Whether every pair puts a crust there; false if there is no pair.
+    pub(crate) fn must_be_crust(&self, at: usize) -> bool {
+        self.used.every >> at & 1 == 1
+    }
+
+    /// Whether some pair puts the place on that side.
+    pub(crate) fn may_be(&self, side: Side, at: usize) -> bool {
+        self.on(side).some >> at & 1 == 1
+    }
+
+    /// Whether every pair puts the place on that side; false if there is no pair.
+    pub(crate) fn must_be(&self, side: Side, at: usize) -> bool {
+        self.on(side).every >> at & 1 == 1
+    }
+
+    fn on(&self, side: Side) -> Quantified {
+        match side {
+            Side::Between => self.between,
+            Side::Outside => self.outside,
+        }
+    }
+}
+
+/// Every pair of a line of `n` places, the leftmost first.
+pub(crate) fn all_pairs(n: usize) -> impl Iterator<Item = Pair> {
+    (0..n).flat_map(move |left| (left + 1..n).map(move |right| (left, right)))
+}
+
+/// Whether the pair puts a crust there.
+pub(crate) fn uses((left, right): Pair, at: usize) -> bool {
+    left == at || right == at
+}
+
+/// Whether the pair puts the place on that side.
+pub(crate) fn is_on(side: Side, (left, right): Pair, at: usize) -> bool {
+    match side {
+        Side::Between => left < at && at < right,
+        Side::Outside => at < left || right < at,
+    }
+}

@@ -1,0 +1,84 @@
+//! Why something cannot be: the facts and houses to cite for it.
+//!
+//! Where several reasons would do, one that is cited already comes first, so that citations stay few;
+//! then the one most visible on the board.
+
+use grid::{Cell, Digit, DigitSet, House};
+use rulebook::Claim;
+use trail::{Cites, FactId};
+
+use super::View;
+
+impl View<'_> {
+    /// Adds to `cites` why the cell cannot hold the digit. False if it can, for all that is known.
+    ///
+    /// A reason that is cited already is taken before a new one, so that citations stay few.
+    #[must_use]
+    pub fn why_not(&self, cell: Cell, digit: Digit, cites: &mut Cites) -> bool {
+        if self.candidates(cell).contains(digit) {
+            return false;
+        }
+        let reasons = self.reasons_against(cell, digit);
+        let reasons = || reasons.iter().flatten();
+        let Some(chosen) = reasons().find(|it| it.adds_nothing_to(cites)).or(reasons().next()) else {
+            return false;
+        };
+        cites.facts.insert(chosen.fact);
+        cites.houses.extend(chosen.house);
+        true
+    }
+
+    /// Adds to `cites` why the cell can hold none of the digits.
+    #[must_use]
+    pub fn why_none_of(&self, cell: Cell, digits: DigitSet, cites: &mut Cites) -> bool {
+        digits.iter().all(|it| self.why_not(cell, it, cites))
+    }
+
+    /// Adds to `cites` the fact that the cell is a crust.
+    #[must_use]
+    pub fn why_crust(&self, cell: Cell, cites: &mut Cites) -> bool {
+        self.cite_kind(cell, self.is_crust(cell), Claim::Crust(cell), cites)
+    }
+
+    /// Adds to `cites` the fact that the cell is filling.
+    #[must_use]
+    pub fn why_filling(&self, cell: Cell, cites: &mut Cites) -> bool {
+        self.cite_kind(cell, self.is_filling(cell), Claim::Filling(cell), cites)
+    }
+
+    fn cite_kind(&self, cell: Cell, known: bool, kind: Claim, cites: &mut Cites) -> bool {
+        let is = self.digit(cell).and_then(|digit| self.fact(Claim::Is(cell, digit)));
+        let kind = self.fact(kind);
+        let fact = kind.filter(|it| cites.facts.contains(it)).or(is).or(kind);
+        cites.facts.extend(fact.filter(|_| known));
+        known && fact.is_some()
+    }
+
+    /// Each reason why the cell cannot hold the digit, the most visible first: its own digit, the
+    /// digit seen in its row, column and box, its kind, and that it is known not to be the digit.
+    fn reasons_against(&self, cell: Cell, digit: Digit) -> [Option<Reason>; 6] {
+        let of = |claim| Some(Reason { fact: self.fact(claim)?, house: None });
+        let own = self.digit(cell).filter(|it| *it != digit).and_then(|it| of(Claim::Is(cell, it)));
+        let [row, column, the_box] = self.size().houses_of(cell).map(|house| {
+            let at = self.placed_in(house, digit)?;
+            Some(Reason { fact: self.fact(Claim::Is(at, digit))?, house: Some(house) })
+        });
+        let kind = match self.filling_digits().contains(digit) {
+            true => Claim::Crust(cell),
+            false => Claim::Filling(cell),
+        };
+        [own, row, column, the_box, of(kind), of(Claim::IsNot(cell, digit))]
+    }
+}
+
+/// One reason why a cell cannot hold a digit.
+struct Reason {
+    fact: FactId,
+    house: Option<House>,
+}
+
+impl Reason {
+    fn adds_nothing_to(&self, cites: &Cites) -> bool {
+        cites.facts.contains(&self.fact) && self.house.is_none_or(|it| cites.houses.contains(&it))
+    }
+}
