@@ -1,0 +1,94 @@
+//! What the pack teaches: each technique with the puzzles that use it, and what is still missing.
+
+use maud::{Markup, html};
+use pack::{Coverage, PuzzleId};
+use trail::TechniqueId;
+
+use crate::contents::Contents;
+use crate::puzzle::anchor;
+
+pub(crate) fn section(contents: &Contents) -> Markup {
+    let (used, unused): (Vec<&Coverage>, Vec<&Coverage>) =
+        contents.coverage.iter().partition(|it| !it.puzzles.is_empty());
+    html! {
+        section #coverage {
+            h2 { "Coverage" }
+            @if used.is_empty() {
+                p { "No open puzzle has a walkthrough, so none teaches a technique yet." }
+            } @else {
+                (table(contents, &used))
+            }
+            (missing(contents, &unused))
+        }
+    }
+}
+
+fn table(contents: &Contents, used: &[&Coverage]) -> Markup {
+    html! {
+        table.coverage {
+            caption {
+                "Techniques, easiest first, and the puzzles whose walkthrough uses them."
+                @if contents.n_sealed() > 0 { " Sealed puzzles are left out." }
+            }
+            thead {
+                tr {
+                    th scope="col" { "Technique" }
+                    th scope="col" { "First in" }
+                    th scope="col" { "Then in" }
+                }
+            }
+            tbody {
+                @for it in used {
+                    @let (first, later) = it.puzzles.split_at(1);
+                    tr {
+                        th scope="row" { (description(it.technique)) }
+                        td.number { @for id in first { (link(contents, id)) } }
+                        td.numbers { (numbers(contents, later)) }
+                    }
+                }
+            }
+        }
+    }
+}
+
+fn description(technique: TechniqueId) -> Markup {
+    html! {
+        span.technique { (tell::technique_name(technique)) }
+        " " span.description { (tell::technique_description(technique)) }
+    }
+}
+
+fn link(contents: &Contents, id: &PuzzleId) -> Markup {
+    html! {
+        @if let Some(number) = contents.number_of(id) {
+            a.puzzle href={ "#" (anchor(id)) } aria-label={ "puzzle " (number) } { (number) }
+        }
+    }
+}
+
+fn numbers(contents: &Contents, puzzles: &[PuzzleId]) -> Markup {
+    let numbers = puzzles.iter().filter_map(|it| contents.number_of(it)).map(|it| it.to_string());
+    html! {
+        @if puzzles.is_empty() { span.none { "none" } }
+        @else { (numbers.collect::<Vec<_>>().join(", ")) }
+    }
+}
+
+/// The techniques that no puzzle uses. A small argument is none that a pack would want to teach.
+fn missing(contents: &Contents, unused: &[&Coverage]) -> Markup {
+    let missing: Vec<TechniqueId> =
+        unused.iter().map(|it| it.technique).filter(|it| *it != TechniqueId::SMALL_ARGUMENT).collect();
+    if contents.pack.studies().is_empty() {
+        return html! {};
+    }
+    html! {
+        h3 { "Not taught yet" }
+        @if contents.n_sealed() > 0 {
+            p { "A sealed puzzle may teach what the others do not, so this list waits until none is sealed." }
+        } @else if missing.is_empty() {
+            p { "Nothing: every technique that Galley knows is used by some puzzle." }
+        } @else {
+            ul.missing { @for it in missing { li { (description(it)) } } }
+        }
+    }
+}

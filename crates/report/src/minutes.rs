@@ -1,0 +1,44 @@
+//! How long a puzzle is expected to take, and why.
+
+use maud::{Markup, html};
+use study::{Account, Study};
+use trail::{StepId, TechniqueId};
+
+use crate::walkthrough::step_anchor;
+use crate::words;
+
+/// So many narrow places are named.
+const NARROW: usize = 3;
+
+/// The expected minutes with three reasons: the steps, the narrow places, and where the time goes.
+/// Nothing if there is no walkthrough.
+pub(crate) fn note(study: &Study, number: usize, account: Option<&Account>) -> Markup {
+    let Some((account, range)) = account.zip(study.minutes()) else { return html! {} };
+    let estimate = &account.estimate;
+    let trail = account.explained.walkthrough.walkthrough().trail();
+    let arguments = trail.steps().filter(|(_, it)| it.is_small_argument()).count();
+    let by_technique: Vec<(TechniqueId, f64)> =
+        estimate.by_technique.iter().map(|it| (*it.0, *it.1)).collect();
+    let technique = |it: StepId| tell::technique_name(trail.step(it).technique());
+    html! {
+        dt { "Expected minutes" }
+        dd {
+            p { (words::capital(&words::about_minutes(estimate.minutes()))) " (" (words::range(range)) ")." }
+            ul {
+                li { (words::n_steps(trail.n_steps(), arguments)) }
+                li {
+                    "The narrowest places, and how long until the step is seen:"
+                    ul {
+                        @for it in estimate.narrowest(NARROW) {
+                            li {
+                                a href={ "#" (step_anchor(number, it.step)) } { "step " (it.step.number()) }
+                                ", " (technique(it.step)) ": " (words::wait(it.wait, it.open)) "."
+                            }
+                        }
+                    }
+                }
+                li { "Most of the time goes to " (words::shares(&by_technique)) "." }
+            }
+        }
+    }
+}

@@ -1,0 +1,141 @@
+//! The pack at a glance: a row a puzzle, and the curve of minutes.
+
+use draw::CurvePoint;
+use maud::{Markup, PreEscaped, html};
+use study::{Finding, Study};
+
+use crate::contents::Contents;
+use crate::puzzle::anchor;
+use crate::text::{bare, text};
+use crate::words;
+
+pub(crate) fn section(contents: &Contents) -> Markup {
+    let studies = contents.pack.studies();
+    html! {
+        section #pack {
+            h2 { "The pack" }
+            @if studies.is_empty() {
+                p { "There is no puzzle to show." }
+            } @else {
+                (table(contents))
+                (curve(contents))
+            }
+        }
+    }
+}
+
+/// The heads of the table; on a narrow page each cell repeats its own.
+const HEADS: [&str; 7] = ["No.", "Title", "Setter", "Verdict", "Minutes", "New here", "Shelf"];
+
+/// Roles are written out because browsers forget them when a narrow page turns rows into blocks.
+fn table(contents: &Contents) -> Markup {
+    let n_shelves = contents.pack.info().shelves.len();
+    let heads = &HEADS[..if n_shelves == 0 { HEADS.len() - 1 } else { HEADS.len() }];
+    html! {
+        table.pack role="table" {
+            caption { (caption(contents)) }
+            thead role="rowgroup" {
+                tr role="row" {
+                    @for head in heads { th scope="col" role="columnheader" { (head) } }
+                }
+            }
+            tbody role="rowgroup" {
+                @for (at, study) in contents.pack.studies().iter().enumerate() {
+                    (row(contents, at, study))
+                }
+            }
+        }
+    }
+}
+
+fn caption(contents: &Contents) -> Markup {
+    let studies = contents.pack.studies();
+    html! {
+        @if studies.iter().any(|it| it.minutes().is_some()) {
+            "Minutes are for a solver who knows the techniques; they are an estimate, not yet calibrated."
+        }
+        @if contents.n_sealed() > 0 {
+            " What is new is counted among the open puzzles; the sealed ones are left out."
+        }
+        @if contents.pack.is_proposed() && studies.iter().any(|it| !it.is_publishable()) {
+            " Puzzles without a walkthrough come last."
+        }
+    }
+}
+
+fn row(contents: &Contents, at: usize, study: &Study) -> Markup {
+    let entry = study.entry();
+    let placement = contents.pack.placement(at);
+    html! {
+        tr role="row" {
+            td.number role="cell" data-head=(HEADS[0]) { (placement.number) }
+            th scope="row" role="rowheader" data-head=(HEADS[1]) {
+                a href={ "#" (anchor(&entry.id)) } { (text(&entry.title)) }
+            }
+            td role="cell" data-head=(HEADS[2]) { (text(&entry.setter)) }
+            td role="cell" data-head=(HEADS[3]) { (verdict(study)) }
+            td.minutes role="cell" data-head=(HEADS[4]) { (minutes(study)) }
+            td role="cell" data-head=(HEADS[5]) { (new_here(contents, study)) }
+            @if let Some(shelf) = placement.shelf {
+                td role="cell" data-head=(HEADS[6]) { (text(shelf)) }
+            }
+        }
+    }
+}
+
+fn verdict(study: &Study) -> Markup {
+    let finding = words::finding(study.finding());
+    html! {
+        @if study.finding() == Finding::One { (finding) } @else { strong.unsound { (finding) } }
+        @if study.finding() == Finding::One && !study.is_publishable() {
+            ", " strong.unsound { "no walkthrough" }
+        }
+        @if study.is_sealed() { ", sealed" }
+    }
+}
+
+fn minutes(study: &Study) -> Markup {
+    let range = study.minutes().map(words::range);
+    let exact = study.opened().and_then(|it| Some(it.account?.estimate.minutes()));
+    html! {
+        @match (exact, range) {
+            (Some(exact), Some(range)) => { (words::whole_minutes(exact)) " " span.range { "(" (range) ")" } }
+            (None, Some(range)) => { (range) }
+            (_, None) => { "not known" }
+        }
+    }
+}
+
+fn new_here(contents: &Contents, study: &Study) -> Markup {
+    let new = contents.new_in(&study.entry().id);
+    html! {
+        @if study.is_sealed() { "sealed" }
+        @else if !study.is_publishable() { "not known" }
+        @else if new.is_empty() { "nothing" }
+        @else { (words::techniques(&new)) }
+    }
+}
+
+fn curve(contents: &Contents) -> Markup {
+    let studies = contents.pack.studies();
+    if studies.iter().all(|it| it.minutes().is_none()) {
+        return html! {};
+    }
+    let labels: Vec<String> = studies.iter().map(|it| bare(&it.entry().title)).collect();
+    let points = studies.iter().enumerate().map(|(at, it)| CurvePoint {
+        label: &labels[at],
+        minutes: it.opened().and_then(|it| Some(it.account?.estimate.minutes())),
+        range: it.minutes().map(|it| (f64::from(it.from), f64::from(it.to))),
+        shelf: contents.pack.placement(at).shelf,
+    });
+    let points: Vec<CurvePoint> = points.collect();
+    html! {
+        figure.curve {
+            (PreEscaped(draw::minutes_curve("Expected minutes in the order of the pack", &points)))
+            figcaption {
+                "Expected minutes in the order of the pack. Upright lines show the range; a cross means that "
+                "no single figure is given."
+            }
+        }
+    }
+}

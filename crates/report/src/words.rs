@@ -1,0 +1,182 @@
+//! The report's own sentences, about packs, proofs and minutes.
+//!
+//! What steps and techniques are called, and how a step is told, is `tell`'s to say; here stands only
+//! what is said about numbers of them. Functions that speak about a text of the pack return what comes
+//! before it, so that the text keeps an element of its own.
+
+use study::{Finding, MinutesRange};
+use trail::TechniqueId;
+
+/// The verdict in two words, for the table.
+pub(crate) fn finding(it: Finding) -> &'static str {
+    match it {
+        Finding::One => "one solution",
+        Finding::None => "no solution",
+        Finding::Many => "several solutions",
+        Finding::Undecided => "undecided",
+    }
+}
+
+/// The verdict as a sentence.
+pub(crate) fn verdict(it: Finding) -> &'static str {
+    match it {
+        Finding::One => "Exactly one solution, proved.",
+        Finding::None => "No solution: its givens and clues contradict one another.",
+        Finding::Many => "Several solutions.",
+        Finding::Undecided => "Undecided: the proof was given up at its limit of work.",
+    }
+}
+
+/// What the head says about the pack, as sentences.
+pub(crate) struct Summary {
+    /// Puzzles that could be read.
+    pub(crate) puzzles: usize,
+    /// Those with exactly one solution.
+    pub(crate) sound: usize,
+    /// Those of them that have no walkthrough.
+    pub(crate) unexplained: usize,
+    /// Sealed puzzles.
+    pub(crate) sealed: usize,
+    /// Files that are no puzzle.
+    pub(crate) unreadable: usize,
+    /// Whether Galley proposes the order.
+    pub(crate) is_proposed: bool,
+}
+
+impl Summary {
+    /// The sentences.
+    pub(crate) fn sentences(&self) -> Vec<String> {
+        let order = if self.is_proposed { "the order Galley proposes" } else { "the editor’s order" };
+        let how_many = match (self.puzzles, self.sound) {
+            (0, _) => "No puzzle yet.".to_owned(),
+            (1, 1) => "One puzzle, and it is sound: it has exactly one solution.".to_owned(),
+            (1, _) => {
+                "One puzzle, which is not sound: it is not known to have exactly one solution.".to_owned()
+            }
+            (all, sound) => {
+                let sound = match sound {
+                    0 => "none of them".to_owned(),
+                    sound if sound == all => "all of them".to_owned(),
+                    sound => format!("{} of them", count(sound)),
+                };
+                format!("{} puzzles, {sound} sound (exactly one solution), in {order}.", count(all))
+            }
+        };
+        let mut sentences = vec![capital(&how_many)];
+        let mut say = |n: usize, one: &str, several: &str| match n {
+            0 => {}
+            1 => sentences.push(format!("One {one}.")),
+            n => sentences.push(capital(&format!("{} {several}.", count(n)))),
+        };
+        say(self.unexplained, "sound puzzle has no walkthrough", "sound puzzles have no walkthrough");
+        say(self.sealed, "is sealed", "are sealed");
+        say(self.unreadable, "file could not be read as a puzzle", "files could not be read as puzzles");
+        sentences
+    }
+}
+
+/// `about 14 minutes`.
+pub(crate) fn about_minutes(minutes: f64) -> String {
+    let n = whole_minutes(minutes);
+    format!("about {n} {}", if n == 1 { "minute" } else { "minutes" })
+}
+
+/// Whole minutes, at least one.
+pub(crate) fn whole_minutes(minutes: f64) -> u32 {
+    // The conversion saturates, and no walkthrough takes that long.
+    minutes.round().max(1.0) as u32
+}
+
+/// `10 to 20`.
+pub(crate) fn range(it: MinutesRange) -> String {
+    format!("{} to {}", it.from, it.to)
+}
+
+/// `63 steps, two of them small arguments`.
+pub(crate) fn n_steps(steps: usize, arguments: usize) -> String {
+    let steps_in_words = if steps == 1 { "One step".to_owned() } else { format!("{steps} steps") };
+    let of_them = match arguments {
+        0 => "all of them by techniques".to_owned(),
+        1 => "one of them a small argument".to_owned(),
+        n => format!("{} of them small arguments", count(n)),
+    };
+    match steps {
+        1 => format!("{steps_in_words}."),
+        _ => format!("{steps_in_words}, {of_them}."),
+    }
+}
+
+/// `about 25 seconds, two steps open`: how long a step is waited for, and how many are open that are
+/// no harder, itself among them.
+pub(crate) fn wait(seconds: f64, open: usize) -> String {
+    let seconds = seconds.round().max(1.0) as u32;
+    let unit = if seconds == 1 { "second" } else { "seconds" };
+    let open = match open {
+        0 => "no technique open".to_owned(),
+        1 => "the only step open".to_owned(),
+        n => format!("{} steps open", count(n)),
+    };
+    format!("about {seconds} {unit}, {open}")
+}
+
+/// `crust reach (31%), outside digits (22%) and hidden single (15%)`: the largest shares of the
+/// time, of which `shares` holds all, in seconds.
+pub(crate) fn shares(shares: &[(TechniqueId, f64)]) -> String {
+    let all: f64 = shares.iter().map(|it| it.1).sum();
+    let mut largest: Vec<(TechniqueId, f64)> = shares.to_vec();
+    largest.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
+    largest.truncate(3);
+    let share = |seconds: f64| if all > 0.0 { (100.0 * seconds / all).round() as u32 } else { 0 };
+    let said = largest.iter().map(|(id, it)| format!("{} ({}%)", tell::technique_name(*id), share(*it)));
+    listed(&said.collect::<Vec<_>>())
+}
+
+/// `About 4 minutes more than`: to be followed by the puzzle before.
+pub(crate) fn step_up(seconds: i64) -> String {
+    let minutes = (seconds.unsigned_abs() + 30) / 60;
+    let unit = if minutes == 1 { "minute" } else { "minutes" };
+    match (minutes, seconds > 0) {
+        (0, _) => "About as long as".to_owned(),
+        (_, true) => format!("About {minutes} {unit} more than"),
+        (_, false) => format!("About {minutes} {unit} less than"),
+    }
+}
+
+/// How many techniques are new: `One technique is new here.`
+pub(crate) fn n_new(n: usize) -> String {
+    match n {
+        0 => "No technique is new here: it practises what came before.".to_owned(),
+        1 => "One technique is new here.".to_owned(),
+        n => capital(&format!("{} techniques are new here at once.", count(n))),
+    }
+}
+
+/// The names of techniques as a list in running text.
+pub(crate) fn techniques(ids: &[TechniqueId]) -> String {
+    listed(&ids.iter().map(|it| tell::technique_name(*it).to_owned()).collect::<Vec<_>>())
+}
+
+/// `steps 4 to 9`, `step 4`.
+pub(crate) fn steps((first, last): (usize, usize)) -> String {
+    if first == last { format!("step {first}") } else { format!("steps {first} to {last}") }
+}
+
+/// `a`, `a and b`, `a, b and c`.
+pub(crate) fn listed(items: &[String]) -> String {
+    match items {
+        [] => String::new(),
+        [only] => only.clone(),
+        [before @ .., last] => format!("{} and {last}", before.join(", ")),
+    }
+}
+
+/// The text with a capital letter.
+pub(crate) fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map(|it| it.to_uppercase().chain(letters).collect()).unwrap_or_default()
+}
+
+/// A number in letters up to fourteen.
+pub(crate) fn count(n: usize) -> String {
+    tell::count(n)
+}
