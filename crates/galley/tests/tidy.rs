@@ -49,10 +49,8 @@ fn all_sources() -> Vec<(String, String)> {
 #[test]
 fn architecture_maps_the_crates_that_exist() {
     let folders = fs::read_dir(root().join("crates")).unwrap().map(|it| it.unwrap());
-    let exist: BTreeSet<String> = folders
-        .filter(|it| it.path().is_dir())
-        .map(|it| it.file_name().into_string().unwrap())
-        .collect();
+    let exist: BTreeSet<String> =
+        folders.filter(|it| it.path().is_dir()).map(|it| it.file_name().into_string().unwrap()).collect();
     let mapped = mapped_crates();
     assert_eq!(mapped.iter().map(|it| it.0.clone()).collect::<BTreeSet<_>>(), exist);
     for (name, body) in mapped {

@@ -1,0 +1,196 @@
+//! What was typed, and the texts of `--help`. What it means is for [`Job`](crate::job::Job).
+
+use std::path::PathBuf;
+
+use clap::builder::PossibleValuesParser;
+use clap::{Args, Parser, Subcommand};
+use reason::TECHNIQUES;
+use trail::TechniqueId;
+
+const ABOUT: &str = "Proves, explains, grades and orders the puzzles of a teaching pack";
+
+const LONG_ABOUT: &str = "\
+Galley takes a pack of puzzles (a folder with `pack.toml` and one file a puzzle in `puzzles`) and gives \
+back a pack that is proved, explained, graded and ordered.
+
+PACK is such a folder. The path of a single puzzle file works wherever a pack does.";
+
+const EXIT_CODES: &str = "\
+Exit codes:
+  0  everything is all right
+  1  the work was done, and the pack has problems; each was printed with its place and the next move
+  2  the program could not do its work: wrong arguments, a missing path, a folder it cannot write to";
+
+/// The examples of a command and the exit codes.
+macro_rules! examples {
+    ($($line:literal)*) => {
+        concat!("Examples:\n", $("  galley ", $line, "\n",)* "
+Exit codes:
+  0  everything is all right
+  1  the work was done, and the pack has problems
+  2  the program could not do its work")
+    };
+}
+
+#[derive(Debug, Parser)]
+#[command(name = "galley", version, about = ABOUT, long_about = LONG_ABOUT, after_help = EXIT_CODES)]
+#[command(arg_required_else_help = true, max_term_width = 100)]
+pub(crate) struct RawArgs {
+    #[command(subcommand)]
+    pub(crate) command: RawCommand,
+
+    /// Print one JSON document instead of words (described in docs/json.md)
+    #[arg(long, global = true, help_heading = "Output")]
+    pub(crate) json: bool,
+
+    /// No progress bar and no closing notes; problems are printed all the same
+    #[arg(long, short, global = true, help_heading = "Output")]
+    pub(crate) quiet: bool,
+}
+
+#[derive(Debug, Subcommand)]
+pub(crate) enum RawCommand {
+    /// Start a pack: a folder whose files teach the format
+    #[command(after_help = examples!("new lantern-room"))]
+    New {
+        /// The folder to make; it must not exist, or be empty
+        dir: PathBuf,
+    },
+
+    /// Read the files, and prove how many solutions each puzzle has
+    #[command(after_help = examples!(
+        "check lantern-room" "check lantern-room/puzzles/first-light.toml" "check --json lantern-room"
+    ))]
+    Check(RawTarget),
+
+    /// Print a walkthrough of each puzzle, or of one: every step with its reasons, and no guess
+    #[command(after_help = examples!(
+        "explain lantern-room first-light" "explain first-light.toml" "explain --unseal lantern-room low-tide"
+    ))]
+    Explain {
+        #[command(flatten)]
+        target: RawTarget,
+
+        /// The id of one puzzle: its file's name without .toml
+        puzzle: Option<String>,
+    },
+
+    /// Print the order of the puzzles, with a reason for each place
+    ///
+    /// Where pack.toml has an order of its own, the one that Galley would propose stands beside it.
+    #[command(after_help = examples!("order lantern-room" "order --json lantern-room"))]
+    Order(RawTarget),
+
+    /// Print the pack as a table: verdict, expected minutes, shelf and what each puzzle teaches
+    #[command(after_help = examples!("table lantern-room" "table --json lantern-room"))]
+    Table(RawTarget),
+
+    /// Set a puzzle: it has exactly one solution, and the same seed always gives the same puzzle
+    #[command(after_help = examples!(
+        "make --seed 7"
+        "make --seed 7 --givens 10 --teaches crust-reach --hardest hidden-pair"
+        "make --seed 7 --title \"First light\" --setter Fern --out puzzles/first-light.toml"
+    ))]
+    Make(RawMake),
+
+    /// Do the whole job: check, explain, grade and order the pack, and write its report
+    ///
+    /// The report takes the place of the one before in a single move: the folder holds the old report
+    /// or the new one, never half of one. A folder with anything in it that Galley did not write is
+    /// left alone.
+    #[command(after_help = examples!("press lantern-room" "press lantern-room --out proofs"))]
+    Press {
+        #[command(flatten)]
+        target: RawTarget,
+
+        /// The folder to write
+        #[arg(long, value_name = "DIR", default_value = "out")]
+        out: PathBuf,
+    },
+}
+
+#[derive(Args, Debug)]
+pub(crate) struct RawTarget {
+    /// The pack's folder, or one puzzle file
+    pub(crate) pack: PathBuf,
+
+    /// Show sealed puzzles as if they were not sealed
+    #[arg(long)]
+    pub(crate) unseal: bool,
+}
+
+#[derive(Args, Debug)]
+pub(crate) struct RawMake {
+    /// The number that everything random comes from
+    #[arg(long, value_name = "N")]
+    pub(crate) seed: u64,
+
+    /// At most so many givens [default: 24, or 40 with --classic]
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u8).range(0..=81))]
+    pub(crate) givens: Option<u8>,
+
+    /// At most so many sandwich clues
+    #[arg(long, value_name = "N", default_value = "18", conflicts_with = "classic")]
+    #[arg(value_parser = clap::value_parser!(u8).range(0..=18))]
+    pub(crate) clues: u8,
+
+    /// Givens only, no sandwich clues
+    #[arg(long)]
+    pub(crate) classic: bool,
+
+    /// Givens whose places look the same after a half turn of the board
+    #[arg(long)]
+    pub(crate) balanced: bool,
+
+    /// Nothing harder than this technique is needed [default: small arguments may be needed too]
+    #[arg(long, value_name = "TECHNIQUE", value_parser = PossibleValuesParser::new(techniques()))]
+    pub(crate) hardest: Option<String>,
+
+    /// A technique that the walkthrough uses; may be given several times
+    #[arg(long, value_name = "TECHNIQUE", value_parser = PossibleValuesParser::new(all_techniques()))]
+    pub(crate) teaches: Vec<String>,
+
+    /// The puzzle's title [default: the seed]
+    #[arg(long)]
+    pub(crate) title: Option<String>,
+
+    /// The puzzle's setter
+    #[arg(long, default_value = "Galley")]
+    pub(crate) setter: String,
+
+    /// The file to write; one that exists is never overwritten [default: standard output]
+    #[arg(long, value_name = "FILE")]
+    pub(crate) out: Option<PathBuf>,
+}
+
+/// The techniques' names, easiest first.
+fn techniques() -> Vec<&'static str> {
+    TECHNIQUES.iter().map(|it| it.id().name()).collect()
+}
+
+/// The same with the last resort.
+fn all_techniques() -> Vec<&'static str> {
+    techniques().into_iter().chain([TechniqueId::SMALL_ARGUMENT.name()]).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use clap::CommandFactory;
+
+    use super::RawArgs;
+
+    #[test]
+    fn the_definition_is_sound() {
+        RawArgs::command().debug_assert();
+    }
+
+    #[test]
+    fn every_command_has_examples_and_exit_codes() {
+        for command in RawArgs::command().get_subcommands() {
+            let help = command.get_after_help().map(ToString::to_string).unwrap_or_default();
+            let name = command.get_name();
+            assert!(help.contains(&format!("galley {name} ")), "{name} has no example");
+            assert!(help.contains("Exit codes"), "{name} says nothing of exit codes");
+        }
+    }
+}

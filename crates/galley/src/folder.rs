@@ -1,0 +1,227 @@
+//! An output folder that is there as a whole or not at all, and that never costs anybody a file.
+//!
+//! Files are written into a hidden folder beside it, which then takes its place. A list of what was
+//! written stays inside it; a folder that holds anything else is left alone, because somebody may
+//! want it.
+
+use std::ffi::OsString;
+use std::fs;
+use std::io;
+use std::path::{Path, PathBuf};
+
+use serde::{Deserialize, Serialize};
+use tempfile::TempDir;
+
+use crate::load::{parent_of, reason, shown};
+use crate::outcome::Failure;
+
+/// The file that says what Galley wrote.
+const LIST: &str = ".galley";
+
+/// The number of the list's format.
+const FORMAT: u8 = 1;
+
+/// What stands in [`LIST`].
+#[derive(Serialize, Deserialize)]
+struct Written {
+    format: u8,
+    files: Vec<String>,
+}
+
+/// A folder that may be written.
+#[derive(Debug)]
+pub(crate) struct OutFolder {
+    path: PathBuf,
+    parent: PathBuf,
+    name: OsString,
+}
+
+impl OutFolder {
+    /// The folder of that path, if it can be written without a loss: it is not there yet, or holds
+    /// nothing but what Galley wrote. Nothing is changed yet.
+    ///
+    /// # Errors
+    ///
+    /// If it holds something else, or cannot be written.
+    pub(crate) fn claim(path: &Path) -> Result<OutFolder, Failure> {
+        let Some(name) = path.file_name() else {
+            return Err(Failure::new(
+                format!("{} is no name for a new folder", shown(path)),
+                "name a folder to write, such as --out out",
+            ));
+        };
+        let folder = OutFolder { path: path.to_owned(), parent: parent_of(path), name: name.to_owned() };
+        folder.check()?;
+        // Better to know now than after the work.
+        folder.workplace()?;
+        Ok(folder)
+    }
+
+    /// Puts these files, and nothing else, into the folder, in place of those of the time before.
+    /// Gives their paths.
+    ///
+    /// # Errors
+    ///
+    /// If they cannot be written; the folder is then as it was.
+    pub(crate) fn replace(&self, files: &[(&str, String)]) -> Result<Vec<String>, Failure> {
+        self.check()?;
+        let workplace = self.workplace()?;
+        let new = workplace.path().join("new");
+        self.write(&new, files).map_err(|it| self.cannot_write(&it))?;
+        self.swap(workplace, &new).map_err(|it| self.cannot_write(&it))?;
+        Ok(files.iter().map(|it| self.path.join(it.0).to_string_lossy().into_owned()).collect())
+    }
+
+    fn write(&self, new: &Path, files: &[(&str, String)]) -> io::Result<()> {
+        fs::create_dir(new)?;
+        for (name, text) in files {
+            fs::write(new.join(name), text)?;
+        }
+        let names = files.iter().map(|it| it.0.to_owned()).collect();
+        let list = serde_json::to_string(&Written { format: FORMAT, files: names })?;
+        fs::write(new.join(LIST), list + "\n")
+    }
+
+    /// Puts the new folder in place of the old one, which goes away with the workplace.
+    fn swap(&self, workplace: TempDir, new: &Path) -> io::Result<()> {
+        let old = workplace.path().join("old");
+        let had_old = self.path.exists();
+        if had_old {
+            fs::rename(&self.path, &old)?;
+        }
+        let placed = fs::rename(new, &self.path);
+        if placed.is_err() && had_old {
+            fs::rename(&old, &self.path)?;
+        }
+        placed?;
+        // A leftover beside the folder is no reason to say that nothing was written.
+        _ = workplace.close();
+        Ok(())
+    }
+
+    /// A hidden folder beside the one to write, so that moving it is a single step.
+    fn workplace(&self) -> Result<TempDir, Failure> {
+        if !self.parent.is_dir() {
+            return Err(Failure::new(
+                format!(
+                    "the folder {} cannot be written: {} is no folder",
+                    shown(&self.path),
+                    shown(&self.parent)
+                ),
+                "make that folder first, or choose another place with --out",
+            ));
+        }
+        let mut prefix = OsString::from(".");
+        prefix.push(&self.name);
+        prefix.push("-");
+        let made = tempfile::Builder::new().prefix(&prefix).tempdir_in(&self.parent);
+        made.map_err(|it| self.cannot_write(&it))
+    }
+
+    /// Whether the folder holds nothing that was not written here.
+    fn check(&self) -> Result<(), Failure> {
+        let kind = match fs::symlink_metadata(&self.path) {
+            Ok(it) => it,
+            Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(()),
+            Err(error) => return Err(self.cannot_write(&error)),
+        };
+        if !kind.is_dir() {
+            return Err(Failure::new(
+                format!("{} is not a folder", shown(&self.path)),
+                "move it away, or choose another place with --out",
+            ));
+        }
+        match self.first_foreign().map_err(|it| self.cannot_write(&it))? {
+            None => Ok(()),
+            Some(foreign) => Err(Failure::new(
+                format!(
+                    "{} holds {}, which Galley did not write",
+                    shown(&self.path),
+                    shown(Path::new(&foreign))
+                ),
+                "move it away, or choose another place with --out",
+            )),
+        }
+    }
+
+    /// The first thing in the folder that is not on its list.
+    fn first_foreign(&self) -> io::Result<Option<OsString>> {
+        let list = fs::read(self.path.join(LIST)).ok().and_then(|it| serde_json::from_slice(&it).ok());
+        let ours = |it: Written| if it.format == FORMAT { it.files } else { Vec::new() };
+        let mut ours = list.map(ours).unwrap_or_default();
+        if !ours.is_empty() {
+            ours.push(LIST.to_owned());
+        }
+        let mut foreign = Vec::new();
+        for entry in fs::read_dir(&self.path)? {
+            let entry = entry?;
+            let is_ours = entry.file_type()?.is_file() && ours.iter().any(|it| **it == *entry.file_name());
+            if !is_ours {
+                foreign.push(entry.file_name());
+            }
+        }
+        Ok(foreign.into_iter().min())
+    }
+
+    fn cannot_write(&self, error: &io::Error) -> Failure {
+        Failure::new(
+            format!("the folder {} cannot be written: {}", shown(&self.path), reason(error)),
+            "look whether the place may be written to, or choose another with --out",
+        )
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn names(folder: &Path) -> Vec<String> {
+        let entries = fs::read_dir(folder).unwrap();
+        let mut names: Vec<String> =
+            entries.map(|it| it.unwrap().file_name().to_string_lossy().into_owned()).collect();
+        names.sort();
+        names
+    }
+
+    #[test]
+    fn a_folder_is_replaced_as_a_whole() {
+        let place = tempfile::tempdir().unwrap();
+        let out = place.path().join("out");
+        let folder = OutFolder::claim(&out).unwrap();
+        assert!(!out.exists());
+        folder.replace(&[("a.html", "first".to_owned()), ("b.html", "b".to_owned())]).unwrap();
+        assert_eq!(names(&out), [".galley", "a.html", "b.html"]);
+        OutFolder::claim(&out).unwrap().replace(&[("a.html", "second".to_owned())]).unwrap();
+        assert_eq!(names(&out), [".galley", "a.html"]);
+        assert_eq!(fs::read_to_string(out.join("a.html")).unwrap(), "second");
+        assert_eq!(names(place.path()), ["out"], "nothing is left beside it");
+    }
+
+    #[test]
+    fn what_galley_did_not_write_is_left_alone() {
+        let place = tempfile::tempdir().unwrap();
+        let out = place.path().join("out");
+        OutFolder::claim(&out).unwrap().replace(&[("a.html", "first".to_owned())]).unwrap();
+        let folder = OutFolder::claim(&out).unwrap();
+        fs::write(out.join("notes.txt"), "mine").unwrap();
+        for refusal in [OutFolder::claim(&out).map(|_| ()), folder.replace(&[]).map(|_| ())] {
+            assert!(refusal.unwrap_err().message.contains("`notes.txt`, which Galley did not write"));
+        }
+        assert_eq!(names(&out), [".galley", "a.html", "notes.txt"]);
+        // A list of a format that is not known protects nothing, so everything is foreign.
+        fs::remove_file(out.join("notes.txt")).unwrap();
+        fs::write(out.join(LIST), r#"{"format":2,"files":["a.html"]}"#).unwrap();
+        assert!(OutFolder::claim(&out).is_err());
+    }
+
+    #[test]
+    fn a_file_in_the_way_is_no_folder() {
+        let place = tempfile::tempdir().unwrap();
+        let out = place.path().join("out");
+        fs::write(&out, "mine").unwrap();
+        assert!(OutFolder::claim(&out).unwrap_err().message.ends_with("is not a folder"));
+        assert!(OutFolder::claim(&out.join("deeper")).is_err());
+        assert!(OutFolder::claim(Path::new("..")).is_err());
+        assert_eq!(fs::read_to_string(&out).unwrap(), "mine");
+    }
+}

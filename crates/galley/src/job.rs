@@ -1,0 +1,97 @@
+//! What is to be done, once it is clear what was meant.
+
+use crate::args::{RawArgs, RawCommand, RawTarget};
+use crate::jobs::{Check, Explain, Make, New, Order, Press, Table};
+use crate::outcome::{Failure, Outcome};
+use crate::screen::Screen;
+use crate::stop::Stop;
+use crate::studies::Target;
+
+/// One run of the program.
+#[derive(Debug)]
+pub(crate) struct Job {
+    task: Task,
+    is_json: bool,
+    is_quiet: bool,
+}
+
+#[derive(Debug)]
+enum Task {
+    New(New),
+    Check(Check),
+    Explain(Explain),
+    Order(Order),
+    Table(Table),
+    Make(Make),
+    Press(Press),
+}
+
+/// What a job works with, beside what it is about.
+#[derive(Debug)]
+pub(crate) struct With {
+    /// Whether the result is one JSON document.
+    pub(crate) is_json: bool,
+    /// Whether to leave out the progress bar and closing notes.
+    pub(crate) is_quiet: bool,
+    /// Whether somebody asked to stop.
+    pub(crate) stop: Stop,
+    /// Where results go.
+    pub(crate) stdout: Screen,
+    /// Where problems go.
+    pub(crate) stderr: Screen,
+}
+
+impl TryFrom<RawArgs> for Job {
+    type Error = Failure;
+
+    fn try_from(raw: RawArgs) -> Result<Job, Failure> {
+        let task = match raw.command {
+            RawCommand::New { dir } => Task::New(New { dir }),
+            RawCommand::Check(target) => Task::Check(Check { target: target.into() }),
+            RawCommand::Explain { target, puzzle } => {
+                Task::Explain(Explain { target: target.into(), puzzle })
+            }
+            RawCommand::Order(target) => Task::Order(Order { target: target.into() }),
+            RawCommand::Table(target) => Task::Table(Table { target: target.into() }),
+            RawCommand::Make(raw) => Task::Make(Make::try_from(raw)?),
+            RawCommand::Press { target, out } => Task::Press(Press { target: target.into(), out }),
+        };
+        Ok(Job { task, is_json: raw.json, is_quiet: raw.quiet })
+    }
+}
+
+impl From<RawTarget> for Target {
+    fn from(raw: RawTarget) -> Target {
+        Target { path: raw.pack, unseal: raw.unseal }
+    }
+}
+
+impl Job {
+    /// Does it.
+    ///
+    /// # Errors
+    ///
+    /// If the program could not do its work.
+    pub(crate) fn run(self) -> Result<Outcome, Failure> {
+        let with = With {
+            is_json: self.is_json,
+            is_quiet: self.is_quiet,
+            stop: Stop::listen(),
+            stdout: Screen::of_stdout(),
+            stderr: Screen::of_stderr(),
+        };
+        let mut outcome = match self.task {
+            Task::New(it) => it.run(&with),
+            Task::Check(it) => it.run(&with),
+            Task::Explain(it) => it.run(&with),
+            Task::Order(it) => it.run(&with),
+            Task::Table(it) => it.run(&with),
+            Task::Make(it) => it.run(&with),
+            Task::Press(it) => it.run(&with),
+        }?;
+        if with.is_quiet {
+            outcome.note.clear();
+        }
+        Ok(outcome)
+    }
+}

@@ -1,0 +1,17 @@
+//! One file a command: what it finds out, in words and as a document.
+
+mod check;
+mod explain;
+mod make;
+mod new;
+mod order;
+mod press;
+mod table;
+
+pub(crate) use check::Check;
+pub(crate) use explain::Explain;
+pub(crate) use make::Make;
+pub(crate) use new::New;
+pub(crate) use order::Order;
+pub(crate) use press::Press;
+pub(crate) use table::Table;

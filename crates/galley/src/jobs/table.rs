@@ -1,0 +1,125 @@
+//! `galley table`: the pack at a glance.
+
+use pack::PuzzleId;
+use study::{Placement, Study};
+use trail::TechniqueId;
+
+use super::order::by;
+use crate::job::With;
+use crate::json;
+use crate::outcome::{Failure, Outcome};
+use crate::places::{Places, Reasons};
+use crate::screen::Screen;
+use crate::studies::{Found, Target};
+use crate::{print, words};
+
+/// The command.
+#[derive(Debug)]
+pub(crate) struct Table {
+    /// The pack.
+    pub(crate) target: Target,
+}
+
+impl Table {
+    /// Puts the pack into a table.
+    pub(crate) fn run(&self, with: &With) -> Result<Outcome, Failure> {
+        let found = self.target.study(with)?;
+        let result = match with.is_json {
+            true => json::text(&document(&found)),
+            false => in_words(&found, with.stdout),
+        };
+        Ok(Outcome {
+            problems: found.problems(with),
+            result,
+            note: String::new(),
+            has_errors: found.has_errors(),
+        })
+    }
+}
+
+/// A row a puzzle in order of the pack, then those that cannot be read; then what no puzzle teaches.
+pub(crate) fn in_words(found: &Found, screen: Screen) -> String {
+    let pack = &found.pack;
+    if pack.studies().is_empty() && found.unreadable.is_empty() {
+        return String::new();
+    }
+    let has_shelves = !pack.info().shelves.is_empty();
+    let headings = ["", "puzzle", "setter", "solutions", "minutes", "shelf", "new in it"];
+    let kept = |it: &usize| has_shelves || *it != 5;
+    let columns: Vec<usize> = (0..headings.len()).filter(kept).collect();
+    let chosen = |cells: [String; 7]| columns.iter().map(|it| cells[*it].clone()).collect::<Vec<_>>();
+
+    let mut table = print::table(&columns.iter().map(|it| headings[*it]).collect::<Vec<_>>(), screen);
+    let places = Places::of(pack);
+    for (place, study, reasons) in places.iter() {
+        table.add_row(chosen(row_in_words(pack.placement(place - 1), study, reasons)));
+    }
+    for it in &found.unreadable {
+        let title = it.title.clone().unwrap_or_else(|| print::visible(&it.name));
+        let empty = String::new;
+        table.add_row(chosen([empty(), title, empty(), words::UNREADABLE.into(), empty(), empty(), empty()]));
+    }
+    let title = if pack.info().title.is_empty() { String::new() } else { format!("{}\n", pack.info().title) };
+    let note = print::folded(&format!("{}.", words::sentence(words::NOT_CALIBRATED)), screen);
+    let not_taught = match words::techniques(&places.not_taught()) {
+        it if it.is_empty() => String::new(),
+        it => print::folded(&format!("No puzzle teaches yet: {it}."), screen),
+    };
+    format!("{title}{}{not_taught}{note}", print::drawn(&table))
+}
+
+fn row_in_words(placement: Placement<'_>, study: &Study, reasons: Option<Reasons>) -> [String; 7] {
+    let entry = study.entry();
+    let new = match reasons {
+        Some(it) if it.new.is_empty() => "nothing".to_owned(),
+        Some(it) => words::techniques(&it.new),
+        None if study.is_sealed() => "(sealed)".to_owned(),
+        None => String::new(),
+    };
+    [
+        placement.number.to_string(),
+        entry.title.clone(),
+        entry.setter.clone(),
+        words::n_solutions(study.finding()).to_owned(),
+        study.minutes().map(words::minutes).unwrap_or_default(),
+        placement.shelf.unwrap_or_default().to_owned(),
+        new,
+    ]
+}
+
+/// The same as a document.
+pub(crate) fn document(found: &Found) -> json::Table {
+    let pack = &found.pack;
+    let places = Places::of(pack);
+    let row = |(place, study, reasons): (usize, &Study, Option<Reasons>)| {
+        let entry = study.entry();
+        let placement = pack.placement(place - 1);
+        let reasons = reasons.as_ref();
+        json::Row {
+            place: placement.number,
+            id: entry.id.to_string(),
+            title: entry.title.clone(),
+            setter: entry.setter.clone(),
+            sealed: study.is_sealed(),
+            verdict: json::verdict(study.finding()),
+            minutes: study.minutes().map(json::Minutes::from),
+            shelf: placement.shelf.map(str::to_owned),
+            new: reasons.map(|it| words::ids(&it.new)),
+            practised: reasons.map(|it| words::ids(&it.practised)),
+        }
+    };
+    let covered = |(technique, puzzles): (TechniqueId, &[PuzzleId])| json::Coverage {
+        technique: technique.name(),
+        puzzles: puzzles.iter().map(ToString::to_string).collect(),
+    };
+    json::Table {
+        format: json::FORMAT,
+        title: pack.info().title.clone(),
+        editor: pack.info().editor.clone(),
+        by: by(pack),
+        puzzles: places.iter().map(row).collect(),
+        coverage: places.taught().map(covered).collect(),
+        unreadable: found.unreadable_files(),
+        problems: found.all_problems(),
+    }
+}

@@ -1,0 +1,283 @@
+//! The documents that `--json` prints, format 1: mirrors of what was found out, described in
+//! `docs/json.md`. Nothing here decides anything.
+
+use serde::Serialize;
+use study::{Finding, MinutesRange};
+
+use crate::outcome::Failure;
+use crate::trouble::Trouble;
+
+/// The number of the format of every document.
+pub(crate) const FORMAT: u8 = 1;
+
+/// The document as text.
+pub(crate) fn text(document: &impl Serialize) -> String {
+    // A document holds texts, numbers, lists and fixed names only, so there is nothing that cannot be
+    // written.
+    let text = serde_json::to_string_pretty(document);
+    text.unwrap_or_else(|it| unreachable!("a document that cannot be written: {it}")) + "\n"
+}
+
+/// Something wrong with a file or a puzzle.
+#[derive(Serialize, Debug)]
+pub(crate) struct Problem {
+    code: &'static str,
+    severity: &'static str,
+    file: String,
+    line: Option<usize>,
+    column: Option<usize>,
+    message: String,
+    why: Option<String>,
+    help: Option<String>,
+}
+
+impl From<&Trouble> for Problem {
+    fn from(it: &Trouble) -> Problem {
+        Problem {
+            code: it.code,
+            severity: if it.is_error { "error" } else { "warning" },
+            file: it.file.clone(),
+            line: it.at.map(|at| at.line),
+            column: it.at.map(|at| at.column),
+            message: it.message.clone(),
+            why: it.why.clone(),
+            help: it.help.clone(),
+        }
+    }
+}
+
+/// How many solutions: `one`, `none`, `many`, `undecided`.
+pub(crate) fn verdict(finding: Finding) -> &'static str {
+    match finding {
+        Finding::One => "one",
+        Finding::None => "none",
+        Finding::Many => "many",
+        Finding::Undecided => "undecided",
+    }
+}
+
+/// The verdict on a file that is no puzzle.
+pub(crate) const UNREADABLE: &str = "unreadable";
+
+/// What `check` prints.
+#[derive(Serialize, Debug)]
+pub(crate) struct Check {
+    pub(crate) format: u8,
+    pub(crate) puzzles: Vec<CheckedPuzzle>,
+    pub(crate) problems: Vec<Problem>,
+}
+
+/// One puzzle of [`Check`].
+#[derive(Serialize, Debug)]
+pub(crate) struct CheckedPuzzle {
+    pub(crate) id: String,
+    pub(crate) file: String,
+    pub(crate) title: Option<String>,
+    /// None if the file cannot be read: nobody knows.
+    pub(crate) sealed: Option<bool>,
+    pub(crate) verdict: &'static str,
+    pub(crate) solution: Option<String>,
+    pub(crate) problems: Vec<Problem>,
+}
+
+/// What `explain` prints for one puzzle.
+#[derive(Serialize, Debug)]
+pub(crate) struct ExplainOne {
+    pub(crate) format: u8,
+    #[serde(flatten)]
+    pub(crate) explanation: Explanation,
+}
+
+/// What `explain` prints for a pack.
+#[derive(Serialize, Debug)]
+pub(crate) struct ExplainPack {
+    pub(crate) format: u8,
+    pub(crate) puzzles: Vec<Explanation>,
+    pub(crate) problems: Vec<Problem>,
+}
+
+/// A puzzle's walkthrough; without steps if there is none, or it is kept back.
+#[derive(Serialize, Debug)]
+pub(crate) struct Explanation {
+    pub(crate) id: String,
+    pub(crate) title: Option<String>,
+    pub(crate) sealed: Option<bool>,
+    pub(crate) complete: bool,
+    pub(crate) minutes: Option<Minutes>,
+    pub(crate) passages: Vec<Passage>,
+    pub(crate) steps: Vec<Step>,
+    pub(crate) problems: Vec<Problem>,
+}
+
+/// Expected minutes.
+#[derive(Serialize, Debug)]
+pub(crate) struct Minutes {
+    from: u32,
+    to: u32,
+    /// False: the model has not been held against logged solves yet.
+    calibrated: bool,
+}
+
+impl From<MinutesRange> for Minutes {
+    fn from(it: MinutesRange) -> Minutes {
+        Minutes { from: it.from, to: it.to, calibrated: false }
+    }
+}
+
+/// Steps that are told together.
+#[derive(Serialize, Debug)]
+pub(crate) struct Passage {
+    pub(crate) title: String,
+    pub(crate) steps: Vec<usize>,
+}
+
+/// One step.
+#[derive(Serialize, Debug)]
+pub(crate) struct Step {
+    pub(crate) number: usize,
+    pub(crate) technique: &'static str,
+    pub(crate) small_argument: bool,
+    pub(crate) says: String,
+    pub(crate) cites: Vec<usize>,
+    pub(crate) concludes: Vec<Conclusion>,
+}
+
+/// One conclusion of a step.
+#[derive(Serialize, Debug)]
+#[serde(untagged)]
+pub(crate) enum Conclusion {
+    Is { cell: String, is: u8 },
+    Not { cell: String, not: u8 },
+    Kind { cell: String, kind: &'static str },
+    Says { says: String },
+}
+
+/// What `order` prints.
+#[derive(Serialize, Debug)]
+pub(crate) struct Order {
+    pub(crate) format: u8,
+    pub(crate) by: &'static str,
+    /// None while a puzzle is sealed.
+    pub(crate) cost: Option<u64>,
+    pub(crate) puzzles: Vec<Place>,
+    pub(crate) proposed: Proposed,
+    pub(crate) unreadable: Vec<UnreadableFile>,
+    pub(crate) problems: Vec<Problem>,
+}
+
+/// The order that Galley proposes.
+#[derive(Serialize, Debug)]
+pub(crate) struct Proposed {
+    pub(crate) cost: Option<u64>,
+    pub(crate) puzzles: Vec<String>,
+}
+
+/// A puzzle's place and the reasons for it; those are null where they are kept back.
+#[derive(Serialize, Debug)]
+pub(crate) struct Place {
+    pub(crate) place: usize,
+    pub(crate) id: String,
+    pub(crate) sealed: bool,
+    pub(crate) new: Option<Vec<&'static str>>,
+    pub(crate) practised: Option<Vec<&'static str>>,
+    pub(crate) seconds_more: Option<i64>,
+    pub(crate) same_setter: Option<bool>,
+    pub(crate) why: String,
+}
+
+/// What `table` prints, and most of what `press` prints.
+#[derive(Serialize, Debug)]
+pub(crate) struct Table {
+    pub(crate) format: u8,
+    pub(crate) title: String,
+    pub(crate) editor: String,
+    pub(crate) by: &'static str,
+    pub(crate) puzzles: Vec<Row>,
+    pub(crate) coverage: Vec<Coverage>,
+    pub(crate) unreadable: Vec<UnreadableFile>,
+    pub(crate) problems: Vec<Problem>,
+}
+
+/// A puzzle of [`Table`].
+#[derive(Serialize, Debug)]
+pub(crate) struct Row {
+    pub(crate) place: usize,
+    pub(crate) id: String,
+    pub(crate) title: String,
+    pub(crate) setter: String,
+    pub(crate) sealed: bool,
+    pub(crate) verdict: &'static str,
+    pub(crate) minutes: Option<Minutes>,
+    pub(crate) shelf: Option<String>,
+    pub(crate) new: Option<Vec<&'static str>>,
+    pub(crate) practised: Option<Vec<&'static str>>,
+}
+
+/// A puzzle file that is no puzzle.
+#[derive(Serialize, Debug)]
+pub(crate) struct UnreadableFile {
+    pub(crate) id: String,
+    pub(crate) file: String,
+    pub(crate) title: Option<String>,
+}
+
+/// A technique and the puzzles, not sealed, that use it.
+#[derive(Serialize, Debug)]
+pub(crate) struct Coverage {
+    pub(crate) technique: &'static str,
+    pub(crate) puzzles: Vec<String>,
+}
+
+/// What `press` prints.
+#[derive(Serialize, Debug)]
+pub(crate) struct Pressed {
+    #[serde(flatten)]
+    pub(crate) table: Table,
+    /// The files written, as paths from here; none if there was nothing to write.
+    pub(crate) written: Vec<String>,
+}
+
+/// What `make` prints.
+#[derive(Serialize, Debug)]
+pub(crate) struct Made {
+    pub(crate) format: u8,
+    pub(crate) seed: u64,
+    pub(crate) givens: usize,
+    pub(crate) clues: usize,
+    pub(crate) steps: usize,
+    pub(crate) techniques: Vec<&'static str>,
+    pub(crate) minutes: Option<Minutes>,
+    /// The puzzle file.
+    pub(crate) text: String,
+    /// Where it was written, if it was.
+    pub(crate) written: Option<String>,
+}
+
+/// What `new` prints.
+#[derive(Serialize, Debug)]
+pub(crate) struct New {
+    pub(crate) format: u8,
+    pub(crate) pack: String,
+    pub(crate) written: Vec<String>,
+}
+
+/// What every command prints when it could not do its work.
+#[derive(Serialize, Debug)]
+pub(crate) struct Failed {
+    format: u8,
+    error: FailedBecause,
+}
+
+#[derive(Serialize, Debug)]
+struct FailedBecause {
+    message: String,
+    help: Option<String>,
+}
+
+impl Failed {
+    /// The document of a failure.
+    pub(crate) fn of(failure: &Failure) -> Failed {
+        let error = FailedBecause { message: failure.message.clone(), help: failure.help.clone() };
+        Failed { format: FORMAT, error }
+    }
+}

@@ -1,0 +1,219 @@
+//! From a path to a pack: which files are read, and which are left alone.
+//!
+//! Of a folder: `pack.toml` and every `.toml` file in `puzzles`, one level deep; names that begin with
+//! a dot belong to editors and are passed over. Nothing outside the folder is read, not even through a
+//! link. A single puzzle file becomes a pack of one. What the bytes mean is for `packfile`.
+
+use std::collections::BTreeMap;
+use std::fs::{self, File};
+use std::io::{self, Read};
+use std::path::{Path, PathBuf};
+
+use pack::{Pack, PackInfo, PuzzleId};
+use packfile::{Code, MOST_BYTES, Problem, SourceFile, Unreadable, read_pack, read_puzzle};
+
+use crate::outcome::Failure;
+
+/// The file that makes a folder a pack.
+pub(crate) const PACK_FILE: &str = "pack.toml";
+
+/// The folder of the puzzle files.
+pub(crate) const PUZZLES: &str = "puzzles";
+
+/// A pack as far as it could be read.
+#[derive(Debug)]
+pub(crate) struct Loaded {
+    /// What could be read.
+    pub(crate) pack: Pack,
+    /// The file of each puzzle that could be read.
+    pub(crate) files: BTreeMap<PuzzleId, String>,
+    /// The puzzle files that could not be read.
+    pub(crate) unreadable: Vec<Unreadable>,
+    /// Everything that is wrong with the files.
+    pub(crate) problems: Vec<Problem>,
+    /// The files themselves, to show the lines that have problems.
+    pub(crate) sources: Sources,
+    /// Whether a folder was named, rather than one puzzle file.
+    pub(crate) is_pack: bool,
+}
+
+/// The files that were read, by the names that problems call them.
+#[derive(Debug, Default)]
+pub(crate) struct Sources {
+    /// What stands before a name to make it a path from here: empty, or `some/pack/`.
+    folder: String,
+    files: BTreeMap<String, Vec<u8>>,
+}
+
+impl Sources {
+    /// The path of a file as a person would type it.
+    pub(crate) fn path(&self, file: &str) -> String {
+        format!("{}{file}", self.folder)
+    }
+
+    /// The file's text, if it is text.
+    pub(crate) fn text(&self, file: &str) -> Option<&str> {
+        self.files.get(file).and_then(|it| std::str::from_utf8(it).ok())
+    }
+}
+
+/// Reads the pack, or the one puzzle, at that path.
+///
+/// # Errors
+///
+/// If there is nothing at the path, or a file cannot be read. That a file's content is wrong is no
+/// error but a trouble.
+pub(crate) fn load(path: &Path) -> Result<Loaded, Failure> {
+    // Naming the pack's own file means the pack.
+    let is_pack_file = path.file_name().is_some_and(|it| it == PACK_FILE) && path.is_file();
+    let folder = path.parent().filter(|it| is_pack_file && !it.as_os_str().is_empty());
+    let path = folder.unwrap_or(if is_pack_file { Path::new(".") } else { path });
+    match fs::metadata(path) {
+        Ok(it) if it.is_dir() => load_pack(path),
+        Ok(_) => load_puzzle(path),
+        Err(error) if error.kind() == io::ErrorKind::NotFound => Err(Failure::new(
+            format!("there is nothing at {}", shown(path)),
+            "name a pack's folder or a puzzle file; `galley new DIR` starts a pack",
+        )),
+        Err(error) => Err(cannot_read(path, &error)),
+    }
+}
+
+fn load_pack(root: &Path) -> Result<Loaded, Failure> {
+    let real_root = root.canonicalize().map_err(|it| cannot_read(root, &it))?;
+    let (found, outside): (Vec<String>, Vec<String>) =
+        names_of(root)?.into_iter().partition(|it| is_inside(&real_root, &root.join(it)));
+    let mut files = Vec::new();
+    for name in found {
+        let bytes = read(&root.join(&name))?;
+        files.push(SourceFile::new(name, bytes));
+    }
+    let (infos, puzzles): (Vec<SourceFile>, Vec<SourceFile>) =
+        files.into_iter().partition(|it| it.path == PACK_FILE);
+
+    let (read, mut problems) = read_pack(infos.first(), &puzzles);
+    problems.extend(outside.into_iter().map(leads_outside));
+    let folder = match root.to_string_lossy() {
+        it if it == "." => String::new(),
+        it if it.ends_with('/') => it.into_owned(),
+        it => format!("{it}/"),
+    };
+    let files = infos.into_iter().chain(puzzles).map(|it| (it.path, it.bytes)).collect();
+    Ok(Loaded {
+        pack: read.pack,
+        files: read.files,
+        unreadable: read.unreadable,
+        problems,
+        sources: Sources { folder, files },
+        is_pack: true,
+    })
+}
+
+fn load_puzzle(path: &Path) -> Result<Loaded, Failure> {
+    let name = path.to_string_lossy().into_owned();
+    let file = SourceFile::new(name.clone(), read(path)?);
+    let (read, problems) = read_puzzle(&file);
+    let (entries, unreadable) = match read {
+        Ok(entry) => (vec![entry], Vec::new()),
+        Err(it) => (Vec::new(), vec![it]),
+    };
+    let title = entries.first().map_or(String::new(), |it| it.title.clone());
+    let info = PackInfo {
+        title,
+        editor: String::new(),
+        licence: None,
+        base_url: None,
+        shelves: Vec::new(),
+        order: None,
+    };
+    Ok(Loaded {
+        files: entries.iter().map(|it| (it.id.clone(), name.clone())).collect(),
+        pack: Pack { info, entries },
+        unreadable,
+        problems,
+        sources: Sources { folder: String::new(), files: BTreeMap::from([(name, file.bytes)]) },
+        is_pack: false,
+    })
+}
+
+/// The names of a pack's files, relative to it and with forward slashes, in order.
+fn names_of(root: &Path) -> Result<Vec<String>, Failure> {
+    let mut names = Vec::new();
+    if fs::symlink_metadata(root.join(PACK_FILE)).is_ok() {
+        names.push(PACK_FILE.to_owned());
+    }
+    let folder = root.join(PUZZLES);
+    let entries = match fs::read_dir(&folder) {
+        Ok(it) => it,
+        Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(names),
+        Err(error) => return Err(cannot_read(&folder, &error)),
+    };
+    for entry in entries {
+        let entry = entry.map_err(|it| cannot_read(&folder, &it))?;
+        let name = entry.file_name().to_string_lossy().into_owned();
+        // `.TOML` is taken too, so that the file is spoken of rather than silently left out.
+        let is_toml = entry.path().extension().is_some_and(|it| it.eq_ignore_ascii_case("toml"));
+        if is_toml && !name.starts_with('.') && !entry.path().is_dir() {
+            names.push(format!("{PUZZLES}/{name}"));
+        }
+    }
+    names.sort();
+    Ok(names)
+}
+
+/// Whether the file that a path leads to, through whatever links, lies in the pack.
+fn is_inside(real_root: &Path, path: &Path) -> bool {
+    path.canonicalize().is_ok_and(|it| it.starts_with(real_root))
+}
+
+/// The problem of a file that is a link to somewhere else.
+fn leads_outside(file: String) -> Problem {
+    Problem {
+        code: Code::PathLeavesPack,
+        severity: Code::PathLeavesPack.severity(),
+        file,
+        at: None,
+        message: "the file is a link that leads out of the pack, or nowhere".to_owned(),
+        help: Some("put the file itself where the link is".to_owned()),
+    }
+}
+
+/// The file's bytes; of one that is too large to be a puzzle, enough to be refused for it.
+fn read(path: &Path) -> Result<Vec<u8>, Failure> {
+    let mut bytes = Vec::new();
+    let most = MOST_BYTES as u64 + 1;
+    let taken = File::open(path).and_then(|it| it.take(most).read_to_end(&mut bytes));
+    taken.map_err(|it| cannot_read(path, &it))?;
+    Ok(bytes)
+}
+
+fn cannot_read(path: &Path, error: &io::Error) -> Failure {
+    Failure::new(
+        format!("{} cannot be read: {}", shown(path), reason(error)),
+        "look whether the path is right and may be read",
+    )
+}
+
+/// Why the system refused, in its own words without its number.
+pub(crate) fn reason(error: &io::Error) -> String {
+    let words = error.to_string();
+    let words = words.split(" (os error").next().unwrap_or_default();
+    words.to_lowercase()
+}
+
+/// A path between marks; its control characters written out, for it may hold anything.
+pub(crate) fn shown(path: &Path) -> String {
+    let shown = path.to_string_lossy();
+    let shown: String = (shown.chars())
+        .flat_map(|it| if it.is_control() { it.escape_default().collect() } else { vec![it] })
+        .collect();
+    format!("`{shown}`")
+}
+
+/// The folder a path lies in; the current one if it names none.
+pub(crate) fn parent_of(path: &Path) -> PathBuf {
+    match path.parent() {
+        Some(it) if !it.as_os_str().is_empty() => it.to_owned(),
+        _ => PathBuf::from("."),
+    }
+}

@@ -1,0 +1,36 @@
+//! Ctrl-C, turned into a question that long work asks now and then.
+
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
+
+use crate::outcome::{FAILED, Failure};
+
+/// Whether the person at the keyboard wants the work to end.
+#[derive(Clone, Debug)]
+pub(crate) struct Stop(Arc<AtomicBool>);
+
+impl Stop {
+    /// Starts to listen. The first Ctrl-C asks for a clean end; a second one ends the program at once,
+    /// for a puzzle that takes too long to wait for.
+    pub(crate) fn listen() -> Stop {
+        let asked = Arc::new(AtomicBool::new(false));
+        let heard = Arc::clone(&asked);
+        // Without a handler Ctrl-C still ends the program, so it can do its work all the same.
+        _ = ctrlc::set_handler(move || {
+            if heard.swap(true, Ordering::Relaxed) {
+                std::process::exit(i32::from(FAILED));
+            }
+        });
+        Stop(asked)
+    }
+
+    /// Whether the work should end.
+    pub(crate) fn is_asked(&self) -> bool {
+        self.0.load(Ordering::Relaxed)
+    }
+
+    /// Goes on only if nobody asked to stop.
+    pub(crate) fn check(&self) -> Result<(), Failure> {
+        if self.is_asked() { Err(Failure::interrupted()) } else { Ok(()) }
+    }
+}

@@ -1,0 +1,131 @@
+//! What most commands begin with: the pack read, every puzzle studied on all cores, everything wrong
+//! with either collected.
+
+use std::collections::BTreeMap;
+use std::path::PathBuf;
+
+use pack::{Entry, PuzzleId};
+use packfile::{Problem, Unreadable};
+use rayon::prelude::*;
+use study::{StudiedPack, Study, study};
+
+use crate::job::With;
+use crate::load::{Loaded, Sources, load};
+use crate::outcome::Failure;
+use crate::trouble::{self, Trouble};
+use crate::{json, print, progress};
+
+/// The pack or puzzle file that a command is about.
+#[derive(Debug)]
+pub(crate) struct Target {
+    /// Where it is.
+    pub(crate) path: PathBuf,
+    /// Whether sealed puzzles count as open.
+    pub(crate) unseal: bool,
+}
+
+/// A pack, studied.
+#[derive(Debug)]
+pub(crate) struct Found {
+    /// The puzzles that could be read, in the order of the pack.
+    pub(crate) pack: StudiedPack,
+    /// The puzzle files that could not be read.
+    pub(crate) unreadable: Vec<Unreadable>,
+    /// What is wrong with the files, as `packfile` says it.
+    pub(crate) problems_of_files: Vec<Problem>,
+    /// Everything wrong with the files first, then with the puzzles.
+    pub(crate) troubles: Vec<Trouble>,
+    files: BTreeMap<PuzzleId, String>,
+    sources: Sources,
+}
+
+impl Target {
+    /// Reads the target and studies it.
+    ///
+    /// # Errors
+    ///
+    /// If it cannot be read, or the work is interrupted.
+    pub(crate) fn study(&self, with: &With) -> Result<Found, Failure> {
+        self.study_loaded(load(&self.path)?, with)
+    }
+
+    /// Studies what was read from the target.
+    ///
+    /// # Errors
+    ///
+    /// If the work is interrupted.
+    pub(crate) fn study_loaded(&self, loaded: Loaded, with: &With) -> Result<Found, Failure> {
+        let Loaded { pack, files, unreadable, problems, sources, .. } = loaded;
+        let studies = study_all(pack.entries, self.unseal, with)?;
+        let pack = StudiedPack::new(pack.info, studies);
+        let of_puzzles = pack.studies().iter().filter_map(|it| trouble::of_study(it, &files[&it.entry().id]));
+        let troubles = problems.iter().cloned().map(Trouble::from).chain(of_puzzles).collect();
+        Ok(Found { pack, unreadable, problems_of_files: problems, troubles, files, sources })
+    }
+}
+
+impl Found {
+    /// The file of a puzzle of this pack.
+    pub(crate) fn file_of(&self, study: &Study) -> &str {
+        &self.files[&study.entry().id]
+    }
+
+    /// Whether anything keeps the pack from being all good.
+    pub(crate) fn has_errors(&self) -> bool {
+        self.troubles.iter().any(|it| it.is_error)
+    }
+
+    /// The troubles in words; none with `--json`, where the document holds them.
+    pub(crate) fn problems(&self, with: &With) -> String {
+        match with.is_json {
+            true => String::new(),
+            false => print::troubles(&self.troubles, &self.sources, with.stderr),
+        }
+    }
+
+    /// The troubles of one file, for a document.
+    pub(crate) fn problems_of(&self, file: &str) -> Vec<json::Problem> {
+        self.troubles.iter().filter(|it| it.file == file).map(json::Problem::from).collect()
+    }
+
+    /// All troubles, for a document.
+    pub(crate) fn all_problems(&self) -> Vec<json::Problem> {
+        self.troubles.iter().map(json::Problem::from).collect()
+    }
+
+    /// The files that could not be read, for a document.
+    pub(crate) fn unreadable_files(&self) -> Vec<json::UnreadableFile> {
+        let file = |it: &Unreadable| json::UnreadableFile {
+            id: it.name.clone(),
+            file: it.file.clone(),
+            title: it.title.clone(),
+        };
+        self.unreadable.iter().map(file).collect()
+    }
+
+    /// The troubles that are of no puzzle's file, for a document.
+    pub(crate) fn problems_of_pack(&self) -> Vec<json::Problem> {
+        let of_puzzle = |file: &String| {
+            self.files.values().chain(self.unreadable.iter().map(|it| &it.file)).any(|it| it == file)
+        };
+        self.troubles.iter().filter(|it| !of_puzzle(&it.file)).map(json::Problem::from).collect()
+    }
+}
+
+/// Studies the puzzles; they stay in their order.
+///
+/// # Errors
+///
+/// If the work is interrupted. A puzzle that is being studied is still finished; no other is begun.
+fn study_all(entries: Vec<Entry>, unseal: bool, with: &With) -> Result<Vec<Study>, Failure> {
+    let bar = progress::counting(entries.len(), with);
+    let one = |entry| {
+        with.stop.check()?;
+        let studied = study(entry, unseal);
+        bar.inc(1);
+        Ok(studied)
+    };
+    let studies = entries.into_par_iter().map(one).collect();
+    bar.finish_and_clear();
+    studies
+}

@@ -1,0 +1,135 @@
+//! Everything that can be wrong with a pack, in one shape: what `packfile` says of files, and what
+//! studying says of puzzles.
+
+use packfile::{Problem, Severity, Span};
+use prove::Many;
+use reason::Stopped;
+use study::{Finding, Study};
+
+use crate::settle;
+
+/// One thing wrong with a pack.
+#[derive(Clone, Debug)]
+pub(crate) struct Trouble {
+    /// What kind of trouble.
+    pub(crate) code: &'static str,
+    /// Whether it is an error rather than a warning.
+    pub(crate) is_error: bool,
+    /// The file, relative to the pack.
+    pub(crate) file: String,
+    /// Where in the file; none if it is about the file as a whole.
+    pub(crate) at: Option<Span>,
+    /// What was found; lower case, without a final dot.
+    pub(crate) message: String,
+    /// What shows it, in whole sentences or clauses.
+    pub(crate) why: Option<String>,
+    /// The next move.
+    pub(crate) help: Option<String>,
+}
+
+impl From<Problem> for Trouble {
+    fn from(it: Problem) -> Trouble {
+        Trouble {
+            code: it.code.name(),
+            is_error: it.severity == Severity::Error,
+            file: it.file,
+            at: it.at,
+            message: it.message,
+            why: None,
+            help: it.help,
+        }
+    }
+}
+
+/// What keeps a puzzle from being published, if anything does.
+pub(crate) fn of_study(study: &Study, file: &str) -> Option<Trouble> {
+    let title = &study.entry().title;
+    let trouble = |code, message: &str, why, help: &str| Trouble {
+        code,
+        is_error: true,
+        file: file.to_owned(),
+        at: None,
+        message: format!("\"{title}\" {message}"),
+        why,
+        help: Some(help.to_owned()),
+    };
+    match study.finding() {
+        Finding::One if study.is_publishable() => None,
+        Finding::One => {
+            let stopped = study.opened().and_then(|it| it.stopped);
+            let help = "send the file to Galley's makers: every puzzle with one solution should have one";
+            Some(trouble("no-walkthrough", "has no walkthrough", stopped.map(why_stopped), help))
+        }
+        Finding::None => {
+            let help = "compare the grid and the clues with what the setter sent";
+            Some(trouble("no-solution", "has no solution", None, help))
+        }
+        Finding::Many => {
+            let (why, help) = several(study);
+            Some(trouble("several-solutions", "has more than one solution", why, &help))
+        }
+        Finding::Undecided => {
+            let help = "more givens or clues make it easier to decide";
+            let message = "may have any number of solutions: the proof reached its limit";
+            Some(trouble("not-decided", message, None, help))
+        }
+    }
+}
+
+/// The trouble of asking for what the seal keeps back.
+pub(crate) fn sealed(study: &Study, file: &str) -> Trouble {
+    Trouble {
+        code: "sealed",
+        is_error: true,
+        file: file.to_owned(),
+        at: None,
+        message: format!("\"{}\" is sealed, so its walkthrough is kept back", study.entry().title),
+        why: None,
+        help: Some("solve it first, or add --unseal".to_owned()),
+    }
+}
+
+/// What shows that there are several solutions, and the next move.
+fn several(study: &Study) -> (Option<String>, String) {
+    let entry = study.entry();
+    let exchange = study.exchange().map(|(a, b)| tell::exchange_explanation(entry.puzzle.size(), a, b));
+    let Some(many) = study.opened().and_then(|it| it.many) else {
+        return (exchange, "add a given or a clue; --unseal shows where two solutions differ".to_owned());
+    };
+    let help = match settle::by_one_given(&entry.puzzle, many) {
+        Some((cell, digit)) => {
+            format!("printing {digit} in row {} column {} leaves one solution", cell.row(), cell.column())
+        }
+        None => match study.exchange() {
+            Some((a, b)) => format!("it takes a given {a} or {b}, and then more givens or clues"),
+            None => {
+                "it takes more than one more given; add clues or givens where the solutions differ".to_owned()
+            }
+        },
+    };
+    (Some(exchange.unwrap_or_else(|| first_differences(many))), help)
+}
+
+/// `row 4 column 2 can be 3 or 7; row 4 column 6 can be 7 or 3`: the first cells in which two
+/// solutions differ.
+fn first_differences(many: &Many) -> String {
+    const SHOWN: usize = 2;
+    let differences = settle::differences(many).take(SHOWN);
+    let clauses = differences.map(|(cell, first, second)| {
+        format!("row {} column {} can be {first} or {second}", cell.row(), cell.column())
+    });
+    clauses.collect::<Vec<_>>().join("; ")
+}
+
+/// Where a walkthrough ended, for the rare puzzle that has none.
+fn why_stopped(stopped: &Stopped) -> String {
+    match stopped {
+        Stopped::Stuck(board) => {
+            let n_open = board.size().n_cells() - board.filled().count();
+            format!("no step within the limits leads on with {n_open} cells empty")
+        }
+        Stopped::Wrong(_) => "a step contradicts the solution, which is a fault of Galley's".to_owned(),
+        Stopped::Refused(..) => "a step did not pass its check, which is a fault of Galley's".to_owned(),
+        Stopped::Misbuilt(_) => "a step is not well formed, which is a fault of Galley's".to_owned(),
+    }
+}

@@ -1,0 +1,228 @@
+//! What each command prints for people when all is well.
+
+use snapbox::str;
+
+use crate::support::{BLANK, Folder};
+
+#[test]
+fn check_says_the_verdicts() {
+    let folder = Folder::with_pack("check_says_the_verdicts");
+    let check = folder.command().args(["check", "lamp-store"]).assert();
+    check.code(0).stderr_eq(str![""]).stdout_eq(str![[r#"
+dark-stair   exactly one solution (sealed)
+first-light  exactly one solution
+low-tide     exactly one solution
+
+3 of 3 puzzles have exactly one solution
+
+"#]]);
+}
+
+#[test]
+fn check_says_why_there_are_several_solutions() {
+    let folder = Folder::with_pack("check_says_why_there_are_several_solutions");
+    folder.replace("lamp-store/puzzles/first-light.toml", ". 6 7 |", ". 6 . |");
+    folder.replace("lamp-store/puzzles/low-tide.toml", "11  5  3", "11 13  3");
+    folder.write("lamp-store/puzzles/blank.toml", BLANK);
+    let check = folder.command().args(["check", "lamp-store"]).assert();
+    check
+        .code(1)
+        .stdout_eq(str![[r#"
+blank        more than one solution
+dark-stair   exactly one solution (sealed)
+first-light  more than one solution
+low-tide     no solution
+
+1 of 4 puzzles has exactly one solution
+
+"#]])
+        .stderr_eq(str![[r#"
+lamp-store/puzzles/blank.toml: error[several-solutions]: "Blank page" has more than one solution
+  No given is 1 or 9, and a sandwich sum stays the same when its 1 and its 9 change places. So exchanging every 1 with every 9 turns any solution into another one. The number of solutions is therefore never one: it is none, or even. A given 1 or 9 would tell them apart.
+  help: it takes a given 1 or 9, and then more givens or clues
+lamp-store/puzzles/first-light.toml: error[several-solutions]: "First light" has more than one solution
+  row 1 column 1 can be 1 or 7; row 1 column 3 can be 7 or 1
+  help: printing 1 in row 1 column 1 leaves one solution
+lamp-store/puzzles/low-tide.toml: error[no-solution]: "Low tide" has no solution
+  help: compare the grid and the clues with what the setter sent
+3 errors
+
+
+"#]]);
+}
+
+#[test]
+fn a_given_is_suggested_only_after_it_was_tried() {
+    let folder = Folder::with_pack("a_given_is_suggested_only_after_it_was_tried");
+    let file = "lamp-store/puzzles/first-light.toml";
+    let text = folder.read(file);
+    let first_row = text.lines().find(|it| it.contains('|')).unwrap();
+    let mut n_suggested = 0;
+    // Hardly a given can be spared, so most of these have several solutions.
+    for (at, given) in first_row.char_indices().filter(|it| it.1.is_ascii_digit()) {
+        let mut without = first_row.to_owned();
+        without.replace_range(at..=at, ".");
+        folder.write(file, text.replacen(first_row, &without, 1));
+        let check = folder.run(&["check", file]);
+        let Some(help) = check.stderr.lines().find_map(|it| it.trim().strip_prefix("help: printing ")) else {
+            continue;
+        };
+        n_suggested += 1;
+        let words: Vec<&str> = help.split(' ').collect();
+        let [digit, "in", "row", row, "column", column, "leaves", "one", "solution"] = words[..] else {
+            panic!("without {given}: {help}");
+        };
+        let mut lines: Vec<String> = folder.read(file).lines().map(str::to_owned).collect();
+        let rows: Vec<usize> = (0..lines.len()).filter(|it| lines[*it].matches('|').count() == 2).collect();
+        let at = rows[row.parse::<usize>().unwrap() - 1];
+        let mut cells: Vec<&str> = lines[at].split_whitespace().filter(|it| *it != "|").collect();
+        cells[column.parse::<usize>().unwrap() - 1] = digit;
+        lines[at] = cells.join(" ");
+        folder.write(file, lines.join("\n"));
+        folder.run(&["check", file]).code(0).prints("exactly one solution");
+    }
+    assert!(n_suggested > 0);
+}
+
+#[test]
+fn explain_tells_the_steps_in_passages() {
+    let folder = Folder::with_pack("explain_tells_the_steps_in_passages");
+    let explain = folder.run(&["explain", "lamp-store", "low-tide"]).code(0);
+    let lines: Vec<&str> = explain.stdout.lines().collect();
+    assert_eq!(lines[0], "Low tide, by Juniper");
+    assert!(lines[1].contains(" steps, ") && lines[1].contains("not yet calibrated"), "{}", lines[1]);
+    assert!(lines.contains(&"Place the crusts") && lines.contains(&"Work the sums"), "{}", explain.stdout);
+    let numbered = |it: &&&str| it.trim().split(' ').next().is_some_and(|it| it.parse::<usize>().is_ok());
+    let numbers: Vec<usize> = lines[2..]
+        .iter()
+        .filter(|it| it.starts_with(' '))
+        .filter(numbered)
+        .filter_map(|it| it.trim().split(' ').next()?.parse().ok())
+        .collect();
+    // A line that goes on with a number may look like a step; the steps themselves are all there.
+    assert!((1..=50).all(|it| numbers.contains(&it)), "{numbers:?}");
+    assert!(lines.iter().all(|it| it.chars().count() <= 100), "a line is too wide");
+}
+
+#[test]
+fn order_gives_a_reason_for_each_place() {
+    let folder = Folder::with_pack("order_gives_a_reason_for_each_place");
+    let order = folder.run(&["order", "lamp-store"]).code(0);
+    assert_eq!(order.stderr, "");
+    let order = order.prints("The order that Galley proposes.\n\n 1  First light: new: ");
+    let order = order.prints("\n 2  Low tide: new: ").prints("crusts side by side").prints("practises");
+    let order = order.prints("\n 3  Dark stair: sealed; its reasons are kept back\n");
+    order.prints("kept back while a puzzle is sealed").prints("not yet");
+    let order = folder.run(&["order", "lamp-store", "--unseal"]).code(0);
+    order.prints("The order that Galley proposes, which costs ").prints("\n 3  Dark stair: new: ");
+}
+
+#[test]
+fn the_editors_order_stands_beside_the_proposal() {
+    let folder = Folder::with_pack("the_editors_order_stands_beside_the_proposal");
+    let order = "order = [\"low-tide\", \"first-light\", \"dark-stair\"]\n";
+    let pack = folder.read("lamp-store/pack.toml");
+    folder.write("lamp-store/pack.toml", pack + order);
+    let order = folder.run(&["order", "lamp-store"]).code(0);
+    let order = order.prints("The editor's order").prints("| 1 | Low tide").prints("kept back");
+    assert!(!order.stdout.contains("| costs"), "{}", order.stdout);
+    let order = folder.run(&["order", "lamp-store", "--unseal"]).code(0).prints("| costs | ");
+    let costs = order.stdout.lines().find(|it| it.contains("costs |")).unwrap();
+    let costs: Vec<u64> = costs.split('|').filter_map(|it| it.trim().parse().ok()).collect();
+    assert!(costs.len() == 2 && costs[1] <= costs[0], "{costs:?}");
+}
+
+#[test]
+fn table_is_plain_where_there_is_no_terminal() {
+    let folder = Folder::with_pack("table_is_plain_where_there_is_no_terminal");
+    let table = folder.run(&["table", "lamp-store"]).code(0);
+    assert_eq!(table.stderr, "");
+    // How wide a column is and what the minutes are is for others to say.
+    let rows: Vec<Vec<&str>> = (table.stdout.lines().filter(|it| it.starts_with('|')))
+        .map(|it| it.trim_matches('|').split('|').map(str::trim).collect())
+        .collect();
+    assert_eq!(rows[0], ["", "puzzle", "setter", "solutions", "minutes", "shelf", "new in it"]);
+    let firsts: Vec<&[&str]> = rows[1..].iter().filter(|it| !it[0].is_empty()).map(|it| &it[..4]).collect();
+    let expected = [
+        ["1", "First light", "Fern", "one"],
+        ["2", "Low tide", "Juniper", "one"],
+        ["3", "Dark stair", "Fern", "one"],
+    ];
+    assert_eq!(firsts, expected);
+    let dark = rows.iter().find(|it| it[1] == "Dark stair").unwrap();
+    assert!(dark[4].contains(" to ") && dark[5] == "Night" && dark[6] == "(sealed)", "{dark:?}");
+    assert!(table.stdout.starts_with("The lamp store\n+---+--"), "{}", table.stdout);
+    assert!(!table.stdout.contains("No puzzle teaches yet"), "{}", table.stdout);
+    folder.run(&["table", "lamp-store", "--unseal"]).code(0).prints("No puzzle teaches yet: ");
+    assert!(folder.run(&["table", "lamp-store", "--unseal"]).code(0).stdout.is_ascii());
+}
+
+#[test]
+fn a_puzzle_file_works_wherever_a_pack_does() {
+    let folder = Folder::with_pack("a_puzzle_file_works_wherever_a_pack_does");
+    let file = "lamp-store/puzzles/first-light.toml";
+    folder.run(&["check", file]).code(0).prints("first-light  exactly one solution");
+    folder.run(&["explain", file]).code(0).prints("First light, by Fern");
+    folder.run(&["explain", file, "first-light"]).code(0).prints("First light, by Fern");
+    folder.run(&["order", file]).code(0).prints("First light: new: ");
+    folder.run(&["table", file]).code(0).prints("| 1 | First light | Fern");
+    folder.run(&["press", file]).code(0).says("wrote out/report.html");
+    // The pack's own file stands for the pack.
+    folder.run(&["check", "lamp-store/pack.toml"]).code(0).prints("3 of 3 puzzles");
+}
+
+#[test]
+fn make_prints_a_file_that_can_be_checked() {
+    let folder = Folder::new("make_prints_a_file_that_can_be_checked");
+    let brief =
+        ["make", "--seed", "11", "--classic", "--balanced", "--title", "Tin \"cup\"", "--setter", "Ivy"];
+    let made = folder.run(&brief).code(0).says(" givens, 0 clues, ").prints("title = ");
+    assert_eq!(folder.run(&brief).stdout, made.stdout, "one seed, one puzzle");
+    assert_ne!(folder.run(&["make", "--seed", "12", "--classic"]).stdout, made.stdout);
+    folder.write("tin-cup.toml", &made.stdout);
+    folder.run(&["check", "tin-cup.toml"]).code(0).prints("exactly one solution");
+    folder.run(&["table", "tin-cup.toml"]).code(0).prints("Tin \"cup\"").prints("Ivy");
+}
+
+#[test]
+fn make_never_overwrites() {
+    let folder = Folder::new("make_never_overwrites");
+    let brief = ["make", "--seed", "11", "--classic", "--out", "tin-cup.toml"];
+    folder.run(&brief).code(0).says("wrote tin-cup.toml");
+    folder.write("tin-cup.toml", "mine");
+    folder.run(&brief).code(2).says("`tin-cup.toml` is already there").says("help: name another file");
+    assert_eq!(folder.read("tin-cup.toml"), "mine");
+}
+
+#[test]
+fn a_new_pack_says_what_to_do_next() {
+    let folder = Folder::new("a_new_pack_says_what_to_do_next");
+    let new = folder.command().args(["new", "wick-shelf"]).assert();
+    new.code(0).stderr_eq(str![""]).stdout_eq(str![[r#"
+wrote wick-shelf/pack.toml and wick-shelf/puzzle-template.toml
+
+Next:
+  1. say in wick-shelf/pack.toml what the pack is called and who edits it
+  2. copy wick-shelf/puzzle-template.toml to wick-shelf/puzzles/first-light.toml, and fill it in; one file a puzzle
+  3. galley check wick-shelf
+
+"#]]);
+    assert_eq!(folder.files(), ["wick-shelf/pack.toml", "wick-shelf/puzzle-template.toml"]);
+    assert!(folder.read("wick-shelf/pack.toml").contains("title = \"Wick shelf\""));
+    // All that is wrong with it is that it has no puzzles.
+    let check = folder.run(&["check", "wick-shelf"]).code(1).says("pack-has-no-puzzles").says("1 error");
+    assert_eq!(check.stdout, "");
+    // The template is a puzzle file, if not yet a puzzle.
+    folder.write("wick-shelf/puzzles/first.toml", folder.read("wick-shelf/puzzle-template.toml"));
+    folder.run(&["check", "wick-shelf"]).code(1).says("several-solutions").says("1 error");
+}
+
+#[test]
+fn help_is_complete() {
+    let folder = Folder::new("help_is_complete");
+    for command in ["new", "check", "explain", "order", "table", "make", "press"] {
+        folder.run(&[command, "--help"]).code(0).prints("Examples:").prints("Exit codes:").prints("--json");
+        folder.run(&["--help"]).code(0).prints(&format!("\n  {command} "));
+    }
+    folder.run(&["--version"]).code(0).prints("galley ");
+}

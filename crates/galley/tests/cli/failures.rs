@@ -1,0 +1,127 @@
+//! When the program cannot do its work: exit code 2, a clear message, nothing written.
+
+use std::io::Read;
+use std::process::{Command, Stdio};
+
+use crate::support::Folder;
+
+#[test]
+fn wrong_arguments() {
+    let folder = Folder::new("wrong_arguments");
+    let calls: [&[&str]; 8] = [
+        &[],
+        &["polish"],
+        &["check"],
+        &["check", "a", "b"],
+        &["make"],
+        &["make", "--seed", "x"],
+        &["make", "--seed", "1", "--hardest", "luck"],
+        &["make", "--seed", "1", "--classic", "--clues", "3"],
+    ];
+    for args in calls {
+        let ran = folder.run(args).code(2);
+        assert_eq!(ran.stdout, "", "{args:?}");
+    }
+}
+
+#[test]
+fn a_path_with_nothing_there() {
+    let folder = Folder::new("a_path_with_nothing_there");
+    for command in ["check", "explain", "order", "table", "press"] {
+        let ran = folder.run(&[command, "nowhere"]).code(2);
+        let ran = ran.says("error: there is nothing at `nowhere`").says("  help: ");
+        assert_eq!(ran.stdout, "", "{command}");
+    }
+    assert_eq!(folder.files(), [""; 0]);
+}
+
+#[test]
+fn a_puzzle_that_is_not_there() {
+    let folder = Folder::with_pack("a_puzzle_that_is_not_there");
+    let ran = folder.run(&["explain", "lamp-store", "high-tide"]).code(2);
+    ran.says("no puzzle `high-tide` in `lamp-store`").says("dark-stair, first-light, low-tide");
+}
+
+#[test]
+fn puzzles_that_is_a_file() {
+    let folder = Folder::new("puzzles_that_is_a_file");
+    folder.write("odd/pack.toml", "format = 1\ntitle = \"Odd\"\n");
+    folder.write("odd/puzzles", "");
+    folder.run(&["check", "odd"]).code(2).says("`odd/puzzles` cannot be read: not a directory");
+}
+
+#[test]
+fn a_new_pack_never_costs_a_file() {
+    let folder = Folder::new("a_new_pack_never_costs_a_file");
+    folder.write("full/notes.txt", "mine");
+    folder.run(&["new", "full"]).code(2).says("`full` is not empty").says("help: ");
+    folder.run(&["new", "full/notes.txt"]).code(2).says("is not a folder");
+    assert_eq!(folder.files(), ["full/notes.txt"]);
+    folder.run(&["new", "full/notes.txt/deeper"]).code(2);
+    assert_eq!(folder.read("full/notes.txt"), "mine");
+}
+
+#[test]
+fn briefs_that_cannot_be_met() {
+    let folder = Folder::new("briefs_that_cannot_be_met");
+    let make = |args: &[&str]| folder.run(&[&["make", "--seed", "1"], args].concat()).code(2);
+    make(&["--hardest", "naked-single", "--teaches", "naked-pair"]).says("`naked-pair` is harder than");
+    make(&["--hardest", "hidden-triple", "--teaches", "small-argument"]).says("is harder than");
+    make(&["--classic", "--givens", "3", "--hardest", "naked-single"]).says("none of 64 attempts");
+    make(&["--out", "No Name.toml"]).says("no name for a puzzle file").says("first-light.toml");
+    make(&["--classic", "--out", "nowhere/a.toml"]).says("cannot be written: no such file or directory");
+    make(&["--title", " "]).says("the title is empty");
+    make(&["--setter", "a\nb"]).says("the setter is not one line of text");
+    assert_eq!(folder.files(), [""; 0]);
+}
+
+#[test]
+fn failures_are_documents_too() {
+    let folder = Folder::new("failures_are_documents_too");
+    let failed = folder.run(&["check", "nowhere", "--json"]).code(2).says("error: there is nothing");
+    let document = failed.json();
+    assert_eq!(document["error"]["message"], "there is nothing at `nowhere`");
+    assert!(document["error"]["help"].is_string());
+}
+
+#[test]
+fn a_reader_who_has_seen_enough_is_no_failure() {
+    let folder = Folder::with_pack("a_reader_who_has_seen_enough_is_no_failure");
+    let mut child = Command::new(env!("CARGO_BIN_EXE_galley"))
+        .args(["explain", "lamp-store/puzzles/low-tide.toml", "--json"])
+        .current_dir(folder.path())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .unwrap();
+    drop(child.stdout.take());
+    let mut stderr = String::new();
+    child.stderr.take().unwrap().read_to_string(&mut stderr).unwrap();
+    assert_eq!(child.wait().unwrap().code(), Some(0), "{stderr}");
+    assert_eq!(stderr, "");
+}
+
+#[cfg(unix)]
+#[test]
+fn ctrl_c_ends_cleanly_and_writes_nothing() {
+    let folder = Folder::new("ctrl_c_ends_cleanly_and_writes_nothing");
+    // Takes several seconds if it is left alone.
+    let brief = ["--seed", "1", "--givens", "30", "--hardest", "hidden-triple", "--teaches", "hidden-triple"];
+    let rest = ["--teaches", "crusts-at-ends", "--teaches", "naked-triple", "--out", "late.toml"];
+    let child = Command::new(env!("CARGO_BIN_EXE_galley"))
+        .arg("make")
+        .args(brief)
+        .args(rest)
+        .current_dir(folder.path())
+        .stderr(Stdio::piped())
+        .spawn()
+        .unwrap();
+    std::thread::sleep(std::time::Duration::from_millis(400));
+    let asked = Command::new("kill").args(["-INT", &child.id().to_string()]).status().unwrap();
+    assert!(asked.success());
+    let output = child.wait_with_output().unwrap();
+    assert_eq!(output.status.code(), Some(2));
+    let stderr = String::from_utf8(output.stderr).unwrap();
+    assert!(stderr.contains("stopped before the work was done; nothing was written"), "{stderr}");
+    assert_eq!(folder.files(), [""; 0]);
+}

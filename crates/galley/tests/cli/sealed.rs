@@ -1,0 +1,162 @@
+//! A sealed puzzle: nothing that would spoil it is in any output, until `--unseal`.
+
+use std::collections::BTreeSet;
+
+use crate::support::Folder;
+
+/// What must not be found, and where it comes from: the puzzle's own walkthrough, unsealed.
+struct Spoilers {
+    rows: Vec<String>,
+    techniques: BTreeSet<String>,
+    sentences: Vec<String>,
+}
+
+/// Everything that every command writes about the pack.
+fn outputs(folder: &Folder) -> Vec<(String, String)> {
+    let file = "lamp-store/puzzles/dark-stair.toml";
+    let calls: [&[&str]; 9] = [
+        &["check", "lamp-store"],
+        &["explain", "lamp-store"],
+        &["explain", "lamp-store", "dark-stair"],
+        &["order", "lamp-store"],
+        &["table", "lamp-store"],
+        &["check", file],
+        &["explain", file],
+        &["order", file],
+        &["table", file],
+    ];
+    let mut outputs = Vec::new();
+    for args in calls {
+        for args in [args.to_vec(), [args, &["--json"]].concat()] {
+            let ran = folder.run(&args);
+            assert!(matches!(ran.code, Some(0 | 1)), "{args:?}: {}", ran.stderr);
+            outputs.push((format!("stdout of {args:?}"), ran.stdout));
+            outputs.push((format!("stderr of {args:?}"), ran.stderr));
+        }
+    }
+    for (pack, out) in [("lamp-store", "out"), (file, "out-of-one")] {
+        let words = folder.run(&["press", pack, "--out", out]).code(0);
+        let json = folder.run(&["press", pack, "--out", out, "--json"]).code(0);
+        outputs.extend([words, json].map(|it| (format!("press {pack}"), it.stdout + &it.stderr)));
+        for name in folder.files().iter().filter(|it| it.starts_with(&format!("{out}/"))) {
+            outputs.push((name.clone(), folder.read(name)));
+        }
+    }
+    outputs
+}
+
+/// One space for any white space, so that folded lines are searched too.
+fn unfolded(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+fn spoilers(folder: &Folder) -> Spoilers {
+    let explained =
+        |id: &str| folder.run(&["explain", "lamp-store", id, "--json", "--unseal"]).code(0).json();
+    let texts = |id: &str, key: &str| -> Vec<String> {
+        let document = explained(id);
+        let steps = document["steps"].as_array().unwrap();
+        steps.iter().map(|it| it[key].as_str().unwrap().to_owned()).collect()
+    };
+    let others: BTreeSet<String> =
+        ["first-light", "low-tide"].into_iter().flat_map(|id| texts(id, "technique")).collect();
+    let own: BTreeSet<String> = texts("dark-stair", "technique").into_iter().collect();
+    let told_elsewhere: BTreeSet<String> =
+        ["first-light", "low-tide"].into_iter().flat_map(|id| texts(id, "says")).collect();
+
+    let checked = folder.run(&["check", "lamp-store", "--json", "--unseal"]).code(0).json();
+    let is_meant = |it: &&serde_json::Value| it["id"] == "dark-stair";
+    let solution = checked["puzzles"].as_array().unwrap().iter().find(is_meant).unwrap()["solution"].clone();
+    let solution = solution.as_str().unwrap().to_owned();
+    let row = |at: usize| solution[9 * at..9 * at + 9].to_owned();
+    let column = |at: usize| (0..9).map(|row| &solution[9 * row + at..9 * row + at + 1]).collect::<String>();
+    Spoilers {
+        rows: (0..9).map(row).chain((0..9).map(column)).collect(),
+        techniques: own.difference(&others).cloned().collect(),
+        sentences: texts("dark-stair", "says")
+            .into_iter()
+            .filter(|it| !told_elsewhere.contains(it))
+            .collect(),
+    }
+}
+
+#[test]
+fn nothing_that_is_written_spoils_a_sealed_puzzle() {
+    let folder = Folder::with_pack("nothing_that_is_written_spoils_a_sealed_puzzle");
+    let spoilers = spoilers(&folder);
+    assert!(
+        spoilers.techniques.len() >= 3,
+        "the puzzle has techniques of its own: {:?}",
+        spoilers.techniques
+    );
+    assert!(spoilers.sentences.len() > 50);
+    let names = spoilers.techniques.iter().map(|it| words_for(it));
+    let forms = |row: &String| {
+        let spaced = row.chars().map(String::from).collect::<Vec<_>>();
+        [row.clone(), spaced.join(" "), spaced.join(",")]
+    };
+    let forbidden: Vec<String> = (spoilers.rows.iter().flat_map(forms))
+        .chain(spoilers.techniques.iter().cloned())
+        .chain(names)
+        .chain(spoilers.sentences.iter().map(|it| unfolded(it)))
+        .collect();
+    for (place, text) in outputs(&folder) {
+        let text = unfolded(&text);
+        for it in &forbidden {
+            assert!(!text.contains(it.as_str()), "{place} holds {it:?}");
+        }
+        // A picture of the board holds its digits one by one, with markup between them.
+        let bare: String = text.split('<').filter_map(|it| it.rsplit('>').next()).collect();
+        let digits: String = bare.chars().filter(char::is_ascii_digit).collect();
+        for two in spoilers.rows.windows(2) {
+            assert!(!digits.contains(&two.concat()), "{place} shows {two:?}");
+        }
+    }
+}
+
+/// The name that people read.
+fn words_for(technique: &str) -> String {
+    let known = tell::known_techniques().iter().find(|it| it.id.name() == technique);
+    known.unwrap_or_else(|| panic!("no words for {technique}")).name.to_owned()
+}
+
+#[test]
+fn the_search_would_find_a_spoiler() {
+    let folder = Folder::with_pack("the_search_would_find_a_spoiler");
+    let spoilers = spoilers(&folder);
+    let press = folder.run(&["press", "lamp-store", "--unseal"]).code(0);
+    let everything = unfolded(&(press.stdout + &folder.read("out/report.html")));
+    for it in &spoilers.techniques {
+        assert!(everything.contains(&words_for(it)), "{it}");
+    }
+    let explained = unfolded(&folder.run(&["explain", "lamp-store", "--unseal"]).code(0).stdout);
+    for it in &spoilers.sentences {
+        assert!(explained.contains(&unfolded(it)), "{it}");
+    }
+}
+
+#[test]
+fn a_sealed_walkthrough_is_refused() {
+    let folder = Folder::with_pack("a_sealed_walkthrough_is_refused");
+    let refused = folder.run(&["explain", "lamp-store", "dark-stair"]).code(1);
+    let refused = refused.says("error[sealed]: \"Dark stair\" is sealed").says("--unseal");
+    assert_eq!(refused.stdout, "");
+    let refused = folder.run(&["explain", "lamp-store", "dark-stair", "--json"]).code(1).json();
+    assert_eq!((&refused["sealed"], &refused["complete"]), (&true.into(), &false.into()));
+    assert_eq!(refused["steps"].as_array().unwrap().len(), 0);
+    assert_eq!(refused["problems"][0]["code"], "sealed");
+    // In a pack, the others are told all the same.
+    folder.run(&["explain", "lamp-store"]).code(1).prints("Low tide, by Juniper").says("error[sealed]");
+    folder.run(&["explain", "lamp-store", "dark-stair", "--unseal"]).code(0).prints("Dark stair, by Fern");
+}
+
+#[test]
+fn a_sealed_puzzle_without_one_solution_shows_no_digit_of_any() {
+    let folder = Folder::with_pack("a_sealed_puzzle_without_one_solution_shows_no_digit_of_any");
+    let file = "lamp-store/puzzles/first-light.toml";
+    folder.replace(file, ". 6 7 |", ". 6 . |");
+    folder.replace(file, "grid =", "sealed = true\ngrid =");
+    let check = folder.run(&["check", file]).code(1).says("error[several-solutions]").says("--unseal");
+    assert!(!check.stderr.contains("can be"), "{}", check.stderr);
+    folder.run(&["check", file, "--unseal"]).code(1).says("can be");
+}
