@@ -47,7 +47,7 @@ impl<'a> Source<'a> {
     pub(crate) fn open(file: &'a SourceFile) -> Result<Source<'a>, Problem> {
         let bytes = &file.bytes[..];
         if bytes.len() > MOST_BYTES {
-            return Err(Fault::FileTooLarge { n_bytes: bytes.len() }.in_file(&file.path));
+            return Err(Fault::FileTooLarge.in_file(&file.path));
         }
         if bytes.starts_with(&[0xff, 0xfe]) || bytes.starts_with(&[0xfe, 0xff]) {
             return Err(Fault::Utf16.at(&file.path, Span { start: 0, end: 2, line: 1, column: 1 }));

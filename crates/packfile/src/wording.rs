@@ -14,7 +14,7 @@ pub(crate) enum Fault {
     PackFileMissing,
     PackHasNoPuzzles,
     PathLeavesPack { path: String },
-    FileTooLarge { n_bytes: usize },
+    FileTooLarge,
     NotUtf8 { byte: u8, place: usize },
     Utf16,
     NotToml { message: String },
@@ -120,9 +120,9 @@ impl Fault {
                 format!("{} names something outside the pack", quoted(&path)),
                 "keep every puzzle in the pack's folder `puzzles`, and name it by its id".to_owned(),
             ),
-            Fault::FileTooLarge { n_bytes } => (
+            Fault::FileTooLarge => (
                 Code::FileTooLarge,
-                format!("the file has {n_bytes} bytes, expected at most {MOST_BYTES}"),
+                format!("the file is too large, expected at most {MOST_BYTES} bytes"),
                 "look whether this is the file you meant; a puzzle needs about a thousand bytes".to_owned(),
             ),
             Fault::NotUtf8 { byte, place } => (

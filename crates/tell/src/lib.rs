@@ -1,10 +1,11 @@
 //! The words: ids and data come in, plain English sentences go out.
 //!
 //! [`says`] words a step, [`claim`] a fact, [`technique_name`] and [`technique_description`] a
-//! technique, [`passage_title`] a passage. This is the only crate where wording lives, so a new rule or
-//! technique gets its words here and nowhere else. The text is plain: no markup, no colour, nothing
-//! that a screen reader would stumble over. Sentences have at most thirty words (signs of a sum are
-//! not counted); lines end only where a case of a small argument begins or closes.
+//! technique, [`passage_title`] a passage, [`rules`] the rules of a puzzle. This is the only crate
+//! where wording lives, so a new rule or technique gets its words here and nowhere else. The text is
+//! plain: no markup, no colour, nothing that a screen reader would stumble over. Sentences have at
+//! most thirty words (signs of a sum are not counted); lines end only where a case of a small argument
+//! begins or closes.
 //!
 //! A step is worded from its argument and from what it cites, and its conclusions from the facts it
 //! still has: a walkthrough may have dropped some of those the argument once had. Nothing here judges
@@ -20,6 +21,7 @@ mod names;
 mod page;
 mod prose;
 mod refs;
+mod rules;
 mod sums;
 mod telling;
 
@@ -28,4 +30,5 @@ pub use hints::hints;
 pub use lists::{cells, count, digits};
 pub use names::{TechniqueWords, known_techniques, technique_description, technique_name};
 pub use page::{exchange_explanation, passage_title};
+pub use rules::{RuleWords, rules};
 pub use telling::says;
