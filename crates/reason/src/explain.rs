@@ -22,7 +22,7 @@ pub struct Settings {
 impl Settings {
     /// Generous enough for any puzzle with one solution.
     pub const THOROUGH: Settings = Settings {
-        argument: Effort { cores: 24, cap: Cap(100_000), cases: 64, conclusions: 8 },
+        argument: Effort { cores: 24, cap: Cap(100_000), cases: 24, cases_at_worst: 20_000, conclusions: 8 },
         arguments: 500,
         hardest: None,
     };

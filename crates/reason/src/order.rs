@@ -92,6 +92,9 @@ fn theme_of(trail: &Trail, id: StepId) -> Theme {
     }
 }
 
+/// A finish longer than this has a part that is worth telling apart.
+const LONGEST_FINISH: usize = 20;
+
 /// From where on only digits are placed, the walkthrough is finishing.
 fn finish(trail: &Trail, themes: &mut [Theme]) {
     let places = |id: StepId| {
@@ -99,7 +102,7 @@ fn finish(trail: &Trail, themes: &mut [Theme]) {
         concluded.into_iter().all(|it| matches!(it, Claim::Is(..)))
     };
     let steps: Vec<StepId> = trail.steps().map(|it| it.0).collect();
-    for id in steps.into_iter().rev().take_while(|it| places(*it)) {
+    for id in steps.into_iter().rev().take(LONGEST_FINISH).take_while(|it| places(*it)) {
         themes[id.index()] = Theme::Finish;
     }
 }
@@ -139,5 +142,36 @@ fn settle_houses(size: Size, trail: &Trail, themes: &mut [Theme]) {
             }
         }
         start = end;
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use Theme::{Argument, Crusts, Digits, Finish, Sums};
+
+    #[test]
+    fn short_stretches_join_the_one_before() {
+        let cases: [(&[Theme], &[Theme]); 5] = [
+            (&[Crusts, Crusts, Crusts, Digits, Crusts], &[Crusts; 5]),
+            (&[Digits, Crusts, Crusts, Crusts], &[Crusts; 4]),
+            (&[Argument, Digits, Sums, Sums, Sums], &[Argument, Sums, Sums, Sums, Sums]),
+            (&[Digits, Argument, Digits], &[Digits, Argument, Digits]),
+            (&[Sums, Sums, Sums, Digits, Finish], &[Sums, Sums, Sums, Sums, Finish]),
+        ];
+        for (before, after) in cases {
+            let mut themes = before.to_vec();
+            join_short(&mut themes);
+            assert_eq!(themes, after, "{before:?}");
+        }
+    }
+
+    #[test]
+    fn the_eye_counts_how_far_cells_lie_from_a_common_line() {
+        let cell = |row, column| Size::NINE.cell(row, column).into_iter().collect::<CellSet>();
+        assert_eq!(distance(CellSet::EMPTY, cell(5, 5)), 0);
+        assert_eq!(distance(cell(1, 1), cell(1, 9)), 0);
+        assert_eq!(distance(cell(1, 1), cell(3, 9)), 1);
+        assert_eq!(distance(cell(1, 1), cell(9, 9)), 2);
     }
 }

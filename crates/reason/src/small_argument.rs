@@ -12,13 +12,14 @@
 
 mod cores;
 mod encode;
+mod fit;
 mod ground;
 mod premise;
 mod trace;
 
 use grid::Grid;
 use rulebook::Claim;
-use trail::{Argument, Branch, Cites, Proposal, TechniqueId};
+use trail::{Argument, Branch, Cites, End, Proposal, TechniqueId};
 
 use crate::View;
 use cores::Core;
@@ -33,6 +34,8 @@ pub struct Effort {
     pub cap: replay::Cap,
     /// Cases one conclusion may take to tell; an argument that needs more is left for another.
     pub cases: usize,
+    /// Cases one conclusion may take where no other argument can be told.
+    pub cases_at_worst: usize,
     /// Conclusions a step may draw from the same premises.
     pub conclusions: usize,
 }
@@ -47,15 +50,8 @@ pub fn find(view: &View, solution: &Grid, effort: Effort) -> Option<Proposal> {
     let mut shortest = cores::shortest(&mut prover, &goals, effort.cores);
     let rest = shortest.split_off(effort.cores.min(shortest.len()));
     cores::shrink_all(&mut prover, &mut shortest);
-    // The cores beyond the first few are cut down only if none of those can be told and replayed.
-    let shortest =
-        shortest.into_iter().map(|core| (core, true)).chain(rest.into_iter().map(|core| (core, false)));
-    let (core, first) = shortest.into_iter().find_map(|(mut core, is_shrunk)| {
-        if !is_shrunk {
-            cores::shrink(&mut prover, &mut core);
-        }
-        told(view, &core, effort).map(|it| (core, it))
-    })?;
+    let (core, first) = easiest_told(view, &shortest, effort)
+        .or_else(|| first_told(view, &mut prover, shortest.into_iter().chain(rest), effort))?;
     let mut conclusions = vec![first];
     for goal in cores::others_proved(&mut prover, &goals, &core) {
         if conclusions.len() == effort.conclusions {
@@ -70,6 +66,41 @@ pub fn find(view: &View, solution: &Grid, effort: Effort) -> Option<Proposal> {
         argument: Argument::Cases(branches),
         conclusions,
     })
+}
+
+/// Of the cores that hold little more in view than the shortest, the one that is told in the fewest
+/// cases and consequences.
+fn easiest_told(view: &View, shrunk: &[Core], effort: Effort) -> Option<(Core, Told)> {
+    let fewest = shrunk.first()?.premises.len();
+    let near = shrunk.iter().take_while(|it| it.premises.len() <= fewest + 1).take(COMPARED);
+    let told = near.filter_map(|core| Some((core.clone(), told(view, core, effort)?)));
+    told.min_by_key(|(core, it)| core.premises.len() + size_of(&it.branch))
+}
+
+/// How many arguments are worked out to find the one that is told most easily.
+const COMPARED: usize = 8;
+
+/// The first core that can be told at all, however many cases it takes: so that every puzzle is
+/// explained to the end.
+fn first_told(
+    view: &View,
+    prover: &mut encode::Prover,
+    cores: impl Iterator<Item = Core>,
+    effort: Effort,
+) -> Option<(Core, Told)> {
+    let mut cores: Vec<Core> = cores.collect();
+    cores.iter_mut().for_each(|it| cores::shrink(prover, it));
+    let patient = Effort { cases: effort.cases_at_worst, ..effort };
+    cores.into_iter().find_map(|core| told(view, &core, patient).map(|it| (core, it)))
+}
+
+/// How much there is to follow: cases and consequences.
+fn size_of(branch: &Branch) -> usize {
+    let inner = match &branch.end {
+        End::Split(branches) => branches.iter().map(size_of).sum(),
+        _ => 0,
+    };
+    1 + branch.chain.len() + inner
 }
 
 /// A conclusion that can be told as cases and has passed `replay`.

@@ -72,7 +72,7 @@ fn facts_named(branches: &[Branch], named: &mut Vec<Claim>) {
         match &branch.end {
             End::Breaks(fact) => named.push(*fact),
             End::Split(parts) => facts_named(parts, named),
-            End::NoDigit(_) | End::NoPlace(..) | End::NoWay(_) => {}
+            End::NoDigit(_) | End::NoPlace(..) | End::NoFit(_) | End::NoWay(_) => {}
         }
     }
 }
@@ -110,6 +110,7 @@ fn follow(it: &mut Telling<'_>, label: &str, branch: &Branch, mut said: Said) {
     match &branch.end {
         End::NoDigit(cell) => it.say(&format!("{but} {cell} has no digit left")),
         End::NoPlace(house, digit) => it.say(&format!("{but} {house} has no place for {digit}")),
+        End::NoFit(house) => it.say(&format!("{but} the digits of {house} do not all find a place")),
         End::NoWay(clue) => it.say(&format!("{but} {} cannot be made", it.clue(*clue))),
         End::Breaks(fact) => {
             let step = it.refs.to(|it| it == fact);
@@ -147,17 +148,21 @@ fn split(it: &mut Telling<'_>, label: &str, parts: &[Branch], said: &Said) {
 /// The consequences in order, those in a row that one clue brings about said together.
 fn consequences(it: &mut Telling<'_>, chain: &[&Link]) -> Vec<String> {
     let mut said = Vec::new();
-    for run in chain.chunk_by(|a, b| matches!(a.because, Because::Clue(_)) && a.because == b.because) {
+    let joins = |it: Because| matches!(it, Because::Clue(_) | Because::Fit(_));
+    for run in chain.chunk_by(|a, b| joins(a.because) && a.because == b.because) {
         match run[0].because {
-            Because::Clue(clue) => said.extend(by_clue(&it.clue(clue), it.size, run)),
+            Because::Clue(clue) => said.extend(brought_about(&format!("by {}", it.clue(clue)), it.size, run)),
+            Because::Fit(house) => {
+                said.extend(brought_about(&format!("to leave room for the rest of {house}"), it.size, run));
+            }
             _ => said.extend(run.iter().map(|link| consequence(it, link))),
         }
     }
     said
 }
 
-/// What one clue brings about: `by row 4's clue of 20, r4c2 and r4c3 are each 2 or 8, and r4c5 is 9`.
-fn by_clue(clue: &str, size: Size, run: &[&Link]) -> Vec<String> {
+/// What one premise brings about: `by row 4's clue of 20, r4c2 and r4c3 are each 2 or 8, and r4c5 is 9`.
+fn brought_about(why: &str, size: Size, run: &[&Link]) -> Vec<String> {
     let alike = run.chunk_by(|a, b| a.leaves == b.leaves);
     let each = alike.map(|it| leaves(size, it.iter().map(|link| link.cell).collect(), it[0].leaves));
     let mut parts: Vec<Vec<String>> = Vec::new();
@@ -168,8 +173,8 @@ fn by_clue(clue: &str, size: Size, run: &[&Link]) -> Vec<String> {
         }
     }
     let part = |it: &Vec<String>| match it.as_slice() {
-        [before @ .., last] if !before.is_empty() => format!("by {clue}, {}, and {last}", before.join(", ")),
-        only => format!("by {clue}, {}", only.concat()),
+        [before @ .., last] if !before.is_empty() => format!("{why}, {}, and {last}", before.join(", ")),
+        only => format!("{why}, {}", only.concat()),
     };
     parts.iter().map(part).collect()
 }
@@ -193,6 +198,7 @@ fn consequence(it: &mut Telling<'_>, link: &Link) -> String {
         (Because::OneDigit, None) => format!("{is}, all that is left to it"),
         (Because::OnePlace(house), Some(digit)) => format!("{is}, the only place for {digit} in {house}"),
         (Because::OnePlace(house), None) => format!("{is}, with no other place for it in {house}"),
+        (Because::Fit(house), _) => format!("to leave room for the rest of {house}, {is}"),
         (Because::Clue(clue), _) => format!("by {}, {is}", it.clue(clue)),
         (Because::Known(fact), _) => {
             let step = it.refs.to(|it| *it == fact);

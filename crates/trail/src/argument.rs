@@ -247,6 +247,8 @@ pub enum Because {
     OneDigit,
     /// The digit has no other place in the house.
     OnePlace(House),
+    /// The digits of the house fit together in no other way.
+    Fit(House),
     /// The clue has no way with other digits here.
     Clue(ClueId),
     /// A fact known before has no way with other digits here.
@@ -260,6 +262,8 @@ pub enum End {
     NoDigit(Cell),
     /// The digit has no place left in the house.
     NoPlace(House, Digit),
+    /// The digits of the house do not fit together any more.
+    NoFit(House),
     /// The clue cannot be met any more.
     NoWay(ClueId),
     /// A fact known before would be broken.

@@ -1,17 +1,19 @@
 //! Works an argument out as cases that a person can follow.
 //!
 //! Inside a case, digits are forced by the premises alone: a cell with one digit left, a digit with
-//! one place left in a house held in view, a clue or a known fact with no other way. Where nothing is
-//! forced, the cell with the fewest digits is split into cases of its own. Consequences that the end
-//! of a case does not rest on are left out.
+//! one place left in a house held in view, a clue or a known fact with no other way, and, where none of
+//! these helps, what all digits of a house leave to each other. Where nothing is forced, one cell is
+//! split into cases of its own: the one that leaves the fewest of them open. Consequences that the
+//! end of a case does not rest on are left out.
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use grid::{Cell, CellSet, DigitSet, House};
-use rulebook::Ways;
+use grid::{Cell, CellSet, Digit, DigitSet, House};
+use rulebook::{Way, Ways};
 use trail::{Because, Branch, End, Link};
 
 use super::cores::Core;
+use super::fit::fitting;
 use super::ground::Grounds;
 use super::premise::{self, Premise};
 use crate::View;
@@ -73,6 +75,12 @@ struct Position {
     said: BTreeMap<Cell, Cause>,
 }
 
+/// A cell of the way that cannot hold any of the way's digits, with those digits.
+fn blocked(position: &Position, ways: &Ways, way: &Way) -> Option<(Cell, DigitSet)> {
+    let mut cells = ways.cells().iter().copied().zip(way.iter().copied());
+    cells.find(|(cell, digits)| (position.left(*cell) & *digits).is_empty())
+}
+
 /// A contradiction: how it shows, and the consequences it rests on.
 struct Clash {
     end: End,
@@ -123,6 +131,11 @@ impl Position {
         }
     }
 
+    /// The consequences behind every loss of those digits in the cells.
+    fn all_causes(&self, cells: &[Cell], digits: DigitSet) -> BTreeSet<usize> {
+        cells.iter().flat_map(|it| self.causes(*it, digits)).collect()
+    }
+
     /// The consequences behind the loss of those digits.
     fn causes(&self, cell: Cell, digits: DigitSet) -> impl Iterator<Item = usize> {
         let taken_by = &self.taken_by[cell.slot()];
@@ -136,6 +149,9 @@ struct Forced {
     link: Link,
     rests_on: BTreeSet<usize>,
 }
+
+/// Cells with more digits than this are split only if no other cell is open.
+const MOST_DIGITS: usize = 4;
 
 struct Tracer<'s> {
     scene: &'s Scene,
@@ -184,7 +200,13 @@ impl Tracer<'_> {
         if let Some(forced) = self.one_place(position)? {
             return Ok(Some(forced));
         }
-        self.no_other_way(position)
+        if let Some(forced) = self.no_other_way(position)? {
+            return Ok(Some(forced));
+        }
+        if let Some(forced) = self.no_other_fit(position)? {
+            return Ok(Some(forced));
+        }
+        self.no_other_fitting_way(position)
     }
 
     /// Fails if some cell has no digit left.
@@ -257,46 +279,122 @@ impl Tracer<'_> {
 
     /// A clue or fact narrows a cell to what its remaining ways allow; with no way, the case ends.
     fn no_other_way(&mut self, position: &mut Position) -> Result<Option<Forced>, Clash> {
-        for (premise, ways) in &self.scene.ways {
+        let scene = self.scene;
+        for (premise, ways) in &scene.ways {
             let mut union = vec![DigitSet::EMPTY; ways.cells().len()];
             let mut rests_on = BTreeSet::new();
             for way in ways.iter() {
-                let blocked =
-                    ways.cells().iter().zip(way).find(|(cell, it)| (position.left(**cell) & **it).is_empty());
-                match blocked {
-                    Some((cell, digits)) => rests_on.extend(position.causes(*cell, *digits)),
+                match blocked(position, ways, way) {
+                    Some((cell, digits)) => rests_on.extend(position.causes(cell, digits)),
                     None => union.iter_mut().zip(way).for_each(|(all, it)| *all = *all | *it),
                 }
             }
-            if union.iter().all(|it| it.is_empty()) {
-                let end = match *premise {
-                    Premise::Clue(clue, _) => End::NoWay(clue),
-                    Premise::Fact(_, claim, _) => End::Breaks(claim),
-                    Premise::House(_) => continue,
-                };
-                return Err(Clash { end, rests_on });
-            }
-            let narrowed =
-                ways.cells().iter().zip(&union).find(|(cell, it)| !position.left(**cell).is_subset(**it));
-            if let Some((&cell, &digits)) = narrowed {
-                let leaves = position.left(cell) & digits;
-                let because = match *premise {
-                    Premise::Clue(clue, _) => Because::Clue(clue),
-                    Premise::Fact(_, claim, _) => Because::Known(claim),
-                    Premise::House(house) => Because::OnePlace(house),
-                };
-                let forced = self.forced(Link { cell, leaves, because }, rests_on);
-                position.narrow(cell, self.scene.digits, leaves, forced.number);
-                return Ok(Some(forced));
+            if let Some(found) = self.narrowed(position, *premise, ways.cells(), &union, rests_on)? {
+                return Ok(Some(found));
             }
         }
         Ok(None)
     }
 
-    /// Each digit of the cell with the fewest in a case of its own. None if cases run out.
+    /// All digits of a house together narrow a cell; where they do not fit, the case ends.
+    fn no_other_fit(&mut self, position: &mut Position) -> Result<Option<Forced>, Clash> {
+        let scene = self.scene;
+        for (house, cells) in &scene.houses {
+            let allowed: Vec<DigitSet> = cells.iter().map(|it| position.left(*it)).collect();
+            let fits = fitting(&allowed).unwrap_or_else(|| vec![DigitSet::EMPTY; cells.len()]);
+            let rests_on = position.all_causes(cells, self.scene.digits);
+            if let Some(found) = self.narrowed(position, Premise::House(*house), cells, &fits, rests_on)? {
+                return Ok(Some(found));
+            }
+        }
+        Ok(None)
+    }
+
+    /// A clue or fact narrows a cell to what its remaining ways allow together with the rest of the
+    /// line; with no way, the case ends.
+    fn no_other_fitting_way(&mut self, position: &mut Position) -> Result<Option<Forced>, Clash> {
+        let scene = self.scene;
+        let whole_house = |it: &&(Premise, Ways)| it.1.cells().len() == scene.digits.len();
+        for (premise, ways) in scene.ways.iter().filter(whole_house) {
+            let mut union = vec![DigitSet::EMPTY; ways.cells().len()];
+            for way in ways.iter().filter(|it| blocked(position, ways, it).is_none()) {
+                let allowed: Vec<DigitSet> =
+                    ways.cells().iter().zip(way).map(|(cell, it)| position.left(*cell) & *it).collect();
+                let fits = fitting(&allowed).unwrap_or_default();
+                union.iter_mut().zip(fits).for_each(|(all, it)| *all = *all | it);
+            }
+            let rests_on = position.all_causes(ways.cells(), self.scene.digits);
+            if let Some(found) = self.narrowed(position, *premise, ways.cells(), &union, rests_on)? {
+                return Ok(Some(found));
+            }
+        }
+        Ok(None)
+    }
+
+    /// The first cell that keeps fewer digits than it had, as a consequence; a contradiction if the
+    /// premise leaves no digit at all.
+    fn narrowed(
+        &mut self,
+        position: &mut Position,
+        premise: Premise,
+        cells: &[Cell],
+        kept: &[DigitSet],
+        rests_on: BTreeSet<usize>,
+    ) -> Result<Option<Forced>, Clash> {
+        if kept.iter().all(|it| it.is_empty()) {
+            let end = match premise {
+                Premise::Clue(clue, _) => End::NoWay(clue),
+                Premise::Fact(_, claim, _) => End::Breaks(claim),
+                Premise::House(house) => End::NoFit(house),
+            };
+            return Err(Clash { end, rests_on });
+        }
+        let smaller = |(cell, kept): &(&Cell, &DigitSet)| !position.left(**cell).is_subset(**kept);
+        let Some((&cell, &kept)) = cells.iter().zip(kept).find(smaller) else { return Ok(None) };
+        let because = match premise {
+            Premise::Clue(clue, _) => Because::Clue(clue),
+            Premise::Fact(_, claim, _) => Because::Known(claim),
+            Premise::House(house) => Because::Fit(house),
+        };
+        let leaves = position.left(cell) & kept;
+        let forced = self.forced(Link { cell, leaves, because }, rests_on);
+        position.narrow(cell, self.scene.digits, leaves, forced.number);
+        Ok(Some(forced))
+    }
+
+    /// The cell to split: the one whose digits, tried one by one, leave the fewest cases open; of
+    /// equals the one with the fewest digits, then the first.
+    fn best_split(&mut self, position: &Position) -> Option<Cell> {
+        let open = |it: &Cell| (2..=MOST_DIGITS).contains(&position.left(*it).len());
+        let few: Vec<Cell> = self.scene.cells.iter().filter(open).collect();
+        let fewest = self.scene.cells.iter().filter(|it| position.left(*it).len() > 1);
+        let fewest = fewest.min_by_key(|it| position.left(*it).len());
+        let n_links = self.n_links;
+        let best = few.into_iter().min_by_key(|cell| {
+            let digits = position.left(*cell);
+            let still_open = digits.iter().filter(|it| !self.fails_at_once(position, *cell, *it)).count();
+            (still_open, digits.len())
+        });
+        self.n_links = n_links;
+        best.or(fewest)
+    }
+
+    /// Whether supposing the digit leads to a contradiction without further cases.
+    fn fails_at_once(&mut self, position: &Position, cell: Cell, digit: Digit) -> bool {
+        let mut case = position.clone();
+        case.suppose(cell, DigitSet::only(digit));
+        loop {
+            match self.next(&mut case) {
+                Ok(Some(_)) => {}
+                Ok(None) => return false,
+                Err(_) => return true,
+            }
+        }
+    }
+
+    /// Each digit of one cell in a case of its own. None if cases run out.
     fn split(&mut self, position: &Position) -> Option<Clash> {
-        let open = self.scene.cells.iter().filter(|it| position.left(*it).len() > 1);
-        let cell = open.min_by_key(|it| position.left(*it).len())?;
+        let cell = self.best_split(position)?;
         let mut rests_on: BTreeSet<usize> = position.causes(cell, self.scene.digits).collect();
         let mut branches = Vec::new();
         for digit in position.left(cell).iter() {

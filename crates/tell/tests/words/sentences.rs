@@ -742,6 +742,15 @@ fn small_arguments() -> Vec<Case> {
             ]);
             it.push(argument, &not("r4c7", &[5, 6]), Cites::default().house(row(4)).house(row(5)))
         }),
+        case("argument-about-room-in-a-row", Scene::new(9, &[("row 4", 20)], &[]), |it| {
+            let chain = vec![
+                link("r4c2", &[2, 8], Because::Fit(row(4))),
+                link("r4c3", &[2, 8], Because::Fit(row(4))),
+                link("r4c5", &[9], Because::Fit(row(4))),
+            ];
+            let argument = Argument::Cases(vec![branch("r4c7", &[5], chain, End::NoFit(row(4)))]);
+            it.push(argument, &not("r4c7", &[5]), Cites::default().house(row(4)))
+        }),
         case("argument-with-a-long-chain", Scene::new(9, &[("row 1", 20), ("column 8", 17)], &[]), |it| {
             let clues = ["row 1", "column 8"].map(|line| it.clue(line));
             let kind = Claim::Filling(cell("r1c2"));
