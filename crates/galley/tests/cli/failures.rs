@@ -101,7 +101,7 @@ fn a_reader_who_has_seen_enough_is_no_failure() {
     assert_eq!(stderr, "");
 }
 
-#[cfg(unix)]
+#[cfg(target_os = "linux")]
 #[test]
 fn ctrl_c_ends_cleanly_and_writes_nothing() {
     let folder = Folder::new("ctrl_c_ends_cleanly_and_writes_nothing");
@@ -116,7 +116,7 @@ fn ctrl_c_ends_cleanly_and_writes_nothing() {
         .stderr(Stdio::piped())
         .spawn()
         .unwrap();
-    std::thread::sleep(std::time::Duration::from_millis(400));
+    wait_until_it_listens(child.id());
     let asked = Command::new("kill").args(["-INT", &child.id().to_string()]).status().unwrap();
     assert!(asked.success());
     let output = child.wait_with_output().unwrap();
@@ -124,4 +124,20 @@ fn ctrl_c_ends_cleanly_and_writes_nothing() {
     let stderr = String::from_utf8(output.stderr).unwrap();
     assert!(stderr.contains("stopped before the work was done; nothing was written"), "{stderr}");
     assert_eq!(folder.files(), [""; 0]);
+}
+
+/// Waits until the program has a handler for Ctrl-C, however busy the machine is.
+#[cfg(target_os = "linux")]
+fn wait_until_it_listens(process: u32) {
+    const INTERRUPT: u64 = 1 << 1;
+    for _ in 0..2_000 {
+        let status = std::fs::read_to_string(format!("/proc/{process}/status")).unwrap_or_default();
+        let caught = status.lines().find_map(|it| it.strip_prefix("SigCgt:"));
+        let caught = caught.and_then(|it| u64::from_str_radix(it.trim(), 16).ok());
+        if caught.is_some_and(|it| it & INTERRUPT != 0) {
+            return;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(5));
+    }
+    panic!("the program never listened");
 }
