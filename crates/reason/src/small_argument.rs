@@ -2,9 +2,9 @@
 //!
 //! Where no technique offers a step, some candidate can still be shown to be impossible from a few
 //! houses and clues. A SAT solver is asked, for every open question at once, which premises already
-//! decide it ([`cores`]); the shortest answers are cut down until nothing can be spared, first among
-//! houses and clues, then among known facts ([`ground`]); what is left is worked out as cases a
-//! person can follow ([`trace`]). It counts only if `replay` accepts it. Published work on the same
+//! decide it (`cores`); the shortest answers are cut down until nothing can be spared, first among
+//! houses and clues, then among known facts (`ground`); what is left is worked out as cases a
+//! person can follow (`trace`). It counts only if `replay` accepts it. Published work on the same
 //! idea, explanations from smallest unsatisfiable subsets: B. Bogaerts, E. Gamba, T. Guns,
 //! Artificial Intelligence 300 (2021) 103550.
 //!

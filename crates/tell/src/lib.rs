@@ -1,7 +1,7 @@
 //! The words: ids and data come in, plain English sentences go out.
 //!
 //! [`says`] words a step, [`claim`] a fact, [`technique_name`] and [`technique_description`] a
-//! technique, [`passage_title`] a passage, [`rules`] the rules of a puzzle. This is the only crate
+//! technique, [`passage_title`] a passage, [`rules()`] the rules of a puzzle. This is the only crate
 //! where wording lives, so a new rule or technique gets its words here and nowhere else. The text is
 //! plain: no markup, no colour, nothing that a screen reader would stumble over. Sentences have at
 //! most thirty words (signs of a sum are not counted); lines end only where a case of a small argument
