@@ -151,8 +151,8 @@ fn place(contents: &Contents, at: usize, opened: Opened) -> Markup {
                 Some(placed) => {
                     ul {
                         li { (words::n_new(contents.new_in(&study.entry().id).len())) }
-                        @if let Some((before, seconds)) = contents.before(at).zip(placed.step_up) {
-                            li { (compared(before, seconds)) }
+                        @if let Some(before) = contents.before(at) {
+                            @if let Some(compared) = compared(before, placed.step_up) { li { (compared) } }
                             @if placed.same_setter {
                                 li { (text(&study.entry().setter)) " also set " (text(&before.entry().title)) "." }
                             }
@@ -167,13 +167,14 @@ fn place(contents: &Contents, at: usize, opened: Opened) -> Markup {
 
 /// How the minutes compare with the puzzle before; not with a sealed one's, whose exact minutes that
 /// would tell.
-fn compared(before: &Study, seconds: i64) -> Markup {
-    html! {
-        @if before.is_sealed() {
-            (text(&before.entry().title)) ", just before it, is sealed, so their minutes are not compared."
-        } @else {
-            (words::step_up(seconds)) " " (text(&before.entry().title)) ", just before it."
+fn compared(before: &Study, seconds: Option<i64>) -> Option<Markup> {
+    let title = text(&before.entry().title);
+    match seconds {
+        _ if before.is_sealed() => {
+            Some(html! { (title) ", just before it, is sealed, so their minutes are not compared." })
         }
+        Some(seconds) => Some(html! { (words::step_up(seconds)) " " (title) ", just before it." }),
+        None => None,
     }
 }
 

@@ -76,8 +76,8 @@ fn row(contents: &Contents, at: usize, study: &Study) -> Markup {
             td role="cell" data-head=(HEADS[3]) { (verdict(study)) }
             td.minutes role="cell" data-head=(HEADS[4]) { (minutes(study)) }
             td role="cell" data-head=(HEADS[5]) { (new_here(contents, study)) }
-            @if let Some(shelf) = placement.shelf {
-                td role="cell" data-head=(HEADS[6]) { (text(shelf)) }
+            @if !contents.pack.info().shelves.is_empty() {
+                td role="cell" data-head=(HEADS[6]) { (text(placement.shelf.unwrap_or("none"))) }
             }
         }
     }
