@@ -6,8 +6,9 @@
 //! ```
 //!
 //! Offered only where holding the digit takes it from some cell, so that a held digit can act there.
+//! That the digit is not on the other side is for filling sets, outside digits and spent clue to say.
 
-use grid::{CellSet, Digit, DigitSet, House};
+use grid::{CellSet, Digit, DigitSet};
 use rulebook::Claim;
 use trail::{Argument, Cites, Proposal, Side, TechniqueId};
 
@@ -108,17 +109,22 @@ impl Held {
         let cells: CellSet = on_side.map(|at| line.cells[at]).collect();
         let claim = Claim::DigitAmong { house: line.line, digit, cells };
         let is_placed = view.placed_in(line.line, digit).is_some();
-        let holds = !is_placed && acts_somewhere(view, line.line, cells, digit) && view.is_news(claim);
-        holds.then_some(Held { side, digit, cells })
+        let held = Held { side, digit, cells };
+        (!is_placed && held.acts(view, line) && view.is_news(claim)).then_some(held)
     }
-}
 
-/// Whether holding the digit would take a candidate from some cell.
-fn acts_somewhere(view: &View, line: House, cells: CellSet, digit: Digit) -> bool {
-    cells.first().is_some_and(|first| {
-        view.size().houses_of(first).into_iter().any(|house| {
-            (house == line || cells.is_subset(&view.members(house)))
-                && !(view.places(house, digit) - cells).is_empty()
+    /// Whether holding the digit would take it from some cell. Cells on the other side for certain do
+    /// not count: that a sure digit is not there needs no holding.
+    fn acts(&self, view: &View, line: &Line) -> bool {
+        let other = match self.side {
+            Side::Between => Side::Outside,
+            Side::Outside => Side::Between,
+        };
+        let plain = line.sure_cells(other);
+        let mut houses = self.cells.first().into_iter().flat_map(|it| view.size().houses_of(it));
+        houses.any(|house| {
+            let reaches = self.cells.is_subset(&view.members(house));
+            reaches && !(view.places(house, self.digit) - self.cells - plain).is_empty()
         })
-    })
+    }
 }

@@ -1,0 +1,92 @@
+//! Whole puzzles from a seed: what every walkthrough promises.
+
+use std::sync::OnceLock;
+
+use grid::{Grid, Size};
+use reason::{Explained, Settings, explain, technique};
+use rulebook::Claim;
+use trail::{Argument, Trail};
+
+use crate::support::seeded::{self, Made};
+
+/// Side, sandwich clues, and how many puzzles.
+const CORPUS: [(u8, usize, u64); 5] = [(9, 18, 12), (9, 0, 2), (6, 12, 8), (4, 8, 8), (4, 0, 4)];
+
+/// A puzzle of the corpus, explained.
+struct Walked {
+    name: String,
+    made: Made,
+    explained: Explained,
+}
+
+impl Walked {
+    fn trail(&self) -> &Trail {
+        self.explained.walkthrough.walkthrough().trail()
+    }
+
+    fn n_arguments(&self) -> usize {
+        self.trail().steps().filter(|(_, it)| it.is_small_argument()).count()
+    }
+}
+
+/// The corpus, explained once for all tests.
+fn corpus() -> &'static [Walked] {
+    static CORPUS_WALKED: OnceLock<Vec<Walked>> = OnceLock::new();
+    CORPUS_WALKED
+        .get_or_init(|| CORPUS.iter().flat_map(|it| (0..it.2).map(|seed| walk(it.0, it.1, seed))).collect())
+}
+
+fn walk(side: u8, n_clues: usize, seed: u64) -> Walked {
+    let made = seeded::puzzle(Size::of_side(side).unwrap(), n_clues, seed);
+    let name = format!("seed {seed} on {side}x{side} with {n_clues} clues");
+    let explained = explain(&made.puzzle, &made.solution, Settings::THOROUGH);
+    let explained =
+        explained.unwrap_or_else(|stopped| panic!("{name}: {stopped:?}\n{}", made.puzzle.givens()));
+    Walked { name, made, explained }
+}
+
+#[test]
+fn digits_concluded_fill_the_grid_with_the_solution() {
+    for it in corpus() {
+        let empty = Grid::empty(it.made.puzzle.size());
+        let filled = it.trail().facts().fold(empty, |grid, (_, fact)| match fact.claim() {
+            Claim::Is(cell, digit) => {
+                assert_eq!(grid.get(cell), None, "{}: {cell} is concluded twice", it.name);
+                grid.with(cell, Some(digit))
+            }
+            _ => grid,
+        });
+        assert_eq!(filled, it.made.solution, "{}", it.name);
+    }
+}
+
+#[test]
+fn no_step_is_a_guess() {
+    for it in corpus() {
+        assert_eq!(it.explained.surveys.len(), it.trail().n_steps(), "{}", it.name);
+        for ((id, step), survey) in it.trail().steps().zip(&it.explained.surveys) {
+            let is_told = step.is_small_argument() && matches!(step.argument(), Argument::Cases(_));
+            assert!(is_told || technique(step.technique()).is_some(), "{}: {id:?} {step:?}", it.name);
+            // What was taken was on offer.
+            let offered = survey.open.iter().any(|(technique, _)| *technique == step.technique());
+            assert!(survey.step == id && (is_told || offered), "{}: {survey:?}", it.name);
+        }
+    }
+}
+
+/// Small arguments are checked by far more puzzles than need one; this holds the corpus to its purpose.
+#[test]
+fn the_corpus_has_puzzles_of_both_kinds() {
+    let n_arguments: Vec<usize> = corpus().iter().map(|it| it.n_arguments()).collect();
+    assert!(n_arguments.iter().filter(|it| **it == 0).count() >= 5, "{n_arguments:?}");
+    assert!(n_arguments.iter().sum::<usize>() >= 5, "{n_arguments:?}");
+}
+
+#[test]
+fn equal_puzzles_are_explained_alike() {
+    for it in corpus().iter().step_by(3) {
+        let again = explain(&it.made.puzzle, &it.made.solution, Settings::THOROUGH).unwrap();
+        assert_eq!(again.walkthrough.walkthrough(), it.explained.walkthrough.walkthrough(), "{}", it.name);
+        assert_eq!(again.surveys, it.explained.surveys, "{}", it.name);
+    }
+}

@@ -1,0 +1,6 @@
+//! Techniques by cases in text files, the registry, and whole puzzles from a seed.
+
+mod cases;
+mod corpus;
+mod registry;
+mod support;

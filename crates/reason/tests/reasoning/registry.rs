@@ -1,0 +1,60 @@
+//! The registry of techniques: what holds for all of them together.
+
+use std::collections::BTreeSet;
+use std::path::Path;
+
+use reason::{TECHNIQUES, technique};
+use trail::TechniqueId;
+
+use crate::cases;
+
+#[test]
+fn ids_are_unique_and_lead_back_to_their_techniques() {
+    let ids: BTreeSet<TechniqueId> = TECHNIQUES.iter().map(|it| it.id()).collect();
+    assert_eq!(ids.len(), TECHNIQUES.len());
+    for it in TECHNIQUES {
+        assert_eq!(technique(it.id()).map(|found| found.id()), Some(it.id()));
+    }
+    assert!(technique(TechniqueId::SMALL_ARGUMENT).is_none(), "an argument by cases is no technique");
+}
+
+#[test]
+fn weights_rise_strictly() {
+    let weights: Vec<u32> = TECHNIQUES.iter().map(|it| it.weight()).collect();
+    assert!(weights.is_sorted_by(|a, b| a < b), "{weights:?}");
+}
+
+#[test]
+fn every_technique_has_cases_in_which_it_finds_something_and_one_in_which_it_does_not() {
+    let cases = cases::all();
+    for id in TECHNIQUES.iter().map(|it| it.id()).chain([TechniqueId::SMALL_ARGUMENT]) {
+        let of_it = cases.get(id.name()).map_or(&[][..], Vec::as_slice);
+        let n_firing = of_it.iter().filter(|it| !it.steps.is_empty()).count();
+        assert!(
+            n_firing >= 2 && n_firing < of_it.len(),
+            "{id}: {n_firing} of {} find something",
+            of_it.len()
+        );
+    }
+}
+
+#[test]
+fn every_file_of_techniques_says_what_it_is_and_shows_an_example() {
+    let source = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let mut n_files = 0;
+    for folder in ["classic", "sandwich"] {
+        for entry in std::fs::read_dir(source.join(folder)).unwrap() {
+            let path = entry.unwrap().path();
+            let text = std::fs::read_to_string(&path).unwrap();
+            let header: Vec<&str> = text.lines().take_while(|it| it.starts_with("//!")).collect();
+            assert!(!header.is_empty(), "{}: no header", path.display());
+            if text.contains("impl Technique for") {
+                let pictured = header.contains(&"//! ```text") && header.contains(&"//! ```");
+                assert!(pictured, "{}: no example", path.display());
+                n_files += 1;
+            }
+        }
+    }
+    // Pairs and triples share a file each way, and so do the two sides of a sum and of a remainder.
+    assert_eq!(n_files, TECHNIQUES.len() - 4);
+}
