@@ -1,0 +1,82 @@
+//! What of a pack is published, in order, as the pages ask about it.
+
+use grid::{Grid, Size};
+use pack::{Coverage, PackInfo};
+use study::{Account, StudiedPack, Study};
+use tell::RuleWords;
+use trail::TechniqueId;
+
+/// A puzzle of the site.
+#[derive(Debug)]
+pub(crate) struct Published<'a> {
+    pub(crate) study: &'a Study,
+    pub(crate) account: &'a Account,
+    pub(crate) solution: &'a Grid,
+    /// The editor's tier it stands on, if the pack has any.
+    pub(crate) shelf: Option<&'a str>,
+}
+
+/// The puzzles of the site, and what they teach.
+#[derive(Debug)]
+pub(crate) struct Contents<'a> {
+    pub(crate) info: &'a PackInfo,
+    /// In pack order. Numbers on the site count these alone, so that a gap tells nothing.
+    pub(crate) published: Vec<Published<'a>>,
+    coverage: Vec<Coverage>,
+}
+
+impl<'a> Contents<'a> {
+    /// Of all puzzles those that may be published: opened, proved and explained.
+    pub(crate) fn new(pack: &'a StudiedPack) -> Contents<'a> {
+        let published = pack.studies().iter().enumerate().filter_map(|(at, study)| {
+            let opened = study.opened().filter(|_| study.is_publishable())?;
+            let (account, solution) = opened.account.zip(opened.solution)?;
+            Some(Published { study, account, solution, shelf: pack.placement(at).shelf })
+        });
+        Contents { info: pack.info(), published: published.collect(), coverage: pack.coverage() }
+    }
+
+    /// The puzzles in stretches of one shelf each, with the number of the first, from 1.
+    pub(crate) fn shelves(&self) -> Vec<(usize, &[Published<'a>])> {
+        let mut first = 1;
+        let stretches = self.published.chunk_by(|a, b| a.shelf == b.shelf);
+        stretches
+            .map(|it| {
+                let at = first;
+                first += it.len();
+                (at, it)
+            })
+            .collect()
+    }
+
+    /// The techniques that the puzzle is the first to use, easiest first.
+    pub(crate) fn new_in(&self, puzzle: &Published) -> Vec<TechniqueId> {
+        let id = &puzzle.study.entry().id;
+        self.coverage.iter().filter(|it| it.puzzles.first() == Some(id)).map(|it| it.technique).collect()
+    }
+
+    /// The techniques that the puzzle uses, easiest first.
+    pub(crate) fn used_in(&self, puzzle: &Published) -> Vec<TechniqueId> {
+        let id = &puzzle.study.entry().id;
+        self.coverage.iter().filter(|it| it.puzzles.contains(id)).map(|it| it.technique).collect()
+    }
+
+    /// Every rule that some puzzle has, told once; with the size where there is more than one.
+    pub(crate) fn rules(&self) -> Vec<(Option<Size>, RuleWords)> {
+        let puzzles = self.published.iter().map(|it| &it.study.entry().puzzle);
+        let mut rules: Vec<(Size, RuleWords)> = Vec::new();
+        for puzzle in puzzles {
+            for told in tell::rules(puzzle) {
+                let size = puzzle.size();
+                match rules.iter_mut().find(|(of, it)| (*of, &it.name) == (size, &told.name)) {
+                    // Boards with bare lines have a sentence more.
+                    Some((_, known)) if known.full.len() < told.full.len() => *known = told,
+                    Some(_) => {}
+                    None => rules.push((size, told)),
+                }
+            }
+        }
+        let one_size = rules.iter().all(|it| it.0 == rules[0].0);
+        rules.into_iter().map(|(size, told)| ((!one_size).then_some(size), told)).collect()
+    }
+}

@@ -1,0 +1,134 @@
+//! The index: what the pack is, its puzzles in order, how the rules work, what the marks mean.
+
+use draw::Mark;
+use maud::{Markup, PreEscaped, html};
+
+use crate::contents::{Contents, Published};
+use crate::frame::{Page, bare_pack_title, imprint, pack_title};
+use crate::puzzle;
+use crate::text::text;
+use crate::words;
+
+/// Where the index is.
+pub(crate) const PATH: &str = "index.html";
+
+/// The fragment of the key of marks.
+pub(crate) const MARKS: &str = "marks";
+
+pub(crate) fn page(contents: &Contents) -> String {
+    let info = contents.info;
+    let main = html! {
+        header.masthead {
+            p.kind { "Teaching pack" }
+            h1 { (pack_title(info)) }
+            p.imprint { (imprint(info)) }
+        }
+        p.lead { (words::about(contents.published.len())) }
+        @if !contents.published.is_empty() {
+            (puzzles(contents))
+            (rules(contents))
+            (marks())
+        }
+    };
+    let page = Page {
+        info,
+        path: PATH,
+        title: bare_pack_title(info),
+        description: format!("{}. {}", bare_pack_title(info), words::about(contents.published.len())),
+        header: html! {},
+        main,
+        footer: html! { p.credits { (credits(contents)) } },
+    };
+    page.render()
+}
+
+/// Every puzzle in order, below the name of its shelf.
+fn puzzles(contents: &Contents) -> Markup {
+    html! {
+        section #puzzles {
+            h2 { "The puzzles" }
+            p { (words::HOW_TO_USE) }
+            p.note { "Minutes are an " (words::NOT_CALIBRATED) "." }
+            @for (first, shelf) in contents.shelves() {
+                @if let Some(name) = shelf.first().and_then(|it| it.shelf) {
+                    h3.shelf { (text(name)) }
+                }
+                ol.puzzles start=(first) {
+                    @for it in shelf { li { (entry(contents, it)) } }
+                }
+            }
+        }
+    }
+}
+
+fn entry(contents: &Contents, it: &Published) -> Markup {
+    let entry = it.study.entry();
+    let new = contents.new_in(it);
+    html! {
+        div.entry {
+            p.title { a href=(puzzle::path(&entry.id)) { (text(&entry.title)) } }
+            p.setter { "Set by " (text(&entry.setter)) }
+            @if let Some(minutes) = it.study.minutes() { p.minutes { (words::minutes(minutes)) } }
+            p.teaches {
+                @if new.is_empty() { "Practises what came before." }
+                @else { "New: " (words::techniques(&new)) "." }
+            }
+        }
+    }
+}
+
+fn rules(contents: &Contents) -> Markup {
+    html! {
+        section #rules {
+            h2 { "How the rules work" }
+            div.rules {
+                @for (size, rule) in contents.rules() {
+                    div {
+                        h3 { (rule.name) @if let Some(size) = size { ", " (size) } }
+                        @for it in &rule.full { p { (it) } }
+                    }
+                }
+            }
+        }
+    }
+}
+
+fn marks() -> Markup {
+    html! {
+        section id=(MARKS) {
+            h2 { "Marks on the boards" }
+            p {
+                "Cells are named by row and column: r4c7 is the seventh cell of the fourth row. In a walkthrough, a "
+                "small board shows where the steps beside it lead."
+            }
+            ul.key {
+                @for mark in Mark::ALL {
+                    @let (name, meaning) = words::mark(mark);
+                    li { (PreEscaped(draw::swatch(mark, name))) span { (meaning) } }
+                }
+            }
+        }
+    }
+}
+
+/// Who set the puzzles, in the order in which they are first met, and the imprint.
+fn credits(contents: &Contents) -> Markup {
+    let mut setters: Vec<&str> = Vec::new();
+    for it in contents.published.iter().map(|it| it.study.entry().setter.as_str()) {
+        if !setters.contains(&it) {
+            setters.push(it);
+        }
+    }
+    html! {
+        @for (at, it) in setters.iter().enumerate() {
+            @match at {
+                0 => { "Puzzles set by " }
+                _ if at + 1 == setters.len() => { " and " }
+                _ => { ", " }
+            }
+            (text(it))
+        }
+        @if !setters.is_empty() { ". " }
+        (imprint(contents.info))
+    }
+}

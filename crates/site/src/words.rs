@@ -1,0 +1,93 @@
+//! The site's own sentences.
+
+use draw::Mark;
+use study::MinutesRange;
+use trail::{StepId, TechniqueId};
+
+/// What a pack without a title is called.
+pub(crate) const UNTITLED: &str = "Untitled pack";
+
+/// How minutes are to be taken.
+pub(crate) const NOT_CALIBRATED: &str = "estimate, not yet calibrated";
+
+/// What the pack is.
+pub(crate) fn about(n_puzzles: usize) -> String {
+    match n_puzzles {
+        0 => "No puzzle of this pack is published yet.".to_owned(),
+        1 => "One puzzle. It has exactly one solution, and it never needs a guess: every step of its \
+              walkthrough has a reason, and each reason was checked."
+            .to_owned(),
+        n => format!(
+            "{} puzzles, best solved in this order: each brings something new or practises what came before. \
+             Each has exactly one solution, and none needs a guess: every step of every walkthrough has a \
+             reason, and each reason was checked.",
+            capital(&tell::count(n))
+        ),
+    }
+}
+
+/// How to use the pages.
+pub(crate) const HOW_TO_USE: &str = "Each puzzle has a page to solve from, on paper if you like: board and rules fit \
+     on one sheet. Three hints, the walkthrough and the solution wait there until you open them.";
+
+/// `4 to 8 minutes`.
+pub(crate) fn minutes(it: MinutesRange) -> String {
+    format!("{} to {} minutes", it.from, it.to)
+}
+
+/// `hidden single, spent clue and last of the sum`.
+pub(crate) fn techniques(ids: &[TechniqueId]) -> String {
+    listed(&ids.iter().map(|it| tell::technique_name(*it)).collect::<Vec<_>>())
+}
+
+/// `Steps 4 to 9`, `Step 4`.
+pub(crate) fn steps(steps: &[StepId]) -> String {
+    match (steps.first(), steps.last()) {
+        (Some(first), Some(last)) if first != last => {
+            format!("steps {} to {}", first.number(), last.number())
+        }
+        (Some(only), _) => format!("step {}", only.number()),
+        _ => String::new(),
+    }
+}
+
+/// `63 steps in 9 passages`.
+pub(crate) fn walkthrough(n_steps: usize, n_passages: usize) -> String {
+    let counted = |n, one: &str| if n == 1 { format!("one {one}") } else { format!("{n} {one}s") };
+    format!("{} in {}", counted(n_steps, "step"), counted(n_passages, "passage"))
+}
+
+/// `a`, `a and b`, `a, b and c`.
+pub(crate) fn listed(items: &[&str]) -> String {
+    match items {
+        [] => String::new(),
+        [only] => (*only).to_owned(),
+        [before @ .., last] => format!("{} and {last}", before.join(", ")),
+    }
+}
+
+/// The text with a capital letter.
+pub(crate) fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map(|it| it.to_uppercase().chain(letters).collect()).unwrap_or_default()
+}
+
+/// What a mark is called, and what it says.
+pub(crate) fn mark(mark: Mark) -> (&'static str, &'static str) {
+    match mark {
+        Mark::Given => ("given", "a given: printed on the page"),
+        Mark::Written => ("written", "written in: found by then"),
+        Mark::Crust => ("crust", "a crust, not yet known which"),
+        Mark::Filling => ("filling", "filling: neither of the crusts"),
+        Mark::Premise => ("used", "used by the steps"),
+        Mark::Conclusion => ("settled", "settled by the steps"),
+        Mark::Removed => ("removed", "a candidate that the steps remove"),
+        Mark::Spent => ("spent", "a clue with nothing more to say"),
+        Mark::LookedAt => ("looked at", "a row, column or box looked at"),
+    }
+}
+
+/// `Six techniques`.
+pub(crate) fn n_techniques(n: usize) -> String {
+    capital(&format!("{} {}", tell::count(n), if n == 1 { "technique" } else { "techniques" }))
+}
