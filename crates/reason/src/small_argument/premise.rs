@@ -72,8 +72,10 @@ pub(super) fn open_goals(view: &View, solution: &Grid) -> Vec<Goal> {
         let digits = view.candidates(cell).without(answer);
         for claim in kinds.chain(digits.iter().map(|it| Claim::IsNot(cell, it))) {
             let Some((_, leaves)) = claim.leaves(size) else { continue };
-            let denied = view.candidates(cell) - leaves;
-            if leaves.contains(answer) && !denied.is_empty() && view.is_news(claim) {
+            // The whole opposite: that some of its digits are excluded already needs citing too.
+            let denied = size.digits() - leaves;
+            let is_open = !(view.candidates(cell) & denied).is_empty();
+            if leaves.contains(answer) && is_open && view.is_news(claim) {
                 goals.push(Goal { claim, cell, denied });
             }
         }

@@ -90,3 +90,19 @@ fn equal_puzzles_are_explained_alike() {
         assert_eq!(again.surveys, it.explained.surveys, "{}", it.name);
     }
 }
+
+/// A case once supposed only what the candidates left of the opposite, with nothing cited for the rest.
+#[test]
+fn bug_cases_suppose_the_whole_opposite() {
+    for it in corpus() {
+        let size = it.made.puzzle.size();
+        for (_, step) in it.trail().steps() {
+            let Argument::Cases(branches) = step.argument() else { continue };
+            for (fact, branch) in step.concludes().iter().zip(branches) {
+                let claim = it.trail().fact(*fact).claim();
+                let (cell, leaves) = claim.leaves(size).unwrap();
+                assert_eq!((branch.cell, branch.digits), (cell, size.digits() - leaves), "{claim:?}");
+            }
+        }
+    }
+}
