@@ -1,0 +1,106 @@
+//! The pack as a booklet to print, as PDF, and the booklet read back.
+//!
+//! [`booklet()`] sets a studied pack with typst: title page, how to play, list of puzzles, one puzzle a
+//! page, three stages of hints, a reference card of sandwich sums, solutions, credits. It is pure: a
+//! pack goes in, bytes come out, and equal packs give equal bytes. The layout is one template,
+//! `booklet.typ`; what it prints comes in as values (`data`), so no text of a pack can break it or
+//! reach into it. Fonts are part of the program (`fonts`). The file is a tagged PDF that keeps to
+//! PDF/UA-1, with a board in words for those who do not see it.
+//!
+//! [`read_back()`] finds every puzzle again on the finished pages, from what is drawn there, so that it
+//! can be proved again as printed.
+//!
+//! Only puzzles that are proved and explained are in a booklet, and no sealed one; what is left out is
+//! said, and so is every text that could not be printed as it is. Left out here: the editor's own
+//! notes, which are not for solvers; wording of rules and steps (`tell`); and where the file is written
+//! to (`galley`).
+
+mod board;
+mod contents;
+mod data;
+mod edition;
+mod fonts;
+mod hints;
+mod howto;
+mod lattice;
+mod page;
+mod printed;
+mod printed_text;
+mod read_back;
+mod roles;
+mod sums;
+mod words;
+mod world;
+
+use std::fmt;
+
+use pack::PuzzleId;
+use study::StudiedPack;
+
+pub use contents::LeftOut;
+pub use edition::{Date, Edition};
+pub use printed::Alteration;
+pub use printed_text::PrintedText;
+pub use read_back::{PrintedPuzzle, ReadError, read_back};
+
+use crate::printed::Printer;
+use crate::world::{Writing, typeset};
+
+/// A booklet, and what the editor should know about it.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Booklet {
+    /// The PDF file.
+    pub bytes: Vec<u8>,
+    /// The puzzles in it, as [`read_back()`] must find them in the file.
+    pub printed: Vec<PrintedPuzzle>,
+    /// The puzzles that are not in it, in the pack's order.
+    pub left_out: Vec<(PuzzleId, LeftOut)>,
+    /// Texts of the pack that could not be printed as they are.
+    pub alterations: Vec<Alteration>,
+}
+
+/// Why there is no booklet.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum BookletError {
+    /// No puzzle of the pack may be published; these are left out, and why.
+    Empty(Vec<(PuzzleId, LeftOut)>),
+    /// The typesetter refused the booklet, in its own words: a mistake in Galley's template.
+    Typesetter(String),
+}
+
+/// Sets the booklet of a pack: every puzzle that may be published, in the pack's order and with its
+/// number there. It refuses a pack of which nothing may be published.
+pub fn booklet(pack: &StudiedPack, edition: &Edition) -> Result<Booklet, BookletError> {
+    set(pack, edition, false)
+}
+
+/// `is_plain` leaves the instructions on the pages readable in the file; for tests.
+fn set(pack: &StudiedPack, edition: &Edition, is_plain: bool) -> Result<Booklet, BookletError> {
+    let (chosen, left_out) = contents::choose(pack);
+    if chosen.is_empty() {
+        return Err(BookletError::Empty(left_out));
+    }
+    let mut printer = Printer::default();
+    let (data, printed) = data::data(pack, &chosen, edition, &mut printer);
+    let writing = Writing { issued: edition.issued.and_then(Date::datetime), is_plain };
+    let bytes = typeset(data, writing).map_err(BookletError::Typesetter)?;
+    Ok(Booklet { bytes, printed, left_out, alterations: printer.into_alterations() })
+}
+
+impl fmt::Display for BookletError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            BookletError::Empty(left_out) => {
+                let n = |why| left_out.iter().filter(|it| it.1 == why).count();
+                let reasons = words::left_out(n(LeftOut::Sealed), n(LeftOut::NotPublishable));
+                write!(f, "no puzzle can go into the booklet: {reasons}")
+            }
+            BookletError::Typesetter(message) => write!(f, "the booklet could not be set: {message}"),
+        }
+    }
+}
+
+impl std::error::Error for BookletError {}
+
+#[cfg(test)]
+mod tests;

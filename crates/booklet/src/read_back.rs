@@ -1,0 +1,158 @@
+//! Reads the puzzles back out of a finished booklet, from what is drawn on its pages.
+//!
+//! What is read is the print: each page's drawing instructions are carried out (`page`), the board is
+//! found by its lines (`lattice`), and each figure counts for the cell or the line it lies in. Number,
+//! title and setter are told by their type sizes (`roles`). Nothing is taken from data attached to the
+//! file, and the code that reads PDF files is not the code that wrote this one. What it cannot see:
+//! whether a glyph looks like the character that the file says it stands for, and its colour.
+
+use std::collections::BTreeMap;
+use std::fmt;
+
+use grid::{Cell, Digit, Grid, HouseKind};
+use hayro_interpret::InterpreterCache;
+use hayro_interpret::hayro_syntax::Pdf;
+use kurbo::Point;
+use rulebook::{Clue, Puzzle, RULES};
+
+use crate::PrintedText;
+use crate::lattice::{Lattice, Place};
+use crate::page::{Glyph, Marks};
+use crate::roles::{self, Role, role};
+
+/// A puzzle as a booklet prints it.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct PrintedPuzzle {
+    /// Its number in the pack, from 1.
+    pub number: usize,
+    /// Its title.
+    pub title: PrintedText,
+    /// Who set it.
+    pub setter: PrintedText,
+    /// Its givens and clues.
+    pub puzzle: Puzzle,
+}
+
+/// Why a booklet cannot be read back.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum ReadError {
+    /// The bytes are no PDF file.
+    NotPdf,
+    /// The page (from 1) has a puzzle's number or title, but not both, or no board that can be made
+    /// out.
+    Page(usize),
+    /// On the page (from 1), what is printed in this cell is no digit of the board.
+    Figure(usize, Cell, String),
+    /// On the page (from 1), what is printed beside a line is no clue.
+    Clue(usize, String),
+}
+
+/// Reads every puzzle of a booklet, in the order of its pages.
+pub fn read_back(pdf: &[u8]) -> Result<Vec<PrintedPuzzle>, ReadError> {
+    let pdf = Pdf::new(pdf.to_vec()).map_err(|_| ReadError::NotPdf)?;
+    let cache = InterpreterCache::new();
+    let mut puzzles = Vec::new();
+    for (at, page) in pdf.pages().iter().enumerate() {
+        let marks = Marks::of(page, &cache);
+        if marks.glyphs.iter().any(|it| role(it.size).is_some()) {
+            puzzles.push(read_page(&marks, at + 1)?);
+        }
+    }
+    Ok(puzzles)
+}
+
+/// The puzzle on a page.
+fn read_page(marks: &Marks, page: usize) -> Result<PrintedPuzzle, ReadError> {
+    let number = text_of(&marks.glyphs, Role::Number).parse().map_err(|_| ReadError::Page(page))?;
+    let title = text_of(&marks.glyphs, Role::Title);
+    let lattice = Lattice::find(&marks.strokes).filter(|_| !title.is_empty()).ok_or(ReadError::Page(page))?;
+    Ok(PrintedPuzzle {
+        number,
+        title: PrintedText::new(title),
+        setter: PrintedText::new(text_of(&marks.glyphs, Role::Setter)),
+        puzzle: read_board(&marks.glyphs, &lattice, page)?,
+    })
+}
+
+/// The text that has a role, its lines joined by spaces.
+fn text_of(glyphs: &[Glyph], wanted: Role) -> String {
+    let mut text = String::new();
+    let mut line = None;
+    for glyph in glyphs.iter().filter(|it| role(it.size) == Some(wanted)) {
+        let is_next_line = line.is_some_and(|it: f64| (it - glyph.at.y).abs() > glyph.size / 2.0);
+        if is_next_line && !text.ends_with(' ') {
+            text.push(' ');
+        }
+        text.push_str(glyph.in_run.as_ref().unwrap_or(&glyph.text));
+        line = Some(glyph.at.y);
+    }
+    text.trim().to_owned()
+}
+
+/// What is printed on and beside a board.
+fn read_board(glyphs: &[Glyph], lattice: &Lattice, page: usize) -> Result<Puzzle, ReadError> {
+    let size = lattice.size;
+    let mut figures: BTreeMap<Cell, String> = BTreeMap::new();
+    let mut numbers: BTreeMap<(HouseKind, u8, usize), String> = BTreeMap::new();
+    for glyph in glyphs.iter().filter(|it| !it.text.trim().is_empty()) {
+        let text = match lattice.place(middle(glyph)) {
+            Place::In(cell) => figures.entry(cell).or_default(),
+            Place::LeftOf(row, away) => {
+                let Some(band) = band(away, roles::CLUE_LEFT) else { continue };
+                numbers.entry((HouseKind::Row, row, band)).or_default()
+            }
+            Place::Above(column, away) => {
+                let Some(band) = band(away, roles::CLUE_ABOVE) else { continue };
+                numbers.entry((HouseKind::Column, column, band)).or_default()
+            }
+            Place::Elsewhere => continue,
+        };
+        text.push_str(&glyph.text);
+    }
+
+    let mut givens = Grid::empty(size);
+    for (cell, figure) in figures {
+        let digit = figure.parse().ok().and_then(|it| size.digit(it));
+        let digit: Digit = digit.ok_or(ReadError::Figure(page, cell, figure))?;
+        givens = givens.with(cell, Some(digit));
+    }
+    let clue = |((kind, number, band), text): ((HouseKind, u8, usize), String)| {
+        let line = size.house(kind, number).ok_or(ReadError::Page(page))?;
+        let value = text.parse().map_err(|_| ReadError::Clue(page, text))?;
+        Ok(Clue { rule: RULES[band], line, value })
+    };
+    let clues = numbers.into_iter().map(clue).collect::<Result<Vec<Clue>, ReadError>>()?;
+    Ok(Puzzle::new(givens, clues))
+}
+
+/// The middle of a glyph, as figures go: they stand about two thirds of the type size high.
+fn middle(it: &Glyph) -> Point {
+    Point::new(it.at.x + it.advance / 2.0, it.at.y - it.size / 3.0)
+}
+
+/// The rule (by its place in [`RULES`]) whose clues stand so far from the board, if any does; bands are
+/// so wide. Both are in cell sides.
+fn band(away: f64, width: f64) -> Option<usize> {
+    let band = (away / width).floor() as usize;
+    (band < RULES.len()).then_some(band)
+}
+
+impl fmt::Display for ReadError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            ReadError::NotPdf => f.write_str("the booklet is no readable PDF file"),
+            ReadError::Page(page) => write!(f, "page {page} of the booklet shows no whole puzzle"),
+            ReadError::Figure(page, cell, text) => {
+                write!(
+                    f,
+                    "page {page} of the booklet has \"{text}\" in {cell}, which is no digit of its board"
+                )
+            }
+            ReadError::Clue(page, text) => {
+                write!(f, "page {page} of the booklet has \"{text}\" beside a line, which is no clue")
+            }
+        }
+    }
+}
+
+impl std::error::Error for ReadError {}

@@ -1,0 +1,147 @@
+//! Tests that look into the pages, or change them.
+
+use std::ops::Range;
+
+use hayro_interpret::InterpreterCache;
+use hayro_interpret::hayro_syntax::Pdf;
+use pack::{Entry, PackInfo};
+use packfile::{SourceFile, read_puzzle};
+use study::{StudiedPack, study};
+
+use super::*;
+use crate::page::Marks;
+
+fn pack() -> StudiedPack {
+    let read = |(name, text): (&str, &str)| -> Entry {
+        read_puzzle(&SourceFile::new(format!("puzzles/{name}.toml"), text.as_bytes())).0.unwrap()
+    };
+    let texts =
+        [("nine", include_str!("../tests/data/nine.toml")), ("six", include_str!("../tests/data/six.toml"))];
+    let entries = texts.map(read);
+    let info = PackInfo {
+        title: "Ferry nights".to_owned(),
+        editor: "The reading room".to_owned(),
+        licence: None,
+        base_url: None,
+        shelves: Vec::new(),
+        order: Some(entries.iter().map(|it| it.id.clone()).collect()),
+    };
+    StudiedPack::new(info, entries.map(|it| study(it, false)).to_vec())
+}
+
+fn plain_booklet(pack: &StudiedPack) -> Booklet {
+    set(pack, &Edition { issued: None }, true).unwrap()
+}
+
+/// Where in the file the glyphs of texts of that type size stand, each text's codes by itself.
+fn texts_of_size(file: &[u8], size: &str) -> Vec<Range<usize>> {
+    let find = |what: &[u8], from: usize| {
+        file[from..].windows(what.len()).position(|it| it == what).map(|it| it + from)
+    };
+    let (font, mut from, mut found) = (format!(" {size} Tf\n"), 0, Vec::new());
+    while let Some(at) = find(font.as_bytes(), from) {
+        let open = find(b"(", at).unwrap();
+        let close = find(b")", open).unwrap();
+        found.push(open + 1..close);
+        from = close;
+    }
+    found
+}
+
+/// A digit printed wrong makes another puzzle, as a journal once found out: its misprint had 9,734
+/// solutions.
+#[test]
+fn a_tampered_digit_is_noticed() {
+    let booklet = plain_booklet(&pack());
+    assert_eq!(read_back(&booklet.bytes).as_ref(), Ok(&booklet.printed));
+    // The type sizes of givens and of clues on a 9x9 board.
+    for size in ["28.52", "19.32"] {
+        let texts = texts_of_size(&booklet.bytes, size);
+        assert!(texts.len() > 10, "no text of size {size}");
+        let (mut n_changed, first) = (0, texts[0].clone());
+        for other in &texts[1..] {
+            let mut file = booklet.bytes.clone();
+            let code = file[other.clone()].to_vec();
+            if code.len() != first.len() || code == file[first.clone()] || n_changed == 4 {
+                continue;
+            }
+            file[first.clone()].copy_from_slice(&code);
+            let read = read_back(&file).unwrap();
+            assert_ne!(read[0].puzzle, booklet.printed[0].puzzle);
+            assert_eq!(read[0].title, booklet.printed[0].title);
+            assert_eq!(read[1..], booklet.printed[1..]);
+            n_changed += 1;
+        }
+        assert_eq!(n_changed, 4, "too few changes tried at size {size}");
+    }
+}
+
+/// The texts of all pages, without white space.
+fn page_texts(file: &[u8]) -> Vec<String> {
+    let pdf = Pdf::new(file.to_vec()).unwrap();
+    let cache = InterpreterCache::new();
+    let text = |marks: Marks| marks.glyphs.into_iter().map(|it| it.text).collect::<String>();
+    pdf.pages().iter().map(|it| squeezed(&text(Marks::of(it, &cache)))).collect()
+}
+
+fn squeezed(text: &str) -> String {
+    text.split_whitespace().collect()
+}
+
+#[test]
+fn each_hint_is_printed_once_and_apart_from_the_others() {
+    let pack = pack();
+    let pages = page_texts(&plain_booklet(&pack).bytes);
+    let (chosen, _) = contents::choose(&pack);
+    let mut pages_of_stages = Vec::new();
+    for it in chosen {
+        let puzzle = &it.study.entry().puzzle;
+        let trail = it.account.explained.walkthrough.walkthrough().trail();
+        let hints = tell::hints(puzzle, trail, it.account.break_in().unwrap());
+        let page_of = |hint: &String| {
+            let on: Vec<usize> = (0..pages.len()).filter(|at| pages[*at].contains(&squeezed(hint))).collect();
+            assert_eq!(on.len(), 1, "{hint}");
+            on[0]
+        };
+        pages_of_stages.push(hints.each_ref().map(page_of));
+    }
+    for [first, second, third] in pages_of_stages {
+        assert!(first < second && second < third);
+    }
+}
+
+#[test]
+fn the_pages_say_what_they_must() {
+    let mut pack = pack();
+    let pages = page_texts(&plain_booklet(&pack).bytes);
+    let has = |page: usize, text: &str| assert!(pages[page].contains(&squeezed(text)), "{}", pages[page]);
+    has(0, "Ferry nights");
+    has(0, "Edited by The reading room");
+    has(1, "Sandwich on boards of 9 by 9");
+    has(4, "(estimate, not yet calibrated)");
+    has(4, "by Rowan");
+    let last = pages.len() - 1;
+    has(last, "granted for this test");
+    has(last, "SIL Open Font License 1.1");
+    // Its solution is on one page, row by row, and goes when the puzzle is sealed.
+    let solution = contents::choose(&pack).0[0].solution.to_string();
+    let row = |at: usize| &solution[9 * at..9 * at + 9];
+    let holds = |it: &&String| (0..9).filter(|at| it.contains(row(*at))).count() == 9;
+    assert_eq!(pages.iter().filter(holds).count(), 1);
+    let mut entries: Vec<Entry> = pack.studies().iter().map(|it| it.entry().clone()).collect();
+    entries[0].sealed = true;
+    pack = StudiedPack::new(pack.info().clone(), entries.into_iter().map(|it| study(it, false)).collect());
+    let pages = page_texts(&plain_booklet(&pack).bytes);
+    assert!(pages.iter().all(|it| !(0..9).any(|at| it.contains(row(at)))));
+}
+
+/// The booklet's colours are those that pictures have on printed pages.
+#[test]
+fn colours_are_those_of_the_pictures() {
+    let template = include_str!("booklet.typ");
+    let print = draw::STYLE.split("@media print").nth(1).unwrap();
+    for (name, here) in [("pencil", "pencil"), ("blue", "blue"), ("grey", "grey"), ("rule", "faint")] {
+        let colour = print.split(&format!("--{name}: ")).nth(1).unwrap().split(';').next().unwrap();
+        assert!(template.contains(&format!("#let {here} = rgb(\"{colour}\")")), "{name} is {colour}");
+    }
+}

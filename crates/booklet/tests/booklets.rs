@@ -1,0 +1,79 @@
+//! What a booklet holds, and that the same pack gives the same bytes.
+
+mod common;
+
+use booklet::{BookletError, Date, Edition, LeftOut, booklet};
+use common::{SIZES, booklet_of, entry, info, pack_of, try_booklet};
+use hayro_interpret::hayro_syntax::Pdf;
+use pack::PackInfo;
+use prove::{Limit, Verdict, verdict};
+
+#[test]
+fn the_same_pack_gives_the_same_bytes() {
+    let entries = || vec![entry("four"), entry("six")];
+    let once = booklet_of(info(), entries());
+    assert!(once.bytes.starts_with(b"%PDF-1.7"));
+    assert!(once == booklet_of(info(), entries()), "two runs differ");
+    let other = booklet_of(PackInfo { title: "Other".to_owned(), ..info() }, entries());
+    assert!(once.bytes != other.bytes, "the title is not in the file");
+}
+
+#[test]
+fn every_puzzle_has_a_page_between_those_of_the_pack() {
+    let pages = |names: &[&str]| {
+        let booklet = booklet_of(info(), names.iter().map(|it| entry(it)).collect());
+        assert_eq!(booklet.printed.len(), names.len());
+        Pdf::new(booklet.bytes).unwrap().pages().len()
+    };
+    // Title, how to play, list, three pages of hints, solutions and credits; a card for each size.
+    assert_eq!(pages(&["classic"]), 8 + 1);
+    assert_eq!(pages(&["four"]), 8 + 1 + 1);
+    assert_eq!(pages(&["four", "classic"]), 8 + 2 + 1);
+    // A 9x9 card has two pages.
+    assert_eq!(pages(&["nine"]), 8 + 1 + 2);
+}
+
+#[test]
+fn boards_of_every_size_are_printed() {
+    let booklet = booklet_of(info(), SIZES.map(entry).to_vec());
+    let puzzles: Vec<_> = booklet.printed.iter().map(|it| it.puzzle.clone()).collect();
+    assert_eq!(puzzles, SIZES.map(|it| entry(it).puzzle));
+    let read = booklet::read_back(&booklet.bytes).unwrap();
+    assert_eq!(read, booklet.printed);
+    // As it is printed, each has one solution.
+    for it in read {
+        assert!(matches!(verdict(&it.puzzle, Limit(1_000_000)), Verdict::One(_)), "{}", it.title);
+    }
+}
+
+#[test]
+fn what_may_not_be_published_is_left_out_and_said() {
+    let mut sealed = entry("six");
+    sealed.sealed = true;
+    let booklet = booklet_of(info(), vec![entry("four"), sealed.clone(), entry("several"), entry("classic")]);
+    let left_out = [(sealed.id.clone(), LeftOut::Sealed), (entry("several").id, LeftOut::NotPublishable)];
+    assert_eq!(booklet.left_out, left_out);
+    let numbers: Vec<usize> = booklet.printed.iter().map(|it| it.number).collect();
+    assert_eq!(numbers, [1, 4], "puzzles keep their numbers");
+
+    let nothing = try_booklet(info(), vec![sealed, entry("several")]);
+    assert_eq!(nothing, Err(BookletError::Empty(left_out.to_vec())));
+    let message = nothing.map_err(|it| it.to_string()).unwrap_err();
+    assert_eq!(message, "no puzzle can go into the booklet: one is sealed, one is not proved and explained");
+}
+
+#[test]
+fn the_file_says_what_it_is() {
+    let pack = pack_of(info(), vec![entry("four")]);
+    let edition = Edition { issued: Date::new(2026, 12, 1) };
+    let bytes = booklet(&pack, &edition).unwrap().bytes;
+    let has = |bytes: &[u8], it: &str| bytes.windows(it.len()).any(|at| at == it.as_bytes());
+    // ISO 14289-1, which names this marker of a PDF/UA-1 file.
+    assert!(has(&bytes, "<pdfuaid:part>1</pdfuaid:part>"));
+    assert!(has(&bytes, "/Lang(en-GB)") && has(&bytes, "/Outlines"));
+    assert!(has(&bytes, "2026-12-01"));
+    assert!(!has(&booklet(&pack, &Edition { issued: None }).unwrap().bytes, "CreateDate"));
+    let pdf = Pdf::new(bytes).unwrap();
+    assert_eq!(pdf.metadata().title.as_deref(), Some(&b"Ferry nights"[..]));
+    assert_eq!(pdf.metadata().author.as_deref(), Some(&b"The reading room"[..]));
+}
