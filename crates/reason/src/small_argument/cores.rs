@@ -31,12 +31,20 @@ pub(super) fn shrink_all(prover: &mut Prover, cores: &mut [Core]) {
     cores.sort_by_key(|it| it.premises.len());
 }
 
-/// Drops premises one at a time until none can be spared.
+/// Drops premises one at a time until none can be spared, and puts the bare house in the place of a
+/// clue or fact wherever that is enough.
 pub(super) fn shrink(prover: &mut Prover, core: &mut Core) {
     let mut needed: BTreeSet<Premise> = BTreeSet::new();
     while let Some(tried) = core.premises.iter().copied().find(|it| !needed.contains(it)) {
         let without: Vec<Premise> = core.premises.iter().copied().filter(|it| *it != tried).collect();
-        match prover.core(core.goal, &without) {
+        let bare = Premise::House(tried.house());
+        let with_bare = || without.iter().copied().chain([bare]).collect::<Vec<_>>();
+        // A house is less to hold in view than what speaks of it, which brings the house along.
+        let fewer = prover.core(core.goal, &without).or_else(|| match tried == bare {
+            true => None,
+            false => prover.core(core.goal, &with_bare()),
+        });
+        match fewer {
             Some(fewer) => core.premises = fewer,
             None => _ = needed.insert(tried),
         }

@@ -4,13 +4,14 @@ use std::sync::OnceLock;
 
 use grid::{Grid, Size};
 use reason::{Explained, Settings, explain, technique};
+use replay::{Cap, judge};
 use rulebook::Claim;
 use trail::{Argument, Trail};
 
 use crate::support::seeded::{self, Made};
 
 /// Side, sandwich clues, and how many puzzles.
-const CORPUS: [(u8, usize, u64); 5] = [(9, 18, 12), (9, 0, 2), (6, 12, 8), (4, 8, 8), (4, 0, 4)];
+const CORPUS: [(u8, usize, u64); 5] = [(9, 18, 20), (9, 0, 2), (6, 12, 8), (4, 8, 8), (4, 0, 4)];
 
 /// A puzzle of the corpus, explained.
 struct Walked {
@@ -105,4 +106,31 @@ fn bug_cases_suppose_the_whole_opposite() {
             }
         }
     }
+}
+
+/// A clue was once cited where its line's house alone would do.
+#[test]
+fn bug_no_clue_stands_where_its_house_would_do() {
+    let mut n_clues = 0;
+    for it in corpus() {
+        for (_, step) in it.trail().steps().filter(|(_, step)| step.is_small_argument()) {
+            for fact in step.concludes().iter().map(|it| it.to_owned()) {
+                let fact = it.trail().fact(fact);
+                let Some(cites) = fact.cites() else { continue };
+                for clue in &cites.clues {
+                    n_clues += 1;
+                    let mut bare = cites.clone().house(it.made.puzzle.clue(*clue).unwrap().line);
+                    bare.clues.remove(clue);
+                    let judged = judge(&it.made.puzzle, it.trail(), &fact.claim(), &bare, Cap(100_000));
+                    assert!(
+                        judged.is_err(),
+                        "{}: {:?} needs no {clue:?} of {cites:?}",
+                        it.name,
+                        fact.claim()
+                    );
+                }
+            }
+        }
+    }
+    assert!(n_clues > 10, "only {n_clues} clues were tried");
 }
