@@ -7,10 +7,9 @@ use std::collections::BTreeSet;
 
 use grid::Size;
 use rulebook::{Puzzle, Rule, SANDWICH};
-use study::StudiedPack;
+use study::{Published, StudiedPack};
 use typst::foundations::{Array, Dict, IntoValue, Value, dict};
 
-use crate::contents::Chosen;
 use crate::printed::Printer;
 use crate::read_back::PrintedPuzzle;
 use crate::{Edition, PrintedText, board, fonts, hints, howto, roles, sums, words};
@@ -18,14 +17,14 @@ use crate::{Edition, PrintedText, board, fonts, hints, howto, roles, sums, words
 /// The data, and what reading the booklet back must give.
 pub(crate) fn data(
     pack: &StudiedPack,
-    chosen: &[Chosen<'_>],
+    published: &[Published<'_>],
     edition: &Edition,
     printer: &mut Printer,
 ) -> (Dict, Vec<PrintedPuzzle>) {
-    let printed: Vec<PrintedPuzzle> = chosen.iter().map(|it| printed_puzzle(it, printer)).collect();
-    let puzzles = chosen.iter().zip(&printed).map(|(it, printed)| puzzle(it, printed, printer));
+    let printed: Vec<PrintedPuzzle> = published.iter().map(|it| printed_puzzle(it, printer)).collect();
+    let puzzles = published.iter().zip(&printed).map(|(it, printed)| puzzle(it, printed, printer));
     let puzzles: Array = puzzles.map(Value::Dict).collect();
-    let all: Vec<&Puzzle> = chosen.iter().map(|it| &it.study.entry().puzzle).collect();
+    let all: Vec<&Puzzle> = published.iter().map(|it| &it.study.entry().puzzle).collect();
     let info = pack.info();
     let data = dict! {
         "title" => printer.name(&info.title),
@@ -51,30 +50,30 @@ pub(crate) fn data(
     (data, printed)
 }
 
-fn printed_puzzle(chosen: &Chosen<'_>, printer: &mut Printer) -> PrintedPuzzle {
-    let entry = chosen.study.entry();
+fn printed_puzzle(published: &Published<'_>, printer: &mut Printer) -> PrintedPuzzle {
+    let entry = published.study.entry();
     PrintedPuzzle {
-        number: chosen.number,
+        number: published.number,
         title: PrintedText::new(printer.name(&entry.title)),
         setter: PrintedText::new(printer.name(&entry.setter)),
         puzzle: entry.puzzle.clone(),
     }
 }
 
-fn puzzle(chosen: &Chosen<'_>, printed: &PrintedPuzzle, printer: &mut Printer) -> Dict {
-    let entry = chosen.study.entry();
-    let minutes = chosen.study.minutes().map(words::minutes);
+fn puzzle(published: &Published<'_>, printed: &PrintedPuzzle, printer: &mut Printer) -> Dict {
+    let entry = published.study.entry();
+    let minutes = published.study.minutes().map(words::minutes);
     dict! {
-        "number" => chosen.number as i64,
+        "number" => published.number as i64,
         "title" => printed.title.as_str(),
         "title-size" => roles::title_size(printed.title.as_str()),
         "setter" => printed.setter.as_str(),
         "minutes" => minutes,
-        "shelf" => chosen.shelf.map(|it| printer.name(it)),
+        "shelf" => published.shelf.map(|it| printer.name(it)),
         "permission" => entry.permission.as_deref().map(|it| printer.text(it)),
         "board" => board::handed_out(&entry.puzzle),
-        "solution" => board::solved(&entry.puzzle, chosen.solution),
-        "hints" => hints::staged(&entry.puzzle, chosen.account),
+        "solution" => board::solved(&entry.puzzle, published.solution),
+        "hints" => hints::staged(&entry.puzzle, published.account),
     }
 }
 

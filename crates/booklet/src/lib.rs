@@ -10,13 +10,12 @@
 //! [`read_back()`] finds every puzzle again on the finished pages, from what is drawn there, so that it
 //! can be proved again as printed.
 //!
-//! Only puzzles that are proved and explained are in a booklet, and no sealed one; what is left out is
-//! said, and so is every text that could not be printed as it is. Left out here: the editor's own
+//! Only puzzles that may be published are in a booklet ([`StudiedPack::published`]). Every text that
+//! could not be printed as it is is said. Left out here: the editor's own
 //! notes, which are not for solvers; wording of rules and steps (`tell`); and where the file is written
 //! to (`galley`).
 
 mod board;
-mod contents;
 mod data;
 mod edition;
 mod fonts;
@@ -34,11 +33,9 @@ mod world;
 
 use std::fmt;
 
-use pack::PuzzleId;
 use study::StudiedPack;
 
-pub use contents::LeftOut;
-pub use edition::{Date, Edition};
+pub use edition::{Date, Edition, NoSuchDay};
 pub use printed::Alteration;
 pub use printed_text::PrintedText;
 pub use read_back::{PrintedPuzzle, ReadError, read_back};
@@ -53,8 +50,6 @@ pub struct Booklet {
     pub bytes: Vec<u8>,
     /// The puzzles in it, as [`read_back()`] must find them in the file.
     pub printed: Vec<PrintedPuzzle>,
-    /// The puzzles that are not in it, in the pack's order.
-    pub left_out: Vec<(PuzzleId, LeftOut)>,
     /// Texts of the pack that could not be printed as they are.
     pub alterations: Vec<Alteration>,
 }
@@ -62,8 +57,8 @@ pub struct Booklet {
 /// Why there is no booklet.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub enum BookletError {
-    /// No puzzle of the pack may be published; these are left out, and why.
-    Empty(Vec<(PuzzleId, LeftOut)>),
+    /// No puzzle of the pack may be published.
+    Empty,
     /// The typesetter refused the booklet, in its own words: a mistake in Galley's template.
     Typesetter(String),
 }
@@ -76,25 +71,21 @@ pub fn booklet(pack: &StudiedPack, edition: &Edition) -> Result<Booklet, Booklet
 
 /// `is_plain` leaves the instructions on the pages readable in the file; for tests.
 fn set(pack: &StudiedPack, edition: &Edition, is_plain: bool) -> Result<Booklet, BookletError> {
-    let (chosen, left_out) = contents::choose(pack);
-    if chosen.is_empty() {
-        return Err(BookletError::Empty(left_out));
+    let published = pack.published();
+    if published.is_empty() {
+        return Err(BookletError::Empty);
     }
     let mut printer = Printer::default();
-    let (data, printed) = data::data(pack, &chosen, edition, &mut printer);
+    let (data, printed) = data::data(pack, &published, edition, &mut printer);
     let writing = Writing { issued: edition.issued.and_then(Date::datetime), is_plain };
     let bytes = typeset(data, writing).map_err(BookletError::Typesetter)?;
-    Ok(Booklet { bytes, printed, left_out, alterations: printer.into_alterations() })
+    Ok(Booklet { bytes, printed, alterations: printer.into_alterations() })
 }
 
 impl fmt::Display for BookletError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            BookletError::Empty(left_out) => {
-                let n = |why| left_out.iter().filter(|it| it.1 == why).count();
-                let reasons = words::left_out(n(LeftOut::Sealed), n(LeftOut::NotPublishable));
-                write!(f, "no puzzle can go into the booklet: {reasons}")
-            }
+            BookletError::Empty => f.write_str("no puzzle of the pack may be published"),
             BookletError::Typesetter(message) => write!(f, "the booklet could not be set: {message}"),
         }
     }

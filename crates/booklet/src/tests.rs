@@ -92,12 +92,10 @@ fn squeezed(text: &str) -> String {
 fn each_hint_is_printed_once_and_apart_from_the_others() {
     let pack = pack();
     let pages = page_texts(&plain_booklet(&pack).bytes);
-    let (chosen, _) = contents::choose(&pack);
     let mut pages_of_stages = Vec::new();
-    for it in chosen {
+    for it in pack.published() {
         let puzzle = &it.study.entry().puzzle;
-        let trail = it.account.explained.walkthrough.walkthrough().trail();
-        let hints = tell::hints(puzzle, trail, it.account.break_in().unwrap());
+        let hints = tell::hints(puzzle, &it.account.way_in().unwrap()).unwrap();
         let page_of = |hint: &String| {
             let on: Vec<usize> = (0..pages.len()).filter(|at| pages[*at].contains(&squeezed(hint))).collect();
             assert_eq!(on.len(), 1, "{hint}");
@@ -124,7 +122,7 @@ fn the_pages_say_what_they_must() {
     has(last, "granted for this test");
     has(last, "SIL Open Font License 1.1");
     // Its solution is on one page, row by row, and goes when the puzzle is sealed.
-    let solution = contents::choose(&pack).0[0].solution.to_string();
+    let solution = pack.published()[0].solution.to_string();
     let row = |at: usize| &solution[9 * at..9 * at + 9];
     let holds = |it: &&String| (0..9).filter(|at| it.contains(row(*at))).count() == 9;
     assert_eq!(pages.iter().filter(holds).count(), 1);

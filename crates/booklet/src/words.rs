@@ -13,7 +13,7 @@ pub(crate) fn subtitle(puzzles: &[&Puzzle]) -> String {
     let has_sums = |it: &&Puzzle| it.clues().iter().any(|it| it.rule.id() == SANDWICH.id());
     let kind = if puzzles.iter().all(has_sums) { "sandwich puzzle" } else { "puzzle" };
     let plural = if puzzles.len() == 1 { "" } else { "s" };
-    format!("{} {kind}{plural}, with hints and solutions", capital(&tell::count(puzzles.len())))
+    format!("{} {kind}{plural}, with hints and solutions", tell::capital(&tell::count(puzzles.len())))
 }
 
 /// `10 to 20 minutes`.
@@ -48,17 +48,6 @@ pub(crate) fn proof() -> [String; 2] {
     ]
 }
 
-/// Why nothing is left: `two are sealed, one is not proved and explained`.
-pub(crate) fn left_out(sealed: usize, not_publishable: usize) -> String {
-    let reasons = [(sealed, "sealed"), (not_publishable, "not proved and explained")];
-    let said: Vec<String> = reasons
-        .into_iter()
-        .filter(|(n, _)| *n > 0)
-        .map(|(n, why)| format!("{} {} {why}", tell::count(n), if n == 1 { "is" } else { "are" }))
-        .collect();
-    if said.is_empty() { "the pack has none".to_owned() } else { said.join(", ") }
-}
-
 /// `Sandwich sums on 9 by 9`.
 pub(crate) fn card_title(size: Size) -> String {
     format!("Sandwich sums on {0} by {0}", size.side())
@@ -91,12 +80,6 @@ pub(crate) fn card_note(size: Size, lists_sets: bool) -> String {
 fn impossible_sums(size: Size) -> Vec<u16> {
     let reachable = SANDWICH.reachable(size);
     (0..=filling_total(size)).filter(|it| !reachable.contains(it)).collect()
-}
-
-/// The text with a capital letter.
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map(|it| it.to_uppercase().chain(letters).collect()).unwrap_or_default()
 }
 
 #[cfg(test)]

@@ -15,12 +15,6 @@ pub(crate) fn counted(n: usize, noun: &str) -> String {
     format!("{n} {noun}{}", if n == 1 { "" } else { "s" })
 }
 
-/// A clause as the beginning of a sentence.
-pub(crate) fn sentence(clause: &str) -> String {
-    let mut letters = clause.chars();
-    letters.next().map(|it| it.to_uppercase().collect::<String>() + letters.as_str()).unwrap_or_default()
-}
-
 /// Of a file that is no puzzle.
 pub(crate) const UNREADABLE: &str = "cannot be read";
 
@@ -51,12 +45,7 @@ pub(crate) fn minutes(range: MinutesRange) -> String {
 
 /// The techniques' names, as a list.
 pub(crate) fn techniques(ids: &[TechniqueId]) -> String {
-    let names: Vec<&str> = ids.iter().map(|it| tell::technique_name(*it)).collect();
-    match &names[..] {
-        [] => String::new(),
-        [only] => (*only).to_owned(),
-        [init @ .., last] => format!("{} and {last}", init.join(", ")),
-    }
+    tell::list(&ids.iter().map(|it| tell::technique_name(*it)).collect::<Vec<_>>())
 }
 
 /// The techniques' names in files and documents.

@@ -10,9 +10,9 @@ use trail::{StepId, Trail};
 use crate::pace::{MARK_MILLISECONDS, WORDS_A_MINUTE};
 use crate::script::{Cue, Passage, Script};
 use crate::speech::Seconds;
-use crate::text::{bare, text};
+use page::{bare, text};
 
-/// The rules of the page; its colours are those of [`draw::STYLE`].
+/// The rules of the page, beside those that all pages share.
 const STYLE: &str = include_str!("cue.css");
 
 /// Nothing may run and nothing may be fetched, whatever a file of the pack holds.
@@ -37,7 +37,7 @@ pub fn cue_sheet(study: &Study, pack_title: &str) -> Option<String> {
                 meta name="viewport" content="width=device-width, initial-scale=1";
                 meta http-equiv="Content-Security-Policy" content=(POLICY);
                 title { (bare(&entry.title)) ": cue sheet" }
-                style { (PreEscaped(draw::STYLE)) (PreEscaped(STYLE)) }
+                style { (PreEscaped(page::style())) (PreEscaped(STYLE)) }
             }
             body {
                 a.skip href="#opening" { "Skip to the opening" }
@@ -115,15 +115,9 @@ fn passage(entry: &Entry, trail: &Trail, at: usize, passage: &Passage) -> Markup
     html! {
         section.passage id=(anchor(at)) {
             h2 { (passage.title) (times(passage.starts, passage.takes)) }
-            @for it in stretches(&passage.cues) { (stretch(entry, trail, it)) }
+            @for it in page::stretches(&passage.cues, MOST_STEPS) { (stretch(entry, trail, it)) }
         }
     }
-}
-
-/// The cues in stretches of about equal length, so that no board is far from its text.
-fn stretches(cues: &[Cue]) -> impl Iterator<Item = &[Cue]> {
-    let n_stretches = cues.len().div_ceil(MOST_STEPS).max(1);
-    cues.chunks(cues.len().div_ceil(n_stretches).max(1))
 }
 
 /// Some steps beside the board as they leave it.

@@ -13,7 +13,6 @@ mod cue;
 mod pace;
 mod script;
 mod speech;
-mod text;
 
 pub use cue::cue_sheet;
 pub use pace::{MARK_MILLISECONDS, WORDS_A_MINUTE};

@@ -7,7 +7,7 @@ use tell::RuleWords;
 use trail::{StepId, Trail};
 
 use crate::speech::Seconds;
-use crate::text::visible;
+use page::bare;
 
 /// Everything that is said about a puzzle.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -49,7 +49,7 @@ impl Script {
             let cue = |step: &StepId| cue(study, trail, *step);
             let cues: Vec<Cue> = passage.steps.iter().map(cue).collect();
             let takes = cues.iter().map(|it| it.takes).sum();
-            let title = tell::passage_title(&entry.puzzle, trail, passage);
+            let title = tell::passage_title(passage);
             let passage = Passage { title, starts, takes, cues };
             starts = starts + takes;
             passage
@@ -76,7 +76,7 @@ fn opening(entry: &Entry, pack_title: &str, rules: &[RuleWords]) -> Seconds {
 
 /// The credit line as it is said.
 fn credit(entry: &Entry, pack_title: &str) -> String {
-    let (title, setter, pack) = (visible(&entry.title), visible(&entry.setter), visible(pack_title));
+    let (title, setter, pack) = (bare(&entry.title), bare(&entry.setter), bare(pack_title));
     match pack.trim() {
         "" => format!("{title}, set by {setter}."),
         pack => format!("{title}, set by {setter}, from {pack}."),

@@ -229,10 +229,10 @@ fn no_text_becomes_anything_but_text() {
         assert!(kinds(&html).is_subset(&known));
         assert_eq!(all(&html, "style").len(), 1);
         assert!(all(&html, "*").iter().all(|it| it.value().attrs().all(|it| !it.0.starts_with("on"))));
-        assert_eq!(all(&html, "h1")[0].text().collect::<String>(), **it);
-        for (at, _) in page.match_indices(['\u{202e}', '\u{2067}']) {
-            assert!(page[..at].rfind("<bdi>") > page[..at].rfind("</bdi>"), "at {at}");
-        }
+        // What would turn the direction of the rest is taken out.
+        let shown = it.replace(['\u{202e}', '\u{2067}'], "");
+        assert_eq!(all(&html, "h1")[0].text().collect::<String>(), shown);
+        assert!(!page.contains(['\u{202e}', '\u{2067}']));
     }
     let unseen = Entry { title: "a\u{0}b\u{7f}".into(), ..first_light() };
     assert_eq!(texts(&parsed(&sheet(unseen)), "h1"), ["a\u{fffd}b\u{fffd}"]);
@@ -241,15 +241,14 @@ fn no_text_becomes_anything_but_text() {
     assert_eq!(texts(&parsed(&page), "#opening p")[0], "First light, set by Fern.");
 }
 
-/// The style sheet adds no colour of its own; text is ink, pencil or grey on paper, whose contrast is
-/// computed in `draw`.
+/// The style sheet adds no colour to those of `page`, whose contrast is computed there.
 #[test]
 fn colours_are_those_of_the_boards() {
     let css = include_str!("../src/cue.css");
     assert!(!css.contains('#') && !css.contains("rgb(") && !css.contains("hsl("));
     let declarations = || css.split(['{', ';', '}']).filter_map(|it| it.trim().split_once(": "));
     let colours: Vec<&str> = declarations().filter(|it| it.0 == "color").map(|it| it.1).collect();
-    assert!(colours.len() > 8, "{colours:?}");
+    assert!(colours.len() > 3, "{colours:?}");
     for it in colours {
         assert!(matches!(it, "var(--ink)" | "var(--pencil)" | "var(--grey)" | "inherit"), "{it}");
     }

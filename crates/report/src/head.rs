@@ -6,8 +6,8 @@ use packfile::{Problem, Unreadable};
 use study::Finding;
 
 use crate::contents::Contents;
-use crate::text::{bare, text};
 use crate::words::Summary;
+use page::{bare, text};
 
 /// What a pack without a title is called.
 const UNTITLED: &str = "Untitled pack";

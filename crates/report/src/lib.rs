@@ -5,7 +5,7 @@
 //! place. The page is self-contained (no script, nothing fetched) and is made in the order in which it
 //! is read: head, problems, table, coverage, marks, puzzles.
 //!
-//! Every text that comes from a file goes through `text`, so that it can neither become markup nor turn
+//! Every text that comes from a file goes through `page`, so that it can neither become markup nor turn
 //! the direction of what stands beside it. What would spoil a sealed puzzle is never asked for; see
 //! `contents` for what the puzzles beside it must not give away.
 //!
@@ -21,7 +21,6 @@ mod problems;
 mod puzzle;
 mod soundness;
 mod table;
-mod text;
 mod walkthrough;
 mod words;
 
@@ -31,7 +30,7 @@ use study::StudiedPack;
 
 use crate::contents::Contents;
 
-/// The rules of the page; its colours are those of [`draw::STYLE`].
+/// The rules of the page, beside those that all pages share.
 const STYLE: &str = include_str!("report.css");
 
 /// Nothing may run and nothing may be fetched, whatever a file of the pack holds.
@@ -51,7 +50,7 @@ pub fn report(pack: &StudiedPack, problems: &[Problem], unreadable: &[Unreadable
                 meta name="viewport" content="width=device-width, initial-scale=1";
                 meta http-equiv="Content-Security-Policy" content=(POLICY);
                 title { (head::window_title(pack.info())) }
-                style { (PreEscaped(draw::STYLE)) (PreEscaped(STYLE)) }
+                style { (PreEscaped(page::style())) (PreEscaped(STYLE)) }
             }
             body {
                 a.skip href="#report" { "Skip to the report" }

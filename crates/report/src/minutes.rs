@@ -23,7 +23,7 @@ pub(crate) fn note(study: &Study, number: usize, account: Option<&Account>) -> M
     html! {
         dt { "Expected minutes" }
         dd {
-            p { (words::capital(&words::about_minutes(estimate.minutes()))) " (" (words::range(range)) ")." }
+            p { (tell::capital(&words::about_minutes(estimate.minutes()))) " (" (words::range(range)) ")." }
             ul {
                 li { (words::n_steps(trail.n_steps(), arguments)) }
                 li {

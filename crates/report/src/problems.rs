@@ -3,7 +3,7 @@
 use maud::{Markup, html};
 use packfile::{Problem, Severity, Unreadable};
 
-use crate::text::{sentence, text};
+use page::{sentence, text};
 
 /// Every problem at its place, and the files that could not be read as puzzles; nothing if there are
 /// none.

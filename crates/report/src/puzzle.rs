@@ -6,8 +6,8 @@ use pack::PuzzleId;
 use study::{Finding, Opened, Study};
 
 use crate::contents::Contents;
-use crate::text::{bare, paragraphs, text};
 use crate::{minutes, soundness, walkthrough, words};
+use page::{bare, paragraphs, text};
 
 /// The id of a puzzle's section.
 pub(crate) fn anchor(id: &PuzzleId) -> String {
@@ -39,7 +39,7 @@ fn sealed(contents: &Contents, at: usize) -> Markup {
             (soundness::note(study))
             @if let Some(range) = study.minutes() {
                 dt { "Expected minutes" }
-                dd { p { (words::capital(&words::range(range))) "." } }
+                dd { p { (tell::capital(&words::range(range))) "." } }
             }
             @if let Some(shelf) = contents.pack.placement(at).shelf {
                 dt { "Shelf" }

@@ -6,8 +6,8 @@ use study::{Finding, Study};
 
 use crate::contents::Contents;
 use crate::puzzle::anchor;
-use crate::text::{bare, text};
 use crate::words;
+use page::{bare, text};
 
 pub(crate) fn section(contents: &Contents) -> Markup {
     let studies = contents.pack.studies();
@@ -27,19 +27,18 @@ pub(crate) fn section(contents: &Contents) -> Markup {
 /// The heads of the table; on a narrow page each cell repeats its own.
 const HEADS: [&str; 7] = ["No.", "Title", "Setter", "Verdict", "Minutes", "New here", "Shelf"];
 
-/// Roles are written out because browsers forget them when a narrow page turns rows into blocks.
 fn table(contents: &Contents) -> Markup {
     let n_shelves = contents.pack.info().shelves.len();
     let heads = &HEADS[..if n_shelves == 0 { HEADS.len() - 1 } else { HEADS.len() }];
     html! {
-        table.pack role="table" {
+        table.pack {
             caption { (caption(contents)) }
-            thead role="rowgroup" {
-                tr role="row" {
-                    @for head in heads { th scope="col" role="columnheader" { (head) } }
+            thead {
+                tr {
+                    @for head in heads { th scope="col" { (head) } }
                 }
             }
-            tbody role="rowgroup" {
+            tbody {
                 @for (at, study) in contents.pack.studies().iter().enumerate() {
                     (row(contents, at, study))
                 }
@@ -67,17 +66,17 @@ fn row(contents: &Contents, at: usize, study: &Study) -> Markup {
     let entry = study.entry();
     let placement = contents.pack.placement(at);
     html! {
-        tr role="row" {
-            td.number role="cell" data-head=(HEADS[0]) { (placement.number) }
-            th scope="row" role="rowheader" data-head=(HEADS[1]) {
+        tr {
+            td.number data-head=(HEADS[0]) { (placement.number) }
+            th scope="row" data-head=(HEADS[1]) {
                 a href={ "#" (anchor(&entry.id)) } { (text(&entry.title)) }
             }
-            td role="cell" data-head=(HEADS[2]) { (text(&entry.setter)) }
-            td role="cell" data-head=(HEADS[3]) { (verdict(study)) }
-            td.minutes role="cell" data-head=(HEADS[4]) { (minutes(study)) }
-            td role="cell" data-head=(HEADS[5]) { (new_here(contents, study)) }
+            td data-head=(HEADS[2]) { (text(&entry.setter)) }
+            td data-head=(HEADS[3]) { (verdict(study)) }
+            td.minutes data-head=(HEADS[4]) { (minutes(study)) }
+            td data-head=(HEADS[5]) { (new_here(contents, study)) }
             @if !contents.pack.info().shelves.is_empty() {
-                td role="cell" data-head=(HEADS[6]) { (text(placement.shelf.unwrap_or("none"))) }
+                td data-head=(HEADS[6]) { (text(placement.shelf.unwrap_or("none"))) }
             }
         }
     }

@@ -8,8 +8,7 @@ use rulebook::Puzzle;
 use study::Account;
 use trail::{Passage, StepId, Trail};
 
-use crate::text::bare;
-use crate::words;
+use page::bare;
 
 /// At most so many steps stand beside one board: about as much text as the board is high.
 const MOST_STEPS: usize = 8;
@@ -33,18 +32,12 @@ fn passage(entry: &Entry, number: usize, trail: &Trail, passage: &Passage) -> Ma
     html! {
         div.passage {
             h4 {
-                (tell::passage_title(&entry.puzzle, trail, passage))
-                " " span.steps { (words::steps(numbers(&passage.steps))) }
+                (tell::passage_title(passage))
+                " " span.steps { (page::steps(&passage.steps)) }
             }
-            @for it in stretches(&passage.steps) { (stretch(entry, number, trail, it)) }
+            @for it in page::stretches(&passage.steps, MOST_STEPS) { (stretch(entry, number, trail, it)) }
         }
     }
-}
-
-/// The steps in stretches of about equal length, so that no board is far behind its text.
-fn stretches(steps: &[StepId]) -> impl Iterator<Item = &[StepId]> {
-    let n_stretches = steps.len().div_ceil(MOST_STEPS).max(1);
-    steps.chunks(steps.len().div_ceil(n_stretches).max(1))
 }
 
 /// Some steps beside the board as they leave it.
@@ -83,23 +76,10 @@ fn board_after(entry: &Entry, trail: &Trail, steps: &[StepId], last: usize) -> M
 }
 
 fn step(puzzle: &Puzzle, number: usize, trail: &Trail, step: StepId) -> Markup {
-    let said = tell::says(puzzle, trail, step);
     html! {
         li id=(step_anchor(number, step)) {
             p.technique { (tell::technique_name(trail.step(step).technique())) }
-            @for line in said.lines() {
-                @match case_depth(line) {
-                    0 => { p { (line) } }
-                    1 => { p.case { (line) } }
-                    _ => { p.case.within { (line) } }
-                }
-            }
+            (page::told(&tell::says(puzzle, trail, step)))
         }
     }
-}
-
-/// How deep a line of a small argument lies: 1 for `Case 2.`, 2 for `Case 2.1.`, 0 for any other.
-fn case_depth(line: &str) -> usize {
-    let Some(label) = line.strip_prefix("Case ").and_then(|it| it.split(' ').next()) else { return 0 };
-    label.split('.').filter(|it| !it.is_empty()).count()
 }

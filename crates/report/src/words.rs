@@ -62,11 +62,11 @@ impl Summary {
                 format!("{} puzzles, {sound} sound (exactly one solution), in {order}.", count(all))
             }
         };
-        let mut sentences = vec![capital(&how_many)];
+        let mut sentences = vec![tell::capital(&how_many)];
         let mut say = |n: usize, one: &str, several: &str| match n {
             0 => {}
             1 => sentences.push(format!("One {one}.")),
-            n => sentences.push(capital(&format!("{} {several}.", count(n)))),
+            n => sentences.push(tell::capital(&format!("{} {several}.", count(n)))),
         };
         say(self.unexplained, "sound puzzle has no walkthrough", "sound puzzles have no walkthrough");
         say(self.sealed, "is sealed", "are sealed");
@@ -128,7 +128,7 @@ pub(crate) fn shares(shares: &[(TechniqueId, f64)]) -> String {
     largest.truncate(3);
     let share = |seconds: f64| if all > 0.0 { (100.0 * seconds / all).round() as u32 } else { 0 };
     let said = largest.iter().map(|(id, it)| format!("{} ({}%)", tell::technique_name(*id), share(*it)));
-    listed(&said.collect::<Vec<_>>())
+    tell::list(&said.collect::<Vec<_>>())
 }
 
 /// `About 4 minutes more than`: to be followed by the puzzle before.
@@ -147,33 +147,13 @@ pub(crate) fn n_new(n: usize) -> String {
     match n {
         0 => "No technique is new here: it practises what came before.".to_owned(),
         1 => "One technique is new here.".to_owned(),
-        n => capital(&format!("{} techniques are new here at once.", count(n))),
+        n => tell::capital(&format!("{} techniques are new here at once.", count(n))),
     }
 }
 
 /// The names of techniques as a list in running text.
 pub(crate) fn techniques(ids: &[TechniqueId]) -> String {
-    listed(&ids.iter().map(|it| tell::technique_name(*it).to_owned()).collect::<Vec<_>>())
-}
-
-/// `steps 4 to 9`, `step 4`.
-pub(crate) fn steps((first, last): (usize, usize)) -> String {
-    if first == last { format!("step {first}") } else { format!("steps {first} to {last}") }
-}
-
-/// `a`, `a and b`, `a, b and c`.
-pub(crate) fn listed(items: &[String]) -> String {
-    match items {
-        [] => String::new(),
-        [only] => only.clone(),
-        [before @ .., last] => format!("{} and {last}", before.join(", ")),
-    }
-}
-
-/// The text with a capital letter.
-pub(crate) fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map(|it| it.to_uppercase().chain(letters).collect()).unwrap_or_default()
+    tell::list(&ids.iter().map(|it| tell::technique_name(*it)).collect::<Vec<_>>())
 }
 
 /// A number in letters up to fourteen.

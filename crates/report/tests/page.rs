@@ -108,8 +108,8 @@ fn headings_pictures_and_tables_are_named() {
     }
 }
 
-/// Text is ink, pencil or grey on paper, the pairs whose contrast `draw` computes in its tests; the
-/// page adds no colour of its own.
+/// Text is ink, pencil or grey on paper, the pairs whose contrast `page` computes in its tests; the report
+/// adds no colour of its own.
 #[test]
 fn every_colour_is_one_of_the_boards() {
     let css = include_str!("../src/report.css");
@@ -121,7 +121,7 @@ fn every_colour_is_one_of_the_boards() {
         css.lines().filter_map(|it| it.trim().strip_prefix("color:").or(it.split("; color:").nth(1)));
     let used: BTreeSet<&str> = colours.filter_map(|it| it.split(';').next()).map(str::trim).collect();
     let text_colours = ["var(--ink)", "var(--pencil)", "var(--grey)", "inherit"];
-    assert!(used.iter().all(|it| text_colours.contains(it)) && used.len() > 2, "{used:?}");
+    assert!(used.iter().all(|it| text_colours.contains(it)) && used.len() > 1, "{used:?}");
 }
 
 #[test]
@@ -231,7 +231,7 @@ fn a_walkthrough_is_told_in_full_and_in_order() {
         let titles: Vec<String> = all(&html, &format!("{section} h4")).into_iter().map(text).collect();
         assert_eq!(titles.len(), walkthrough.passages().len());
         for (title, passage) in titles.iter().zip(walkthrough.passages()) {
-            assert!(title.starts_with(&tell::passage_title(&entry.puzzle, walkthrough.trail(), passage)));
+            assert!(title.starts_with(&tell::passage_title(passage)));
         }
         let steps = all(&html, &format!("{section} .passage li"));
         assert_eq!(steps.len(), walkthrough.trail().n_steps());

@@ -1,52 +1,29 @@
 //! What of a pack is published, in order, as the pages ask about it.
 
-use grid::{Grid, Size};
+use grid::Size;
 use pack::{Coverage, PackInfo};
-use study::{Account, StudiedPack, Study};
+use study::{Published, StudiedPack};
 use tell::RuleWords;
 use trail::TechniqueId;
-
-/// A puzzle of the site.
-#[derive(Debug)]
-pub(crate) struct Published<'a> {
-    pub(crate) study: &'a Study,
-    pub(crate) account: &'a Account,
-    pub(crate) solution: &'a Grid,
-    /// The editor's tier it stands on, if the pack has any.
-    pub(crate) shelf: Option<&'a str>,
-}
 
 /// The puzzles of the site, and what they teach.
 #[derive(Debug)]
 pub(crate) struct Contents<'a> {
     pub(crate) info: &'a PackInfo,
-    /// In pack order. Numbers on the site count these alone, so that a gap tells nothing.
+    /// In pack order.
     pub(crate) published: Vec<Published<'a>>,
     coverage: Vec<Coverage>,
 }
 
 impl<'a> Contents<'a> {
-    /// Of all puzzles those that may be published: opened, proved and explained.
+    /// Of all puzzles those that may be published.
     pub(crate) fn new(pack: &'a StudiedPack) -> Contents<'a> {
-        let published = pack.studies().iter().enumerate().filter_map(|(at, study)| {
-            let opened = study.opened().filter(|_| study.is_publishable())?;
-            let (account, solution) = opened.account.zip(opened.solution)?;
-            Some(Published { study, account, solution, shelf: pack.placement(at).shelf })
-        });
-        Contents { info: pack.info(), published: published.collect(), coverage: pack.coverage() }
+        Contents { info: pack.info(), published: pack.published(), coverage: pack.coverage() }
     }
 
-    /// The puzzles in stretches of one shelf each, with the number of the first, from 1.
-    pub(crate) fn shelves(&self) -> Vec<(usize, &[Published<'a>])> {
-        let mut first = 1;
-        let stretches = self.published.chunk_by(|a, b| a.shelf == b.shelf);
-        stretches
-            .map(|it| {
-                let at = first;
-                first += it.len();
-                (at, it)
-            })
-            .collect()
+    /// The puzzles in stretches of one shelf each.
+    pub(crate) fn shelves(&self) -> impl Iterator<Item = &[Published<'a>]> {
+        self.published.chunk_by(|a, b| a.shelf == b.shelf)
     }
 
     /// The techniques that the puzzle is the first to use, easiest first.

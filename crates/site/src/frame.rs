@@ -3,8 +3,8 @@
 use maud::{DOCTYPE, Markup, html};
 use pack::PackInfo;
 
-use crate::text::{bare, text};
 use crate::words::UNTITLED;
+use page::{bare, text};
 
 /// Where the style sheet is.
 pub(crate) const STYLE_PATH: &str = "sheet.css";
@@ -18,9 +18,9 @@ pub(crate) const ICON_PATH: &str = "icon.svg";
 const POLICY: &str =
     "default-src 'none'; style-src 'self' file:; img-src 'self' file:; base-uri 'none'; form-action 'none'";
 
-/// The style sheet: the colours of the boards, then the rules of the pages.
+/// The style sheet: what all of Galley's pages share, then the rules of the site.
 pub(crate) fn style() -> String {
-    [draw::STYLE, include_str!("site.css")].concat()
+    page::style() + include_str!("site.css")
 }
 
 /// The icon: a crust.

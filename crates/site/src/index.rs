@@ -3,11 +3,12 @@
 use draw::Mark;
 use maud::{Markup, PreEscaped, html};
 
-use crate::contents::{Contents, Published};
+use crate::contents::Contents;
 use crate::frame::{Page, bare_pack_title, imprint, pack_title};
 use crate::puzzle;
-use crate::text::text;
 use crate::words;
+use page::text;
+use study::Published;
 
 /// Where the index is.
 pub(crate) const PATH: &str = "index.html";
@@ -49,11 +50,11 @@ fn puzzles(contents: &Contents) -> Markup {
             h2 { "The puzzles" }
             p { (words::HOW_TO_USE) }
             p.note { "Minutes are an " (words::NOT_CALIBRATED) "." }
-            @for (first, shelf) in contents.shelves() {
+            @for shelf in contents.shelves() {
                 @if let Some(name) = shelf.first().and_then(|it| it.shelf) {
                     h3.shelf { (text(name)) }
                 }
-                ol.puzzles start=(first) {
+                ol.puzzles {
                     @for it in shelf { li { (entry(contents, it)) } }
                 }
             }
@@ -66,6 +67,7 @@ fn entry(contents: &Contents, it: &Published) -> Markup {
     let new = contents.new_in(it);
     html! {
         div.entry {
+            p.number { (it.number) }
             p.title { a href=(puzzle::path(&entry.id)) { (text(&entry.title)) } }
             p.setter { "Set by " (text(&entry.setter)) }
             @if let Some(minutes) = it.study.minutes() { p.minutes { (words::minutes(minutes)) } }

@@ -4,9 +4,8 @@
 //! that work from a disk as well as from a server, and each puzzle's board and rules on one sheet of
 //! paper. Hints, walkthrough and solution stay folded until they are asked for.
 //!
-//! Only puzzles that may be published are in it: proved to have one solution, explained to the end,
-//! and not sealed. Of the others no file holds a word, not even their number; [`Site::left_out`] names
-//! them. What only the editor should read (notes, permissions, what the setter intended) stays out
+//! Only puzzles that may be published are in it ([`StudiedPack::published`]). Of the others no file holds
+//! a word. What only the editor should read (notes, permissions, what the setter intended) stays out
 //! too.
 //!
 //! [`read_back()`] reads the puzzles out of the finished files again, from what is drawn, so that
@@ -20,54 +19,24 @@ mod frame;
 mod index;
 mod puzzle;
 mod read_back;
-mod text;
 mod walkthrough;
 mod words;
 
 use std::collections::BTreeMap;
-use std::fmt;
 
-use pack::PuzzleId;
-use study::{Finding, StudiedPack, Study};
+use study::StudiedPack;
 
 pub use read_back::{Difference, Fault, ReadError, ReadPuzzle, read_back};
 
 use crate::contents::Contents;
 
-/// The files of a site.
-#[derive(Clone, PartialEq, Eq, Debug)]
-pub struct Site {
-    /// What each file holds, by its path within the site; folders are parted by `/`.
-    pub files: BTreeMap<String, Vec<u8>>,
-    /// The puzzles of the pack that are not in it, in pack order, and why.
-    pub left_out: Vec<(PuzzleId, LeftOut)>,
-}
+/// The files of a site: what each holds, by its path within the site; folders are parted by `/`.
+pub type Files = BTreeMap<String, Vec<u8>>;
 
-/// Why a puzzle is not published.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub enum LeftOut {
-    /// It is sealed. Nothing is said about whether it could be published otherwise.
-    Sealed,
-    /// It is not known to have exactly one solution.
-    NotProved,
-    /// It has one solution, but no walkthrough.
-    NotExplained,
-}
-
-impl fmt::Display for LeftOut {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            LeftOut::Sealed => "it is sealed",
-            LeftOut::NotProved => "it is not proved to have exactly one solution",
-            LeftOut::NotExplained => "it has no walkthrough",
-        })
-    }
-}
-
-/// The site of a pack. Equal packs give equal bytes.
-pub fn site(pack: &StudiedPack) -> Site {
+/// The site of a pack: every puzzle that may be published. Equal packs give equal bytes.
+pub fn site(pack: &StudiedPack) -> Files {
     let contents = Contents::new(pack);
-    let mut files = BTreeMap::from([
+    let mut files = Files::from([
         (frame::STYLE_PATH.to_owned(), frame::style().into_bytes()),
         (frame::ICON_PATH.to_owned(), frame::icon().into_bytes()),
         (index::PATH.to_owned(), index::page(&contents).into_bytes()),
@@ -76,16 +45,5 @@ pub fn site(pack: &StudiedPack) -> Site {
         let id = &contents.published[at].study.entry().id;
         files.insert(puzzle::path(id), puzzle::page(&contents, at).into_bytes());
     }
-    let left_out = pack.studies().iter().filter_map(|it| Some((it.entry().id.clone(), left_out(it)?)));
-    Site { files, left_out: left_out.collect() }
-}
-
-/// Why the puzzle is left out, if it is.
-fn left_out(study: &Study) -> Option<LeftOut> {
-    match study.finding() {
-        _ if study.is_sealed() => Some(LeftOut::Sealed),
-        Finding::None | Finding::Many | Finding::Undecided => Some(LeftOut::NotProved),
-        Finding::One if !study.is_publishable() => Some(LeftOut::NotExplained),
-        Finding::One => None,
-    }
+    files
 }

@@ -6,10 +6,11 @@ use grid::Grid;
 use maud::{Markup, PreEscaped, html};
 use pack::{Entry, PuzzleId};
 
-use crate::contents::{Contents, Published};
+use crate::contents::Contents;
 use crate::frame::{Page, bare_pack_title, imprint, pack_title};
-use crate::text::{bare, text};
 use crate::{index, walkthrough, words};
+use page::{bare, text};
+use study::Published;
 
 /// Where the page of a puzzle is, within the site. In a folder of its own, so that no id can meet the
 /// name of another file.
@@ -59,7 +60,7 @@ fn header(contents: &Contents, at: usize) -> Markup {
             p { a href={ (TO_INDEX) (index::PATH) } { (pack_title(contents.info)) } }
             p.kind {
                 @if let Some(shelf) = contents.published[at].shelf { (text(shelf)) ", " }
-                "puzzle " (at + 1) " of " (contents.published.len())
+                "puzzle " (contents.published[at].number)
             }
         }
     }
@@ -83,7 +84,7 @@ fn notes(contents: &Contents, it: &Published) -> Markup {
             }
             @if !new.is_empty() {
                 dt { "New here" }
-                dd { (words::capital(&words::techniques(&new))) }
+                dd { (tell::capital(&words::techniques(&new))) }
             }
         }
     }
@@ -110,9 +111,8 @@ pub(crate) fn board(
 /// Three hints on where to begin, each folded inside the one before.
 fn hints(it: &Published) -> Markup {
     let puzzle = &it.study.entry().puzzle;
-    let trail = it.account.explained.walkthrough.walkthrough().trail();
-    let Some(step) = it.account.break_in() else { return html! {} };
-    let [look_at, look_for, why] = tell::hints(puzzle, trail, step);
+    let hints = it.account.way_in().and_then(|it| tell::hints(puzzle, &it));
+    let Some([look_at, look_for, why]) = hints else { return html! {} };
     html! {
         section.hints {
             h2 { "Hints on a place to begin" }
@@ -124,7 +124,7 @@ fn hints(it: &Published) -> Markup {
                     p { (look_for) }
                     details {
                         summary { "Why?" }
-                        (walkthrough::told(&why))
+                        (page::told(&why))
                     }
                 }
             }
@@ -139,7 +139,7 @@ fn walkthrough(it: &Published) -> Markup {
             h2 { "Walkthrough" }
             details {
                 summary {
-                    (words::capital(&words::walkthrough(walkthrough.trail().n_steps(), walkthrough.passages().len())))
+                    (tell::capital(&words::walkthrough(walkthrough.trail().n_steps(), walkthrough.passages().len())))
                 }
                 p.note {
                     "Each passage opens by itself. "
@@ -161,7 +161,7 @@ fn techniques(contents: &Contents, it: &Published) -> Markup {
                 dl {
                     @for id in used {
                         dt {
-                            (words::capital(tell::technique_name(id)))
+                            (tell::capital(tell::technique_name(id)))
                             @if new.contains(&id) { " " span.new { "new here" } }
                         }
                         dd { (tell::technique_description(id)) }

@@ -20,9 +20,9 @@ use pack::{Entry, PuzzleId};
 use rulebook::{Clue, Puzzle, RULES};
 use scraper::{ElementRef, Html, Selector};
 
-use crate::text::visible;
 use crate::{index, puzzle};
 use drawing::Drawn;
+use page::bare;
 
 /// A puzzle as it is published.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -68,10 +68,10 @@ impl ReadPuzzle {
     /// The first difference from the entry, if there is any. Unseen characters of its texts, which no
     /// page can show, do not count.
     pub fn differs_from(&self, entry: &Entry) -> Option<Difference> {
-        if self.title != visible(&entry.title) {
+        if self.title != bare(&entry.title) {
             return Some(Difference::Title);
         }
-        if self.setter != visible(&entry.setter) {
+        if self.setter != bare(&entry.setter) {
             return Some(Difference::Setter);
         }
         first_difference(&self.puzzle, &entry.puzzle)

@@ -2,7 +2,7 @@
 
 use draw::Mark;
 use study::MinutesRange;
-use trail::{StepId, TechniqueId};
+use trail::TechniqueId;
 
 /// What a pack without a title is called.
 pub(crate) const UNTITLED: &str = "Untitled pack";
@@ -21,7 +21,7 @@ pub(crate) fn about(n_puzzles: usize) -> String {
             "{} puzzles, best solved in this order: each brings something new or practises what came before. \
              Each has exactly one solution, and none needs a guess: every step of every walkthrough has a \
              reason, and each reason was checked.",
-            capital(&tell::count(n))
+            tell::capital(&tell::count(n))
         ),
     }
 }
@@ -37,39 +37,13 @@ pub(crate) fn minutes(it: MinutesRange) -> String {
 
 /// `hidden single, spent clue and last of the sum`.
 pub(crate) fn techniques(ids: &[TechniqueId]) -> String {
-    listed(&ids.iter().map(|it| tell::technique_name(*it)).collect::<Vec<_>>())
-}
-
-/// `Steps 4 to 9`, `Step 4`.
-pub(crate) fn steps(steps: &[StepId]) -> String {
-    match (steps.first(), steps.last()) {
-        (Some(first), Some(last)) if first != last => {
-            format!("steps {} to {}", first.number(), last.number())
-        }
-        (Some(only), _) => format!("step {}", only.number()),
-        _ => String::new(),
-    }
+    tell::list(&ids.iter().map(|it| tell::technique_name(*it)).collect::<Vec<_>>())
 }
 
 /// `63 steps in 9 passages`.
 pub(crate) fn walkthrough(n_steps: usize, n_passages: usize) -> String {
     let counted = |n, one: &str| if n == 1 { format!("one {one}") } else { format!("{n} {one}s") };
     format!("{} in {}", counted(n_steps, "step"), counted(n_passages, "passage"))
-}
-
-/// `a`, `a and b`, `a, b and c`.
-pub(crate) fn listed(items: &[&str]) -> String {
-    match items {
-        [] => String::new(),
-        [only] => (*only).to_owned(),
-        [before @ .., last] => format!("{} and {last}", before.join(", ")),
-    }
-}
-
-/// The text with a capital letter.
-pub(crate) fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map(|it| it.to_uppercase().chain(letters).collect()).unwrap_or_default()
 }
 
 /// What a mark is called, and what it says.
@@ -89,5 +63,5 @@ pub(crate) fn mark(mark: Mark) -> (&'static str, &'static str) {
 
 /// `Six techniques`.
 pub(crate) fn n_techniques(n: usize) -> String {
-    capital(&format!("{} {}", tell::count(n), if n == 1 { "technique" } else { "techniques" }))
+    tell::capital(&format!("{} {}", tell::count(n), if n == 1 { "technique" } else { "techniques" }))
 }

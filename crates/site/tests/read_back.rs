@@ -17,7 +17,7 @@ type Files = BTreeMap<String, Vec<u8>>;
 
 /// A pack of one puzzle, published.
 fn published(entry: &Entry) -> Files {
-    site(&pack_of(info(), vec![entry.clone()])).files
+    site(&pack_of(info(), vec![entry.clone()]))
 }
 
 const PAGE: &str = "puzzles/north-window.html";
@@ -36,7 +36,7 @@ fn fault(files: &Files) -> Fault {
 }
 
 fn assert_read_back(pack: &StudiedPack) {
-    let read = read_back(&site(pack).files).unwrap();
+    let read = read_back(&site(pack)).unwrap();
     assert_eq!(read.len(), pack.studies().len());
     for (read, study) in read.iter().zip(pack.studies()) {
         let entry = study.entry();
@@ -53,7 +53,7 @@ fn assert_read_back(pack: &StudiedPack) {
 fn what_is_read_is_what_was_published() {
     assert_read_back(&sample());
     assert_read_back(&hostile());
-    for read in read_back(&site(&sample()).files).unwrap() {
+    for read in read_back(&site(&sample())).unwrap() {
         let entry = demo(read.id.as_str());
         assert_eq!((read.title, read.setter), (entry.title, entry.setter));
     }
@@ -197,7 +197,7 @@ fn tampered_lines_are_noticed() {
 
 #[test]
 fn index_and_pages_have_to_agree() {
-    let files = site(&pack_of(info(), vec![demo("first-light"), demo("north-window")])).files;
+    let files = site(&pack_of(info(), vec![demo("first-light"), demo("north-window")]));
     let error = |path: &str, fault| Err(ReadError { path: path.into(), fault });
     assert_eq!(read_back(&Files::new()), error("index.html", Fault::Missing));
 

@@ -9,8 +9,11 @@
 
 mod opened;
 mod pack;
+mod published;
 mod puzzle;
+mod way_in;
 
 pub use opened::{Account, Opened};
 pub use pack::{Placement, StudiedPack};
+pub use published::{LeftOut, Published};
 pub use puzzle::{Finding, MinutesRange, Study, study};

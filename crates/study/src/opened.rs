@@ -4,9 +4,11 @@ use ::pack::Placed;
 use grade::Estimate;
 use grid::Grid;
 use prove::Many;
-use reason::{Explained, Stopped, technique};
+use reason::{Explained, Stopped};
 use std::collections::BTreeSet;
-use trail::{StepId, TechniqueId};
+use trail::{TechniqueId, Trail};
+
+use crate::way_in::way_in;
 
 /// A walkthrough that has passed `replay`, with its expected minutes.
 #[derive(Clone, Debug)]
@@ -18,14 +20,11 @@ pub struct Account {
 }
 
 impl Account {
-    /// Where to begin: of the steps that rest on the page alone, the one that is hardest to see (the
-    /// first of equals). None only for a puzzle that is printed solved.
-    pub fn break_in(&self) -> Option<StepId> {
-        let trail = self.explained.walkthrough.walkthrough().trail();
-        let from_page = trail.steps().filter(|(id, _)| trail.steps_cited_by(*id).is_empty());
-        let weight = |id: TechniqueId| technique(id).map_or(u32::MAX, |it| it.weight());
-        // `max_by_key` would take the last of equals, so the order is turned round.
-        from_page.rev().max_by_key(|(_, it)| weight(it.technique())).map(|it| it.0)
+    /// Where the puzzle opens: a trail of the few steps that lead from the page to the first digit or
+    /// crust worth writing down, the one on which most of the rest of the walkthrough rests. None only for
+    /// a puzzle that is printed solved.
+    pub fn way_in(&self) -> Option<Trail> {
+        way_in(self.explained.walkthrough.walkthrough().trail())
     }
 
     /// The techniques the walkthrough uses, small arguments among them.

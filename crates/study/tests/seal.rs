@@ -47,8 +47,8 @@ fn unsealing_opens_it() {
     let account = opened.account.unwrap();
     let walkthrough = account.explained.walkthrough.walkthrough();
     assert_eq!(walkthrough.board(&it.entry().puzzle), *solution);
-    let break_in = account.break_in().unwrap();
-    assert!(walkthrough.trail().steps_cited_by(break_in).is_empty());
+    let way_in = account.way_in().unwrap();
+    assert!((1..=3).contains(&way_in.n_steps()));
 }
 
 #[test]

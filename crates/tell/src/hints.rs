@@ -1,23 +1,29 @@
-//! A step as three hints, each telling a little more: where to look, what to see, and why.
+//! The way into a puzzle as three hints, each telling a little more: where to look, what to see, and why.
 
 use grid::{CellSet, House};
 use rulebook::{ClueId, Puzzle};
-use trail::{Argument, StepId, Trail};
+use trail::{Argument, Trail};
 
 use crate::lists::{cells, digits};
 use crate::{says, technique_description, technique_name};
 
-/// Three hints for a step: *where* to look, *what* to look for there, and *why*: the whole step.
+/// Three hints for a way in, a trail of a few steps: *where* to look, *what* to look for there, and
+/// *why*: every step of it. The first two are about the last step, to which the others lead.
 ///
-/// Meant for a step that rests on the page alone, so that no hint refers to another step.
-pub fn hints(puzzle: &Puzzle, trail: &Trail, step: StepId) -> [String; 3] {
-    let technique = trail.step(step).technique();
-    let name = technique_name(technique);
-    let what = match technique_description(technique) {
+/// The third has a line or more a step. A way of several steps has them numbered, as they refer to each
+/// other. Nothing at all is said of a trail without steps.
+pub fn hints(puzzle: &Puzzle, way_in: &Trail) -> Option<[String; 3]> {
+    let (_, last) = way_in.steps().next_back()?;
+    let name = technique_name(last.technique());
+    let what = match technique_description(last.technique()) {
         "" => format!("Look for this: {name}."),
         description => format!("Look for this: {name}. {description}"),
     };
-    [look_at(puzzle, trail.step(step).argument()), what, says(puzzle, trail, step)]
+    let said = way_in.steps().map(|(id, _)| match way_in.n_steps() {
+        1 => says(puzzle, way_in, id),
+        _ => format!("Step {}. {}", id.number(), says(puzzle, way_in, id)),
+    });
+    Some([look_at(puzzle, last.argument()), what, said.collect::<Vec<_>>().join("\n")])
 }
 
 /// Where a step looks, and nothing of what it finds.

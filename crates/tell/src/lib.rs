@@ -27,7 +27,7 @@ mod telling;
 
 pub use claims::claim;
 pub use hints::hints;
-pub use lists::{cells, count, digits};
+pub use lists::{capital, cells, count, digits, list};
 pub use names::{TechniqueWords, known_techniques, technique_description, technique_name};
 pub use page::{exchange_explanation, passage_title};
 pub use rules::{RuleWords, rules};

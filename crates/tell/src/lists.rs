@@ -96,6 +96,20 @@ pub(crate) fn numbers_in_stretches(numbers: &[usize]) -> Vec<String> {
     said
 }
 
+/// `a`, `a and b`, `a, b and c`; nothing at all is an empty text.
+pub fn list<T: AsRef<str>>(items: &[T]) -> String {
+    match items {
+        [] => String::new(),
+        items => listed(&items.iter().map(|it| it.as_ref().to_owned()).collect::<Vec<_>>(), "and"),
+    }
+}
+
+/// The text with a capital letter.
+pub fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map(|it| it.to_uppercase().chain(letters).collect()).unwrap_or_default()
+}
+
 /// `a`, `a and b`, `a, b and c`, with `last` before the last.
 pub(crate) fn listed(items: &[String], last: &str) -> String {
     match items {

@@ -1,11 +1,11 @@
 //! Words for what is not a step: titles of passages, and why a puzzle can have no single answer.
 
 use grid::{Digit, Size};
-use rulebook::{Puzzle, crusts};
-use trail::{Passage, Theme, Trail};
+use rulebook::crusts;
+use trail::{Passage, Theme};
 
 /// The passage's title, without a full stop: `Place the crusts`, `Settle row 3`.
-pub fn passage_title(_puzzle: &Puzzle, _trail: &Trail, passage: &Passage) -> String {
+pub fn passage_title(passage: &Passage) -> String {
     match passage.theme {
         Theme::Crusts => "Place the crusts".to_owned(),
         Theme::Sums => "Work the sums".to_owned(),

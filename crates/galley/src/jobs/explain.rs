@@ -98,7 +98,7 @@ fn puzzle_in_words(study: &Study, account: &Account, screen: Screen) -> String {
         format!("{}, by {}\n{steps}, {minutes} minutes (not yet calibrated)\n", entry.title, entry.setter);
     for passage in walkthrough.passages() {
         let told = passage.steps.iter().map(|it| (it.number(), tell::says(&entry.puzzle, trail, *it)));
-        let title = tell::passage_title(&entry.puzzle, trail, passage);
+        let title = tell::passage_title(passage);
         // Writing to a text cannot fail.
         _ = write!(text, "\n{title}\n{}", print::numbered(told, screen));
     }
@@ -137,15 +137,15 @@ fn explanation(study: &Study, found: &Found) -> Explanation {
         sealed: Some(study.is_sealed()),
         complete: walkthrough.is_some_and(|it| it.is_complete(puzzle)),
         minutes: study.minutes().map(json::Minutes::from),
-        passages: walkthrough.map(|it| passages(puzzle, it)).unwrap_or_default(),
+        passages: walkthrough.map(passages).unwrap_or_default(),
         steps: walkthrough.map(|it| steps(puzzle, it.trail())).unwrap_or_default(),
         problems: found.problems_of(found.file_of(study)),
     }
 }
 
-fn passages(puzzle: &Puzzle, walkthrough: &Walkthrough) -> Vec<json::Passage> {
+fn passages(walkthrough: &Walkthrough) -> Vec<json::Passage> {
     let passage = |it| json::Passage {
-        title: tell::passage_title(puzzle, walkthrough.trail(), it),
+        title: tell::passage_title(it),
         steps: it.steps.iter().map(|it| it.number()).collect(),
     };
     walkthrough.passages().iter().map(passage).collect()

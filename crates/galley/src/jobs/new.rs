@@ -10,7 +10,6 @@ use crate::job::With;
 use crate::json;
 use crate::load::{PACK_FILE, PUZZLES, reason, shown};
 use crate::outcome::{Failure, Outcome};
-use crate::words;
 
 /// A puzzle file to copy. It lies outside the folder of the puzzles, for it is none.
 const TEMPLATE: &str = "puzzle-template.toml";
@@ -100,7 +99,7 @@ fn title_of(dir: &Path) -> String {
     let name_words: Vec<&str> = name.split(is_between).filter(|it| !it.is_empty()).collect();
     match name_words.is_empty() {
         true => "A pack".to_owned(),
-        false => words::sentence(&name_words.join(" ")),
+        false => tell::capital(&name_words.join(" ")),
     }
 }
 

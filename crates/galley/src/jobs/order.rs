@@ -83,7 +83,7 @@ fn costs_explained(pack: &StudiedPack, screen: Screen) -> String {
         WEIGHTS.new_at_once,
         WEIGHTS.minute_back,
         WEIGHTS.same_setter,
-        words::sentence(words::NOT_CALIBRATED),
+        tell::capital(words::NOT_CALIBRATED),
     );
     print::folded(&text, screen)
 }

@@ -1,4 +1,4 @@
-//! Text from the pack's files, made safe to stand in a page.
+//! Texts from a pack's files, made safe to stand in a page.
 //!
 //! Markup is escaped by `maud`. What is left are characters that act without being seen: controls
 //! become U+FFFD; those that turn the direction of text are taken out, because one that is never ended
@@ -7,13 +7,13 @@
 use maud::{Markup, html};
 
 /// A text of one line, inside a sentence.
-pub(crate) fn text(it: &str) -> Markup {
+pub fn text(it: &str) -> Markup {
     html! { bdi { (bare(it)) } }
 }
 
 /// A message of one line: what it quotes between backticks stands as code, and a full stop ends it
 /// unless it ends itself.
-pub(crate) fn sentence(it: &str) -> Markup {
+pub fn sentence(it: &str) -> Markup {
     let parts: Vec<&str> = it.split('`').collect();
     // An odd number of backticks quotes nothing that could be told.
     let is_paired = parts.len() % 2 == 1;
@@ -30,7 +30,7 @@ pub(crate) fn sentence(it: &str) -> Markup {
 }
 
 /// A text that may have several lines, as a paragraph each.
-pub(crate) fn paragraphs(it: &str) -> Markup {
+pub fn paragraphs(it: &str) -> Markup {
     html! {
         @for line in it.lines().filter(|it| !it.trim().is_empty()) {
             p dir="auto" { (bare(line.trim())) }
@@ -39,7 +39,7 @@ pub(crate) fn paragraphs(it: &str) -> Markup {
 }
 
 /// A text where no element can stand, as in the title of the window or the name of a picture.
-pub(crate) fn bare(it: &str) -> String {
+pub fn bare(it: &str) -> String {
     let turns = |it: &char| matches!(it, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
     let shown = |it: char| match it {
         '\t' | '\n' => ' ',

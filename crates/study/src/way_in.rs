@@ -1,0 +1,47 @@
+//! Where a puzzle opens: the few steps from the page to the first thing worth writing down.
+
+use rulebook::Claim;
+use trail::{FactId, Trail};
+
+/// A way in is at most so long, if it can be: a hint that takes more breath than that is no hint.
+const MOST_STEPS: usize = 3;
+
+/// A few steps that lead from the page alone to a digit or a crust, the one on which most of the rest of
+/// the walkthrough rests: as a trail of their own, whose last step is the one that writes it down. Of
+/// equals the shorter way counts, then the earlier.
+///
+/// Where every digit and crust lies deeper, the steps lead to something else that much rests on; and
+/// where everything rests on a small argument, to the end of that.
+pub(crate) fn way_in(trail: &Trail) -> Option<Trail> {
+    let ways: Vec<(FactId, Trail)> = trail
+        .facts()
+        .filter(|(_, it)| it.step().is_some())
+        .map(|(it, _)| (it, trail.needed_for([it])))
+        .collect();
+    let is_short =
+        |way: &Trail| way.n_steps() <= MOST_STEPS && !way.steps().any(|it| it.1.is_small_argument());
+    let settles = |fact: FactId| matches!(trail.fact(fact).claim(), Claim::Is(..) | Claim::Crust(_));
+    let opening = |is_meant: &dyn Fn(FactId) -> bool| {
+        // `max_by_key` takes the last of equals, so the order is turned round.
+        let short = ways.iter().rev().filter(|(fact, way)| is_meant(*fact) && is_short(way));
+        short.max_by_key(|(fact, way)| (n_resting_on(trail, *fact), usize::MAX - way.n_steps()))
+    };
+    let best = opening(&settles).or_else(|| opening(&|_| true));
+    best.or_else(|| ways.iter().min_by_key(|it| it.1.n_steps())).map(|it| it.1.clone())
+}
+
+/// How many steps rest on the fact, through others too.
+fn n_resting_on(trail: &Trail, on: FactId) -> usize {
+    let mut rests = vec![false; trail.n_facts()];
+    rests[on.index()] = true;
+    let mut n = 0;
+    for (_, step) in trail.steps() {
+        let others: Vec<FactId> = step.concludes().iter().copied().filter(|it| *it != on).collect();
+        for it in &others {
+            let cites = trail.fact(*it).cites();
+            rests[it.index()] = cites.is_some_and(|it| it.facts.iter().any(|it| rests[it.index()]));
+        }
+        n += usize::from(others.iter().any(|it| rests[it.index()]));
+    }
+    n
+}
