@@ -2,6 +2,7 @@
 
 use std::path::PathBuf;
 
+use booklet::Date;
 use clap::builder::PossibleValuesParser;
 use clap::{Args, Parser, Subcommand};
 use reason::TECHNIQUES;
@@ -93,12 +94,19 @@ pub(crate) enum RawCommand {
     ))]
     Make(RawMake),
 
-    /// Do the whole job: check, explain, grade and order the pack, and write its report
+    /// Do the whole job: check, explain, grade and order the pack, and write report, booklet, site and
+    /// cue sheets
     ///
-    /// The report takes the place of the one before in a single move: the folder holds the old report
-    /// or the new one, never half of one. A folder with anything in it that Galley did not write is
-    /// left alone.
-    #[command(after_help = examples!("press lantern-room" "press lantern-room --out proofs"))]
+    /// In the folder are then report.html for the editor, booklet.pdf to print, site/ to publish and
+    /// cue/ to record from. Booklet and site are read back and every puzzle in them proved again before
+    /// anything is written. Sealed puzzles, and those that are not proved or explained, are left out of
+    /// them, and named.
+    ///
+    /// The new folder takes the place of the one before in a single move: it holds all of the old or all
+    /// of the new. A folder with anything in it that Galley did not write is left alone.
+    #[command(after_help = examples!(
+        "press lantern-room" "press lantern-room --out proofs" "press lantern-room --issued 2026-12-01"
+    ))]
     Press {
         #[command(flatten)]
         target: RawTarget,
@@ -106,6 +114,11 @@ pub(crate) enum RawCommand {
         /// The folder to write
         #[arg(long, value_name = "DIR", default_value = "out")]
         out: PathBuf,
+
+        /// The day to print in the booklet, such as 2026-12-01 [default: none, so that equal packs give
+        /// equal bytes on any day]
+        #[arg(long, value_name = "DATE")]
+        issued: Option<Date>,
     },
 }
 

@@ -1,9 +1,10 @@
 //! An output folder that is there as a whole or not at all, and that never costs anybody a file.
 //!
 //! Files are written into a hidden folder beside it, which then takes its place. A list of what was
-//! written stays inside it; a folder that holds anything else is left alone, because somebody may
-//! want it.
+//! written stays inside it; a folder that holds anything else, at whatever depth, is left alone, because
+//! somebody may want it.
 
+use std::collections::BTreeMap;
 use std::ffi::OsString;
 use std::fs;
 use std::io;
@@ -25,8 +26,12 @@ const FORMAT: u8 = 1;
 #[derive(Serialize, Deserialize)]
 struct Written {
     format: u8,
+    /// Their paths within the folder; folders are parted by `/`.
     files: Vec<String>,
 }
+
+/// Files by their paths within a folder; folders are parted by `/`.
+pub(crate) type Files = BTreeMap<String, Vec<u8>>;
 
 /// A folder that may be written.
 #[derive(Debug)]
@@ -58,26 +63,28 @@ impl OutFolder {
     }
 
     /// Puts these files, and nothing else, into the folder, in place of those of the time before.
-    /// Gives their paths.
+    /// Gives their paths, in order.
     ///
     /// # Errors
     ///
     /// If they cannot be written; the folder is then as it was.
-    pub(crate) fn replace(&self, files: &[(&str, String)]) -> Result<Vec<String>, Failure> {
+    pub(crate) fn replace(&self, files: &Files) -> Result<Vec<String>, Failure> {
         self.check()?;
         let workplace = self.workplace()?;
         let new = workplace.path().join("new");
         self.write(&new, files).map_err(|it| self.cannot_write(&it))?;
         self.swap(workplace, &new).map_err(|it| self.cannot_write(&it))?;
-        Ok(files.iter().map(|it| self.path.join(it.0).to_string_lossy().into_owned()).collect())
+        Ok(files.keys().map(|it| self.path.join(it).to_string_lossy().into_owned()).collect())
     }
 
-    fn write(&self, new: &Path, files: &[(&str, String)]) -> io::Result<()> {
+    fn write(&self, new: &Path, files: &Files) -> io::Result<()> {
         fs::create_dir(new)?;
-        for (name, text) in files {
-            fs::write(new.join(name), text)?;
+        for (name, bytes) in files {
+            let path = new.join(name);
+            fs::create_dir_all(path.parent().unwrap_or(new))?;
+            fs::write(path, bytes)?;
         }
-        let names = files.iter().map(|it| it.0.to_owned()).collect();
+        let names = files.keys().cloned().collect();
         let list = serde_json::to_string(&Written { format: FORMAT, files: names })?;
         fs::write(new.join(LIST), list + "\n")
     }
@@ -144,8 +151,8 @@ impl OutFolder {
         }
     }
 
-    /// The first thing in the folder that is not on its list.
-    fn first_foreign(&self) -> io::Result<Option<OsString>> {
+    /// The first thing in the folder that is not on its list, by its path within the folder.
+    fn first_foreign(&self) -> io::Result<Option<String>> {
         let list = fs::read(self.path.join(LIST)).ok().and_then(|it| serde_json::from_slice(&it).ok());
         let ours = |it: Written| if it.format == FORMAT { it.files } else { Vec::new() };
         let mut ours = list.map(ours).unwrap_or_default();
@@ -153,13 +160,7 @@ impl OutFolder {
             ours.push(LIST.to_owned());
         }
         let mut foreign = Vec::new();
-        for entry in fs::read_dir(&self.path)? {
-            let entry = entry?;
-            let is_ours = entry.file_type()?.is_file() && ours.iter().any(|it| **it == *entry.file_name());
-            if !is_ours {
-                foreign.push(entry.file_name());
-            }
-        }
+        find_foreign(&self.path, "", &ours, &mut foreign)?;
         Ok(foreign.into_iter().min())
     }
 
@@ -169,6 +170,23 @@ impl OutFolder {
             "look whether the place may be written to, or choose another with --out",
         )
     }
+}
+
+/// Adds what is in the folder and not among `ours`; `prefix` is what stands before its entries' names. A
+/// folder counts as ours if it leads to a file of ours, and is then looked into.
+fn find_foreign(folder: &Path, prefix: &str, ours: &[String], foreign: &mut Vec<String>) -> io::Result<()> {
+    for entry in fs::read_dir(folder)? {
+        let entry = entry?;
+        let path = format!("{prefix}{}", entry.file_name().to_string_lossy());
+        let inside = format!("{path}/");
+        let kind = entry.file_type()?;
+        if kind.is_dir() && ours.iter().any(|it| it.starts_with(&inside)) {
+            find_foreign(&entry.path(), &inside, ours, foreign)?;
+        } else if !kind.is_file() || !ours.contains(&path) {
+            foreign.push(path);
+        }
+    }
+    Ok(())
 }
 
 #[cfg(test)]
@@ -183,15 +201,20 @@ mod tests {
         names
     }
 
+    fn files(files: &[(&str, &str)]) -> Files {
+        files.iter().map(|(name, text)| ((*name).to_owned(), text.as_bytes().to_vec())).collect()
+    }
+
     #[test]
     fn a_folder_is_replaced_as_a_whole() {
         let place = tempfile::tempdir().unwrap();
         let out = place.path().join("out");
         let folder = OutFolder::claim(&out).unwrap();
         assert!(!out.exists());
-        folder.replace(&[("a.html", "first".to_owned()), ("b.html", "b".to_owned())]).unwrap();
-        assert_eq!(names(&out), [".galley", "a.html", "b.html"]);
-        OutFolder::claim(&out).unwrap().replace(&[("a.html", "second".to_owned())]).unwrap();
+        folder.replace(&files(&[("a.html", "first"), ("b/c/d.html", "b")])).unwrap();
+        assert_eq!(names(&out), [".galley", "a.html", "b"]);
+        assert_eq!(fs::read_to_string(out.join("b/c/d.html")).unwrap(), "b");
+        OutFolder::claim(&out).unwrap().replace(&files(&[("a.html", "second")])).unwrap();
         assert_eq!(names(&out), [".galley", "a.html"]);
         assert_eq!(fs::read_to_string(out.join("a.html")).unwrap(), "second");
         assert_eq!(names(place.path()), ["out"], "nothing is left beside it");
@@ -201,15 +224,27 @@ mod tests {
     fn what_galley_did_not_write_is_left_alone() {
         let place = tempfile::tempdir().unwrap();
         let out = place.path().join("out");
-        OutFolder::claim(&out).unwrap().replace(&[("a.html", "first".to_owned())]).unwrap();
+        OutFolder::claim(&out).unwrap().replace(&files(&[("a.html", "first"), ("b/c.html", "c")])).unwrap();
         let folder = OutFolder::claim(&out).unwrap();
         fs::write(out.join("notes.txt"), "mine").unwrap();
-        for refusal in [OutFolder::claim(&out).map(|_| ()), folder.replace(&[]).map(|_| ())] {
+        for refusal in [OutFolder::claim(&out).map(|_| ()), folder.replace(&Files::new()).map(|_| ())] {
             assert!(refusal.unwrap_err().message.contains("`notes.txt`, which Galley did not write"));
         }
-        assert_eq!(names(&out), [".galley", "a.html", "notes.txt"]);
-        // A list of a format that is not known protects nothing, so everything is foreign.
+        assert_eq!(names(&out), [".galley", "a.html", "b", "notes.txt"]);
         fs::remove_file(out.join("notes.txt")).unwrap();
+        for mine in ["b/mine.txt", "b/mine/too.txt"] {
+            fs::create_dir_all(out.join(mine).parent().unwrap()).unwrap();
+            fs::write(out.join(mine), "mine").unwrap();
+            let first = mine.split_inclusive('/').take(2).collect::<String>();
+            let message = OutFolder::claim(&out).unwrap_err().message;
+            assert!(message.contains(&format!("`{}`, which", first.trim_end_matches('/'))), "{message}");
+            fs::remove_file(out.join(mine)).unwrap();
+        }
+        // An empty folder is nobody's loss, but whose it is is not known.
+        assert!(OutFolder::claim(&out).is_err());
+        fs::remove_dir(out.join("b/mine")).unwrap();
+        assert!(OutFolder::claim(&out).is_ok());
+        // A list of a format that is not known protects nothing, so everything is foreign.
         fs::write(out.join(LIST), r#"{"format":2,"files":["a.html"]}"#).unwrap();
         assert!(OutFolder::claim(&out).is_err());
     }

@@ -54,7 +54,9 @@ impl TryFrom<RawArgs> for Job {
             RawCommand::Order(target) => Task::Order(Order { target: target.into() }),
             RawCommand::Table(target) => Task::Table(Table { target: target.into() }),
             RawCommand::Make(raw) => Task::Make(Make::try_from(raw)?),
-            RawCommand::Press { target, out } => Task::Press(Press { target: target.into(), out }),
+            RawCommand::Press { target, out, issued } => {
+                Task::Press(Press { target: target.into(), out, issued })
+            }
         };
         Ok(Job { task, is_json: raw.json, is_quiet: raw.quiet })
     }

@@ -233,8 +233,19 @@ pub(crate) struct Coverage {
 pub(crate) struct Pressed {
     #[serde(flatten)]
     pub(crate) table: Table,
+    /// The puzzles that are in neither booklet nor site.
+    pub(crate) left_out: Vec<LeftOut>,
+    /// What the booklet prints otherwise than it was typed, in words.
+    pub(crate) altered: Vec<String>,
     /// The files written, as paths from here; none if there was nothing to write.
     pub(crate) written: Vec<String>,
+}
+
+/// A puzzle that is not published, and why: `sealed`, `not-proved`, `not-explained`.
+#[derive(Serialize, Debug)]
+pub(crate) struct LeftOut {
+    pub(crate) id: String,
+    pub(crate) why: &'static str,
 }
 
 /// What `make` prints.

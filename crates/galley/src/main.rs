@@ -12,6 +12,7 @@ mod jobs;
 mod json;
 mod load;
 mod outcome;
+mod outputs;
 mod places;
 mod print;
 mod progress;

@@ -1,16 +1,17 @@
-//! `galley press`: the whole job, and the report.
+//! `galley press`: the whole job, and everything that is written of it.
 
 use std::path::PathBuf;
+
+use study::{LeftOut, StudiedPack};
 
 use super::table;
 use crate::folder::OutFolder;
 use crate::job::With;
 use crate::json;
 use crate::outcome::{Failure, Outcome};
+use crate::outputs::{Alteration, Date, Outputs, outputs};
+use crate::print;
 use crate::studies::{Found, Target};
-
-/// The file that is written.
-const REPORT: &str = "report.html";
 
 /// The command.
 #[derive(Debug)]
@@ -19,42 +20,103 @@ pub(crate) struct Press {
     pub(crate) target: Target,
     /// The folder to write.
     pub(crate) out: PathBuf,
+    /// The day to print in the booklet.
+    pub(crate) issued: Option<Date>,
 }
 
 impl Press {
-    /// Reads, proves, explains, grades and orders the pack, and writes its report. A pack in which no
-    /// puzzle can be read has none.
+    /// Reads, proves, explains, grades and orders the pack, and writes report, booklet, site and cue
+    /// sheets. Of a pack in which no puzzle can be read, nothing is written.
     pub(crate) fn run(&self, with: &With) -> Result<Outcome, Failure> {
         let out = OutFolder::claim(&self.out)?;
         let found = self.target.study(with)?;
-        let written = match found.pack.studies().is_empty() {
+        let outputs = match found.pack.studies().is_empty() {
+            true => Outputs::default(),
+            false => outputs(&found, self.issued, with)?,
+        };
+        let written = match outputs.files.is_empty() {
             true => Vec::new(),
-            false => {
-                let report = report::report(&found.pack, &found.problems_of_files, &found.unreadable);
-                with.stop.check()?;
-                out.replace(&[(REPORT, report)])?
-            }
+            false => out.replace(&outputs.files)?,
         };
         Ok(Outcome {
             problems: found.problems(with),
-            note: note(&written, with),
+            note: if with.is_json { String::new() } else { self.note(&found, &outputs, with) },
             has_errors: found.has_errors(),
-            result: result(&found, written, with),
+            result: match with.is_json {
+                true => json::text(&document(&found, outputs, written)),
+                false => table::in_words(&found, with.stdout),
+            },
         })
     }
-}
 
-fn result(found: &Found, written: Vec<String>, with: &With) -> String {
-    match with.is_json {
-        true => json::text(&json::Pressed { table: table::document(found), written }),
-        false => table::in_words(found, with.stdout),
+    /// What was written, what is not in it and why, and what was printed otherwise than it was typed.
+    fn note(&self, found: &Found, outputs: &Outputs, with: &With) -> String {
+        if outputs.files.is_empty() {
+            return "no puzzle could be read, so nothing was written\n".to_owned();
+        }
+        let said = left_out(&found.pack)
+            .into_iter()
+            .chain(outputs.alterations.iter().map(alteration))
+            .map(|it| print::folded(&it, with.stderr));
+        let parts = match outputs.is_published {
+            true => "report.html, booklet.pdf, site/index.html and cue/",
+            false => "report.html and no booklet or site, for want of a puzzle to publish",
+        };
+        let wrote = format!("wrote {} in {}/", parts, print::visible(&self.out.to_string_lossy()));
+        said.chain([print::folded(&wrote, with.stderr)]).collect()
     }
 }
 
-fn note(written: &[String], with: &With) -> String {
-    match written {
-        _ if with.is_json => String::new(),
-        [] => "no puzzle could be read, so no report was written\n".to_owned(),
-        written => format!("wrote {}\n", written.join(" and ")),
+/// A sentence for each reason why puzzles are in neither booklet nor site.
+fn left_out(pack: &StudiedPack) -> Vec<String> {
+    let sentence = |why: LeftOut| {
+        let meant = pack.studies().iter().filter(|it| it.left_out() == Some(why));
+        let titles: Vec<String> =
+            meant.map(|it| format!("\"{}\"", print::visible(&it.entry().title))).collect();
+        let (is, has) = if titles.len() == 1 { ("is", "has") } else { ("are", "have") };
+        let reason = match why {
+            LeftOut::Sealed => format!("{is} sealed (--unseal publishes sealed puzzles too)"),
+            LeftOut::NotProved => format!("{is} not proved to have exactly one solution"),
+            LeftOut::NotExplained => format!("{has} no walkthrough"),
+        };
+        (!titles.is_empty())
+            .then(|| format!("left out of booklet and site: {}, which {reason}", tell::list(&titles)))
+    };
+    [LeftOut::Sealed, LeftOut::NotProved, LeftOut::NotExplained].into_iter().filter_map(sentence).collect()
+}
+
+/// What was printed otherwise than it was typed.
+fn alteration(it: &Alteration) -> String {
+    match it {
+        Alteration::Replaced { text, characters } => {
+            let characters: Vec<String> =
+                characters.iter().map(|it| format!("U+{:04X}", u32::from(*it))).collect();
+            format!(
+                "no font of the booklet has {}, so a replacement sign stands for it in \"{}\"",
+                tell::list(&characters),
+                print::visible(text)
+            )
+        }
+        Alteration::Cut { text, kept } => {
+            let start: String = text.chars().take(40).collect();
+            format!("the booklet prints the first {kept} characters of \"{}…\"", print::visible(&start))
+        }
+    }
+}
+
+fn document(found: &Found, outputs: Outputs, written: Vec<String>) -> json::Pressed {
+    let left_out = outputs.left_out.iter().map(|(id, why)| json::LeftOut {
+        id: id.to_string(),
+        why: match why {
+            LeftOut::Sealed => "sealed",
+            LeftOut::NotProved => "not-proved",
+            LeftOut::NotExplained => "not-explained",
+        },
+    });
+    json::Pressed {
+        table: table::document(found),
+        left_out: left_out.collect(),
+        altered: outputs.alterations.iter().map(alteration).collect(),
+        written,
     }
 }

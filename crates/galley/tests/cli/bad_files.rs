@@ -139,7 +139,7 @@ fn an_empty_pack() {
         let ran = folder.run(&[command, "empty"]).code(1).says("empty/puzzles: error[pack-has-no-puzzles]");
         assert_eq!(ran.stdout, "", "{command}");
     }
-    folder.run(&["press", "empty"]).code(1).says("no report was written");
+    folder.run(&["press", "empty"]).code(1).says("nothing was written");
     assert!(!folder.exists("out"));
     // A folder that is no pack at all.
     folder.write("void/readme.txt", "");

@@ -166,7 +166,7 @@ fn a_puzzle_file_works_wherever_a_pack_does() {
     folder.run(&["explain", file, "first-light"]).code(0).prints("First light, by Fern");
     folder.run(&["order", file]).code(0).prints("First light: new: ");
     folder.run(&["table", file]).code(0).prints("| 1 | First light | Fern");
-    folder.run(&["press", file]).code(0).says("wrote out/report.html");
+    folder.run(&["press", file]).code(0).says("wrote report.html, booklet.pdf");
     // The pack's own file stands for the pack.
     folder.run(&["check", "lamp-store/pack.toml"]).code(0).prints("3 of 3 puzzles");
 }

@@ -176,7 +176,12 @@ fn make_new_and_press_have_documents() {
     let press = folder.run(&["press", "lamp-store", "--json"]).code(0);
     assert_eq!(press.stderr, "");
     let press = press.json();
-    assert_eq!(press["written"], serde_json::json!(["out/report.html"]));
+    let written: Vec<String> = serde_json::from_value(press["written"].clone()).unwrap();
+    let in_folder: Vec<String> =
+        folder.files().into_iter().filter(|it| it.starts_with("out/") && it != "out/.galley").collect();
+    assert_eq!(written, in_folder);
+    assert_eq!(press["left_out"], serde_json::json!([{ "id": "dark-stair", "why": "sealed" }]));
+    assert_eq!(press["altered"], serde_json::json!([]));
     let table = folder.run(&["table", "lamp-store", "--json"]).code(0).json();
     assert_eq!(press["puzzles"], table["puzzles"]);
 }

@@ -1,5 +1,6 @@
 //! A folder for each test, and the program run inside it.
 
+use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -39,9 +40,20 @@ impl Folder {
         fs::write(path, bytes).unwrap();
     }
 
-    pub(crate) fn read(&self, file: &str) -> String {
+    pub(crate) fn bytes(&self, file: &str) -> Vec<u8> {
         let path = self.0.join(file);
-        fs::read_to_string(&path).unwrap_or_else(|it| panic!("{}: {it}", path.display()))
+        fs::read(&path).unwrap_or_else(|it| panic!("{}: {it}", path.display()))
+    }
+
+    pub(crate) fn read(&self, file: &str) -> String {
+        String::from_utf8(self.bytes(file)).unwrap_or_else(|it| panic!("{file}: {it}"))
+    }
+
+    /// Every file in a folder of it, by its path there, with what it holds.
+    pub(crate) fn all_in(&self, folder: &str) -> BTreeMap<String, Vec<u8>> {
+        let prefix = format!("{folder}/");
+        let files = self.files().into_iter().filter(|it| it.starts_with(&prefix));
+        files.map(|it| (it[prefix.len()..].to_owned(), self.bytes(&it))).collect()
     }
 
     /// Writes a file again with one text in it replaced, which must be there.

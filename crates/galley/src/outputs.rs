@@ -1,0 +1,103 @@
+//! Everything that `galley press` writes: made, read back, and proved again before it counts.
+//!
+//! The report is for the editor and always written. The booklet and the site are for solvers: what is
+//! published in them is read out of the finished files, compared with the pack and proved once more. A
+//! difference is a fault of Galley's, and nothing is written then. The cue sheets are for whoever
+//! records.
+
+mod booklet;
+mod site;
+
+use pack::{Entry, PuzzleId};
+use prove::{Limit, Verdict, verdict};
+use rulebook::Puzzle;
+use study::LeftOut;
+
+use crate::folder::Files;
+use crate::job::With;
+use crate::outcome::Failure;
+use crate::progress;
+use crate::studies::Found;
+
+pub(crate) use ::booklet::{Alteration, Date};
+
+/// Nodes that proving a published puzzle again may take; it was proved within fewer.
+const PROOF: Limit = Limit(40_000_000);
+
+/// What is written, and what the editor should know about it.
+#[derive(Debug, Default)]
+pub(crate) struct Outputs {
+    /// The files.
+    pub(crate) files: Files,
+    /// The puzzles that are in neither booklet nor site, and why.
+    pub(crate) left_out: Vec<(PuzzleId, LeftOut)>,
+    /// Whether booklet and site are written: only if there is a puzzle to publish.
+    pub(crate) is_published: bool,
+    /// Texts that could not be printed in the booklet as they are.
+    pub(crate) alterations: Vec<Alteration>,
+}
+
+/// Makes all files of the pack. `issued` is the day to print in the booklet.
+///
+/// # Errors
+///
+/// If what was made is not what should be published, or the work is interrupted.
+pub(crate) fn outputs(found: &Found, issued: Option<Date>, with: &With) -> Result<Outputs, Failure> {
+    let pack = &found.pack;
+    let sign = progress::waiting("making report, booklet, site and cue sheets", with);
+    // The booklet takes about as long as all the others together.
+    let (for_editor, for_solvers) = rayon::join(
+        || [report(found), cue_sheets(found)],
+        || {
+            (!pack.published().is_empty())
+                .then(|| rayon::join(|| booklet::booklet(pack, issued), || site::site(pack)))
+        },
+    );
+    sign.finish_and_clear();
+    with.stop.check()?;
+
+    let mut files: Files = for_editor.into_iter().flatten().collect();
+    let mut alterations = Vec::new();
+    let is_published = for_solvers.is_some();
+    if let Some((booklet, site)) = for_solvers {
+        let (booklet, altered) = booklet?;
+        files.extend(booklet);
+        files.extend(site?);
+        alterations = altered;
+    }
+    Ok(Outputs { files, left_out: pack.left_out(), is_published, alterations })
+}
+
+fn report(found: &Found) -> Files {
+    let report = report::report(&found.pack, &found.problems_of_files, &found.unreadable);
+    Files::from([("report.html".to_owned(), report.into_bytes())])
+}
+
+/// A cue sheet for each puzzle that is open and has a walkthrough.
+fn cue_sheets(found: &Found) -> Files {
+    let title = &found.pack.info().title;
+    let sheet = |it: &study::Study| {
+        let sheet = rehearse::cue_sheet(it, title)?;
+        Some((format!("cue/{}.html", it.entry().id), sheet.into_bytes()))
+    };
+    found.pack.studies().iter().filter_map(sheet).collect()
+}
+
+/// Proves a puzzle as it was read back from `what`.
+fn prove_again(what: &str, entry: &Entry, as_read: &Puzzle) -> Result<(), Failure> {
+    match verdict(as_read, PROOF) {
+        Verdict::One(_) => Ok(()),
+        _ => Err(differs(
+            what,
+            &format!("\"{}\" does not have exactly one solution as it stands there", entry.title),
+        )),
+    }
+}
+
+/// The failure of an output that is not what should be published.
+fn differs(what: &str, how: &str) -> Failure {
+    Failure::new(
+        format!("the {what} was not written, because it does not hold what the pack holds: {how}"),
+        "this is a fault of Galley's: send the pack to its makers",
+    )
+}
