@@ -6,16 +6,23 @@
 //! to the end without a guess. Every step has passed `replay` before it counts. Wording is not done
 //! here: steps leave as data.
 
+mod chosen;
 mod classic;
+mod effort;
 mod explain;
+mod known;
+mod least_effort;
 mod order;
 mod sandwich;
 pub mod small_argument;
+mod steps;
 mod survey;
 mod technique;
 mod view;
 
-pub use explain::{Explained, Settings, Stopped, explain, solve};
+pub use effort::effort;
+pub use explain::{Explained, Search, Settings, Stopped, explain, solve};
+pub use known::Known;
 pub use survey::{Survey, survey};
 pub use technique::{TECHNIQUES, Technique, technique};
 pub use view::View;

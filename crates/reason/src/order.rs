@@ -2,15 +2,12 @@
 
 use std::collections::BTreeSet;
 
-use grid::{Cell, CellSet, Size};
+use grid::{CellSet, Size};
 use rulebook::Claim;
 use trail::{StepId, Theme, Trail, Walkthrough};
 
+use crate::effort::{cells, eye_move};
 use crate::technique;
-
-/// Seconds by which a step counts as harder for each move of the eye: another house, another part of
-/// the board.
-const EYE_MOVE: u32 = 4;
 
 /// Puts the steps in an order in which each is easy to reach from the one before, and cuts the
 /// result into passages.
@@ -32,7 +29,7 @@ fn easiest_next(trail: &Trail) -> Vec<StepId> {
     let mut eye = CellSet::EMPTY;
     while !waiting.is_empty() {
         let ready = waiting.iter().copied().filter(|it| cited[it.index()].is_subset(&done));
-        let cost = |it: &StepId| weight(trail, *it) + EYE_MOVE * distance(eye, cells(trail, *it));
+        let cost = |it: &StepId| (eye_move(eye, cells(trail, *it)), weight(trail, *it));
         let Some(next) = ready.min_by_key(cost) else { break };
         waiting.retain(|it| *it != next);
         done.insert(next);
@@ -42,25 +39,8 @@ fn easiest_next(trail: &Trail) -> Vec<StepId> {
     order
 }
 
-fn weight(trail: &Trail, step: StepId) -> u32 {
-    technique(trail.step(step).technique()).map_or(120, |it| it.weight())
-}
-
-/// The cells a step settles something about.
-fn cells(trail: &Trail, step: StepId) -> CellSet {
-    let claims = trail.step(step).concludes().iter().map(|it| trail.fact(*it).claim());
-    claims.filter_map(|it| it.cell()).collect()
-}
-
-/// 0 where some cell shares a row, column or stays in place, 1 near by, 2 far off.
-pub(crate) fn distance(from: CellSet, to: CellSet) -> u32 {
-    let gap = |a: Cell, b: Cell| a.row().abs_diff(b.row()).min(a.column().abs_diff(b.column()));
-    let gaps = from.iter().flat_map(|a| to.iter().map(move |b| gap(a, b)));
-    match gaps.min() {
-        None | Some(0) => 0,
-        Some(1..=2) => 1,
-        Some(_) => 2,
-    }
+fn weight(trail: &Trail, step: StepId) -> u64 {
+    technique(trail.step(step).technique()).map_or(120, |it| u64::from(it.weight()))
 }
 
 /// Passages shorter than this are told as part of their neighbours.
@@ -164,14 +144,5 @@ mod tests {
             join_short(&mut themes);
             assert_eq!(themes, after, "{before:?}");
         }
-    }
-
-    #[test]
-    fn the_eye_counts_how_far_cells_lie_from_a_common_line() {
-        let cell = |row, column| Size::NINE.cell(row, column).into_iter().collect::<CellSet>();
-        assert_eq!(distance(CellSet::EMPTY, cell(5, 5)), 0);
-        assert_eq!(distance(cell(1, 1), cell(1, 9)), 0);
-        assert_eq!(distance(cell(1, 1), cell(3, 9)), 1);
-        assert_eq!(distance(cell(1, 1), cell(9, 9)), 2);
     }
 }

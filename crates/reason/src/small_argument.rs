@@ -19,9 +19,10 @@ mod trace;
 
 use grid::Grid;
 use rulebook::Claim;
-use trail::{Argument, Branch, Cites, End, Proposal, TechniqueId};
+use trail::{Argument, Branch, Cites, Proposal, TechniqueId};
 
 use crate::View;
+use crate::effort::size_of;
 use cores::Core;
 pub use premise::{Goal, Premise};
 
@@ -74,7 +75,7 @@ fn easiest_told(view: &View, shrunk: &[Core], effort: Effort) -> Option<(Core, T
     let fewest = shrunk.first()?.premises.len();
     let near = shrunk.iter().take_while(|it| it.premises.len() <= fewest + 1).take(COMPARED);
     let told = near.filter_map(|core| Some((core.clone(), told(view, core, effort)?)));
-    told.min_by_key(|(core, it)| core.premises.len() + size_of(&it.branch))
+    told.min_by_key(|(core, it)| core.premises.len() as u64 + size_of(&it.branch))
 }
 
 /// How many arguments are worked out to find the one that is told most easily.
@@ -92,15 +93,6 @@ fn first_told(
     cores.iter_mut().for_each(|it| cores::shrink(prover, it));
     let patient = Effort { cases: effort.cases_at_worst, ..effort };
     cores.into_iter().find_map(|core| told(view, &core, patient).map(|it| (core, it)))
-}
-
-/// How much there is to follow: cases and consequences.
-fn size_of(branch: &Branch) -> usize {
-    let inner = match &branch.end {
-        End::Split(branches) => branches.iter().map(size_of).sum(),
-        _ => 0,
-    };
-    1 + branch.chain.len() + inner
 }
 
 /// A conclusion that can be told as cases and has passed `replay`.

@@ -3,10 +3,10 @@
 use std::sync::OnceLock;
 
 use grid::{Grid, Size};
-use reason::{Explained, Settings, explain, technique};
+use reason::{Explained, Known, Search, Settings, Stopped, effort, explain, technique};
 use replay::{Cap, judge};
 use rulebook::Claim;
-use trail::{Argument, Trail};
+use trail::{Argument, TechniqueId, Trail};
 
 use crate::support::seeded::{self, Made};
 
@@ -81,6 +81,39 @@ fn the_corpus_has_puzzles_of_both_kinds() {
     let n_arguments: Vec<usize> = corpus().iter().map(|it| it.n_arguments()).collect();
     assert!(n_arguments.iter().filter(|it| **it == 0).count() >= 5, "{n_arguments:?}");
     assert!(n_arguments.iter().sum::<usize>() >= 5, "{n_arguments:?}");
+}
+
+#[test]
+fn what_is_chosen_takes_no_more_effort_than_the_easiest_step_again_and_again() {
+    let (mut by_ease, mut chosen) = (0, 0);
+    for it in corpus().iter().filter(|it| it.n_arguments() == 0) {
+        let greedy = Settings { search: Search::EasiestNext, ..Settings::THOROUGH };
+        let greedy = explain(&it.made.puzzle, &it.made.solution, greedy).unwrap();
+        let (a, b) = (effort(greedy.walkthrough.walkthrough().trail()), effort(it.trail()));
+        assert!(b <= a, "{}: {b} after {a}", it.name);
+        (by_ease, chosen) = (by_ease + a, chosen + b);
+    }
+    assert!(chosen * 100 <= by_ease * 97, "{chosen} is hardly less than {by_ease}");
+}
+
+/// Who knows fewer techniques gets a walkthrough with those alone, or is told that there is none.
+#[test]
+fn only_what_is_known_is_used() {
+    let known = Known::up_to(TechniqueId::new("filling-sets"));
+    let mut n_explained = 0;
+    for it in corpus() {
+        let settings = Settings { known, ..Settings::TECHNIQUES_ALONE };
+        match explain(&it.made.puzzle, &it.made.solution, settings) {
+            Ok(explained) => {
+                let trail = explained.walkthrough.walkthrough().trail();
+                assert!(trail.steps().all(|(_, step)| known.has(step.technique())), "{}", it.name);
+                n_explained += 1;
+            }
+            Err(Stopped::Stuck(board)) => assert!(!board.is_full(), "{}", it.name),
+            Err(other) => panic!("{}: {other:?}", it.name),
+        }
+    }
+    assert!(n_explained > 2 && n_explained < corpus().len(), "{n_explained}");
 }
 
 #[test]
