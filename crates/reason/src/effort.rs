@@ -35,6 +35,11 @@ pub fn effort(trail: &Trail) -> u64 {
     steps.sum()
 }
 
+/// The effort of the steps of a trail in whatever order: without the moves of the eye.
+pub(crate) fn of_steps(trail: &Trail) -> u64 {
+    trail.steps().map(|(id, it)| of_step(it.technique(), it.argument(), &trail.cites_of(id))).sum()
+}
+
 /// The effort of one step wherever the eye is; `cites` is what its conclusions rest on together.
 pub(crate) fn of_step(id: TechniqueId, argument: &Argument, cites: &Cites) -> u64 {
     let seen = match argument {

@@ -10,7 +10,7 @@ use rulebook::{Claim, Puzzle};
 use trail::{Step, Trail, Walkthrough};
 
 use crate::chosen::cheapest;
-use crate::effort::{effort, of_step};
+use crate::effort::{effort, of_step, of_steps};
 use crate::explain::goals;
 use crate::steps::{Avoided, take_steps};
 use crate::{Settings, Stopped, order};
@@ -23,38 +23,30 @@ pub(crate) fn least_effort(
     settings: Settings,
     detours: usize,
 ) -> Result<Walkthrough, Stopped> {
-    let in_order = |trail: Trail| order::arrange(puzzle.size(), trail);
     let run = |settings: Settings, avoided: &[Avoided]| {
         let mut offers = Vec::new();
         let trail = take_steps(puzzle, solution, settings, avoided, Some(&mut offers))?;
         let goals = goals(&trail);
-        // What is chosen step by step can take more moves of the eye in the end.
-        let found = [cheapest(&trail, &offers, &goals), trail.needed_for(goals)].map(in_order);
-        Ok(less(found))
+        Ok((cheapest(&trail, &offers, &goals), trail.needed_for(goals)))
     };
-    let mut best = run(settings, &[])?;
-    if best.trail().steps().any(|it| it.1.is_small_argument()) {
-        return Ok(best);
-    }
+    let (mut best, by_ease) = run(settings, &[])?;
+    let detours = if best.steps().any(|it| it.1.is_small_argument()) { 0 } else { detours };
     let by_techniques = Settings { arguments: 0, ..settings };
     let mut avoided: Vec<Avoided> = Vec::new();
     let mut tried: Vec<Avoided> = Vec::new();
     for _ in 0..detours {
-        let Some(costliest) = costliest(best.trail(), &tried) else { break };
+        let Some(costliest) = costliest(&best, &tried) else { break };
         tried.push(costliest);
         avoided.push(costliest);
         match run(by_techniques, &avoided) {
-            Ok(other) if effort(other.trail()) < effort(best.trail()) => best = other,
+            Ok((other, _)) if of_steps(&other) < of_steps(&best) => best = other,
             // There is no way without it, or a longer one.
             _ => _ = avoided.pop(),
         }
     }
-    Ok(best)
-}
-
-/// The one that takes less effort; of equals the first.
-fn less([a, b]: [Walkthrough; 2]) -> Walkthrough {
-    if effort(b.trail()) < effort(a.trail()) { b } else { a }
+    // What is chosen step by step can take more moves of the eye in the end.
+    let [best, by_ease] = [best, by_ease].map(|it| order::arrange(puzzle.size(), it));
+    Ok(if effort(by_ease.trail()) < effort(best.trail()) { by_ease } else { best })
 }
 
 /// The step that takes most effort by itself, of those not tried yet; of equals the last.
