@@ -67,6 +67,7 @@ pub(crate) enum RawCommand {
     /// Print a walkthrough of each puzzle, or of one: every step with its reasons, and no guess
     #[command(after_help = examples!(
         "explain lantern-room first-light" "explain first-light.toml" "explain --unseal lantern-room low-tide"
+        "explain lantern-room low-tide --knows hidden-single,crust-distance,last-in-sum"
     ))]
     Explain {
         #[command(flatten)]
@@ -74,6 +75,12 @@ pub(crate) enum RawCommand {
 
         /// The id of one puzzle: its file's name without .toml
         puzzle: Option<String>,
+
+        /// Only these techniques, parted by commas, and no argument by cases; where they are not enough, it
+        /// is said which single one more opens the puzzle
+        #[arg(long, value_name = "TECHNIQUES", value_delimiter = ',')]
+        #[arg(value_parser = PossibleValuesParser::new(techniques()), hide_possible_values = true)]
+        knows: Option<Vec<String>>,
     },
 
     /// Print the order of the puzzles, with a reason for each place

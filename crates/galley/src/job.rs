@@ -1,11 +1,14 @@
 //! What is to be done, once it is clear what was meant.
 
+use reason::Known;
+
 use crate::args::{RawArgs, RawCommand, RawTarget};
 use crate::jobs::{Check, Explain, Make, New, Order, Press, Table};
 use crate::outcome::{Failure, Outcome};
 use crate::screen::Screen;
 use crate::stop::Stop;
 use crate::studies::Target;
+use crate::words;
 
 /// One run of the program.
 #[derive(Debug)]
@@ -48,8 +51,10 @@ impl TryFrom<RawArgs> for Job {
         let task = match raw.command {
             RawCommand::New { dir } => Task::New(New { dir }),
             RawCommand::Check(target) => Task::Check(Check { target: target.into() }),
-            RawCommand::Explain { target, puzzle } => {
-                Task::Explain(Explain { target: target.into(), puzzle })
+            RawCommand::Explain { target, puzzle, knows } => {
+                let ids = |names: Vec<String>| names.into_iter().filter_map(|it| words::technique_named(&it));
+                let knows = knows.map(|it| Known::only(ids(it)));
+                Task::Explain(Explain { target: target.into(), puzzle, knows })
             }
             RawCommand::Order(target) => Task::Order(Order { target: target.into() }),
             RawCommand::Table(target) => Task::Table(Table { target: target.into() }),

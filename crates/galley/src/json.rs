@@ -103,10 +103,20 @@ pub(crate) struct Explanation {
     pub(crate) title: Option<String>,
     pub(crate) sealed: Option<bool>,
     pub(crate) complete: bool,
+    /// None without `--knows`, and where there is no walkthrough to show.
+    pub(crate) knowing: Option<Knowing>,
     pub(crate) minutes: Option<Minutes>,
     pub(crate) passages: Vec<Passage>,
     pub(crate) steps: Vec<Step>,
     pub(crate) problems: Vec<Problem>,
+}
+
+/// How far the techniques go that a solver is said to know.
+#[derive(Serialize, Debug)]
+pub(crate) struct Knowing {
+    pub(crate) enough: bool,
+    pub(crate) opens: Option<&'static str>,
+    pub(crate) missing: Vec<&'static str>,
 }
 
 /// Expected minutes.

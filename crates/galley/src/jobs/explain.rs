@@ -2,8 +2,9 @@
 
 use std::fmt::Write;
 
+use reason::Known;
 use rulebook::{Claim, Puzzle};
-use study::{Account, Study};
+use study::{Account, Knowing, Study};
 use trail::{StepId, Trail, Walkthrough};
 
 use crate::job::With;
@@ -21,6 +22,8 @@ pub(crate) struct Explain {
     pub(crate) target: Target,
     /// The id of the one to explain; none for all.
     pub(crate) puzzle: Option<String>,
+    /// The techniques that the solver knows; none for all of them, and small arguments.
+    pub(crate) knows: Option<Known>,
 }
 
 impl Explain {
@@ -38,13 +41,13 @@ impl Explain {
             .collect();
         found.troubles.extend(sealed);
         let result = match (with.is_json, is_one) {
-            (true, true) => json::text(&one_document(&found)),
+            (true, true) => json::text(&one_document(&found, self.knows)),
             (true, false) => json::text(&json::ExplainPack {
                 format: json::FORMAT,
-                puzzles: explanations(&found),
+                puzzles: explanations(&found, self.knows),
                 problems: found.problems_of_pack(),
             }),
-            (false, _) => in_words(&found, with.stdout),
+            (false, _) => in_words(&found, self.knows, with.stdout),
         };
         Ok(Outcome {
             problems: found.problems(with),
@@ -80,45 +83,64 @@ impl Explain {
 }
 
 /// Title, length and passages of every puzzle that has a walkthrough to show.
-fn in_words(found: &Found, screen: Screen) -> String {
-    let told = found.pack.studies().iter().filter_map(|study| {
-        let account = study.opened()?.account?;
-        Some(puzzle_in_words(study, account, screen))
+fn in_words(found: &Found, knows: Option<Known>, screen: Screen) -> String {
+    let told = found.pack.studies().iter().filter_map(|study| match knows {
+        None => Some(puzzle_in_words(study, "", Some(study.opened()?.account?), screen)),
+        Some(known) => Some(match study.knowing(known)? {
+            Knowing::Enough(account) => {
+                puzzle_in_words(study, "What is known is enough.", Some(&account), screen)
+            }
+            Knowing::OneMore(id, account) => {
+                let opens = format!("One technique more opens it: {}.", tell::technique_name(id));
+                puzzle_in_words(study, &opens, Some(&account), screen)
+            }
+            Knowing::More(missing) => {
+                let missing = words::techniques(&missing.into_iter().collect::<Vec<_>>());
+                let missing =
+                    format!("It takes more than one technique more; its own walkthrough uses {missing}.");
+                puzzle_in_words(study, &missing, None, screen)
+            }
+        }),
     });
     told.collect::<Vec<_>>().join("\n")
 }
 
-fn puzzle_in_words(study: &Study, account: &Account, screen: Screen) -> String {
+/// A puzzle with its walkthrough, if there is one; `remark` is said before it.
+fn puzzle_in_words(study: &Study, remark: &str, account: Option<&Account>, screen: Screen) -> String {
     let entry = study.entry();
+    let mut text = format!("{}, by {}\n", entry.title, entry.setter);
+    if !remark.is_empty() {
+        text.push_str(&print::folded(remark, screen));
+    }
+    let Some(account) = account else { return text };
     let walkthrough = account.explained.walkthrough.walkthrough();
     let trail = walkthrough.trail();
-    let minutes = study.minutes().map(words::minutes).unwrap_or_default();
-    let steps = words::counted(trail.n_steps(), "step");
-    let mut text =
-        format!("{}, by {}\n{steps}, {minutes} minutes (not yet calibrated)\n", entry.title, entry.setter);
+    let (steps, minutes) = (words::counted(trail.n_steps(), "step"), words::minutes(account.minutes()));
+    // Writing to a text cannot fail.
+    _ = writeln!(text, "{steps}, {minutes} minutes (not yet calibrated)");
     for passage in walkthrough.passages() {
         let told = passage.steps.iter().map(|it| (it.number(), tell::says(&entry.puzzle, trail, *it)));
         let title = tell::passage_title(passage);
-        // Writing to a text cannot fail.
         _ = write!(text, "\n{title}\n{}", print::numbered(told, screen));
     }
     text
 }
 
-fn one_document(found: &Found) -> json::ExplainOne {
-    let explanation = explanations(found).into_iter().next();
+fn one_document(found: &Found, knows: Option<Known>) -> json::ExplainOne {
+    let explanation = explanations(found, knows).into_iter().next();
     // One file was named, and every file is a study or unreadable.
     let explanation = explanation.unwrap_or_else(|| unreachable!("a file that is neither puzzle nor none"));
     json::ExplainOne { format: json::FORMAT, explanation }
 }
 
-fn explanations(found: &Found) -> Vec<Explanation> {
-    let readable = found.pack.studies().iter().map(|it| explanation(it, found));
+fn explanations(found: &Found, knows: Option<Known>) -> Vec<Explanation> {
+    let readable = found.pack.studies().iter().map(|it| explanation(it, found, knows));
     let unreadable = found.unreadable.iter().map(|it| Explanation {
         id: it.name.clone(),
         title: it.title.clone(),
         sealed: None,
         complete: false,
+        knowing: None,
         minutes: None,
         passages: Vec::new(),
         steps: Vec::new(),
@@ -127,16 +149,32 @@ fn explanations(found: &Found) -> Vec<Explanation> {
     readable.chain(unreadable).collect()
 }
 
-fn explanation(study: &Study, found: &Found) -> Explanation {
+fn explanation(study: &Study, found: &Found, knows: Option<Known>) -> Explanation {
     let puzzle = &study.entry().puzzle;
-    let walkthrough =
-        study.opened().and_then(|it| it.account).map(|it| it.explained.walkthrough.walkthrough());
+    let knowing = knows.and_then(|it| study.knowing(it));
+    let account = match &knowing {
+        Some(Knowing::Enough(account) | Knowing::OneMore(_, account)) => Some(account),
+        Some(Knowing::More(_)) => None,
+        None => study.opened().and_then(|it| it.account),
+    };
+    let walkthrough = account.map(|it| it.explained.walkthrough.walkthrough());
     Explanation {
         id: study.entry().id.to_string(),
         title: Some(study.entry().title.clone()),
         sealed: Some(study.is_sealed()),
         complete: walkthrough.is_some_and(|it| it.is_complete(puzzle)),
-        minutes: study.minutes().map(json::Minutes::from),
+        minutes: match &knowing {
+            Some(_) => account.map(|it| it.minutes().into()),
+            None => study.minutes().map(json::Minutes::from),
+        },
+        knowing: knowing.as_ref().map(|it| json::Knowing {
+            enough: matches!(it, Knowing::Enough(_)),
+            opens: if let Knowing::OneMore(id, _) = it { Some(id.name()) } else { None },
+            missing: match it {
+                Knowing::More(missing) => missing.iter().map(|it| it.name()).collect(),
+                _ => Vec::new(),
+            },
+        }),
         passages: walkthrough.map(passages).unwrap_or_default(),
         steps: walkthrough.map(|it| steps(puzzle, it.trail())).unwrap_or_default(),
         problems: found.problems_of(found.file_of(study)),
