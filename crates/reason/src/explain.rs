@@ -6,7 +6,7 @@ use rulebook::{Claim, Puzzle};
 use trail::{FactId, Proposal, PushError, TechniqueId, Trail};
 
 use crate::small_argument::{self, Effort};
-use crate::{Survey, TECHNIQUES, View, order, survey};
+use crate::{Survey, TECHNIQUES, View, order, survey, trim};
 
 /// How much work explaining may cost.
 #[derive(Clone, Copy, Debug)]
@@ -61,13 +61,20 @@ pub enum Stopped {
 /// first).
 pub fn explain(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> Result<Explained, Stopped> {
     let trail = solve(puzzle, solution, settings)?;
-    let goals = trail.facts().filter(|(_, it)| matches!(it.claim(), Claim::Is(..))).map(|it| it.0);
-    let goals: Vec<FactId> = goals.collect();
-    let walkthrough = order::arrange(puzzle.size(), trail.needed_for(goals));
+    let trail = trail.needed_for(digits(&trail));
+    let trail = trim::trimmed(puzzle, &trail, settings.argument.cap).map_err(Stopped::Misbuilt)?;
+    // What was cited to spare is needed no longer.
+    let trail = trail.needed_for(digits(&trail));
+    let walkthrough = order::arrange(puzzle.size(), trail);
     let surveys = survey(View::new(puzzle), walkthrough.trail());
     let walkthrough = replay::replay(puzzle, walkthrough, settings.argument.cap)
         .map_err(|(fact, refusal)| Stopped::Refused(fact, refusal))?;
     Ok(Explained { walkthrough, surveys })
+}
+
+/// The facts a walkthrough is for: what each cell holds.
+fn digits(trail: &Trail) -> Vec<FactId> {
+    trail.facts().filter(|(_, it)| matches!(it.claim(), Claim::Is(..))).map(|it| it.0).collect()
 }
 
 /// Takes steps until every cell is filled: the first half of [`explain`], for callers that only ask

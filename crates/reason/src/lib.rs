@@ -13,6 +13,7 @@ mod sandwich;
 pub mod small_argument;
 mod survey;
 mod technique;
+mod trim;
 mod view;
 
 pub use explain::{Explained, Settings, Stopped, explain, solve};

@@ -14,14 +14,14 @@ use crate::support::seeded::{self, Made};
 const CORPUS: [(u8, usize, u64); 5] = [(9, 18, 20), (9, 0, 2), (6, 12, 8), (4, 8, 8), (4, 0, 4)];
 
 /// A puzzle of the corpus, explained.
-struct Walked {
-    name: String,
-    made: Made,
-    explained: Explained,
+pub(crate) struct Walked {
+    pub(crate) name: String,
+    pub(crate) made: Made,
+    pub(crate) explained: Explained,
 }
 
 impl Walked {
-    fn trail(&self) -> &Trail {
+    pub(crate) fn trail(&self) -> &Trail {
         self.explained.walkthrough.walkthrough().trail()
     }
 
@@ -31,7 +31,7 @@ impl Walked {
 }
 
 /// The corpus, explained once for all tests.
-fn corpus() -> &'static [Walked] {
+pub(crate) fn corpus() -> &'static [Walked] {
     static CORPUS_WALKED: OnceLock<Vec<Walked>> = OnceLock::new();
     CORPUS_WALKED
         .get_or_init(|| CORPUS.iter().flat_map(|it| (0..it.2).map(|seed| walk(it.0, it.1, seed))).collect())

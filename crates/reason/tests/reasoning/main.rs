@@ -3,4 +3,5 @@
 mod cases;
 mod corpus;
 mod registry;
+mod spare;
 mod support;
