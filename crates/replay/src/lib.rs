@@ -23,5 +23,5 @@ mod walkthrough;
 
 pub use judge::{Cap, judge};
 pub use refusal::Refusal;
-pub use spare::{Cited, Spare, spares, without_spare};
+pub use spare::{Cited, Spare, citations, spares, without_spare};
 pub use walkthrough::{Checked, replay};

@@ -54,6 +54,13 @@ pub fn without_spare(
     })
 }
 
+/// Everything cited, in the order in which it is tried: what comes late and takes most to see first.
+pub fn citations(cites: &Cites) -> impl Iterator<Item = Cited> {
+    let facts = cites.facts.iter().rev().map(|it| Cited::Fact(*it));
+    let clues = cites.clues.iter().map(|it| Cited::Clue(*it));
+    facts.chain(clues).chain(cites.houses.iter().map(|it| Cited::House(*it)))
+}
+
 /// Something cited that is not shown to be needed.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct Spare {
@@ -97,11 +104,4 @@ impl fmt::Display for Cited {
             Cited::Fact(it) => write!(f, "fact {}", it.index()),
         }
     }
-}
-
-/// Everything cited, in the order in which it is tried: what comes late and takes most to see first.
-fn citations(cites: &Cites) -> impl Iterator<Item = Cited> {
-    let facts = cites.facts.iter().rev().map(|it| Cited::Fact(*it));
-    let clues = cites.clues.iter().map(|it| Cited::Clue(*it));
-    facts.chain(clues).chain(cites.houses.iter().map(|it| Cited::House(*it)))
 }

@@ -340,7 +340,7 @@ impl Tracer<'_> {
         premise: Premise,
         cells: &[Cell],
         kept: &[DigitSet],
-        rests_on: BTreeSet<usize>,
+        mut rests_on: BTreeSet<usize>,
     ) -> Result<Option<Forced>, Clash> {
         if kept.iter().all(|it| it.is_empty()) {
             let end = match premise {
@@ -358,6 +358,8 @@ impl Tracer<'_> {
             Premise::House(house) => Because::Fit(house),
         };
         let leaves = position.left(cell) & kept;
+        // What is left is said as a whole, so it rests on what took digits before, too.
+        rests_on.extend(position.causes(cell, kept));
         let forced = self.forced(Link { cell, leaves, because }, rests_on);
         position.narrow(cell, self.scene.digits, leaves, forced.number);
         Ok(Some(forced))
