@@ -144,6 +144,9 @@ impl Marks {
         let cites = trail.cites_of(step);
         self.looked_at.extend(&cites.houses);
         self.clues_used.extend(&cites.clues);
+        // A clue and a fact about a house bring the house along: it is looked at without being cited.
+        self.looked_at.extend(cites.clues.iter().filter_map(|it| Some(puzzle.clue(*it)?.line)));
+        self.looked_at.extend(cites.facts.iter().filter_map(|it| trail.fact(*it).claim().house()));
         let facts = cites.facts.iter().map(|it| trail.fact(*it));
         for fact in facts.filter(|it| it.step().is_none_or(|source| !steps.contains(&source))) {
             match fact.claim() {

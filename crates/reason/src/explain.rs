@@ -8,7 +8,7 @@ use trail::{FactId, Proposal, PushError, Trail};
 use crate::least_effort::least_effort;
 use crate::small_argument::Effort;
 use crate::steps::take_steps;
-use crate::{Known, Survey, View, order, survey};
+use crate::{Known, Survey, View, order, survey, trim};
 
 /// How much work explaining may cost, and with what.
 #[derive(Clone, Copy, Debug)]
@@ -78,14 +78,18 @@ pub enum Stopped {
 /// If no step is left within the settings, or a technique has a fault (which its tests should find
 /// first).
 pub fn explain(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> Result<Explained, Stopped> {
-    let walkthrough = match settings.search {
+    let found = match settings.search {
         Search::EasiestNext => {
             let trail = solve(puzzle, solution, settings)?;
             let goals = goals(&trail);
-            order::arrange(puzzle.size(), trail.needed_for(goals))
+            trail.needed_for(goals)
         }
         Search::LeastEffort { detours } => least_effort(puzzle, solution, settings, detours)?,
     };
+    let trimmed = trim::trimmed(puzzle, &found, settings.argument.cap).map_err(Stopped::Misbuilt)?;
+    // What was cited to spare is needed no longer.
+    let goals = goals(&trimmed);
+    let walkthrough = order::arrange(puzzle.size(), trimmed.needed_for(goals));
     let surveys = survey(View::new(puzzle), walkthrough.trail());
     let walkthrough = replay::replay(puzzle, walkthrough, settings.argument.cap)
         .map_err(|(fact, refusal)| Stopped::Refused(fact, refusal))?;

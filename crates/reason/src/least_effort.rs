@@ -7,7 +7,7 @@
 
 use grid::Grid;
 use rulebook::{Claim, Puzzle};
-use trail::{Step, Trail, Walkthrough};
+use trail::{Step, Trail};
 
 use crate::chosen::cheapest;
 use crate::effort::{effort, of_step, of_steps};
@@ -15,14 +15,14 @@ use crate::explain::goals;
 use crate::steps::{Avoided, take_steps};
 use crate::{Settings, Stopped, order};
 
-/// The walkthrough found that takes the least effort, never more than the easiest step again and again. Up to `detours` steps are tried
+/// The trail found that takes the least effort, never more than the easiest step again and again. Up to `detours` steps are tried
 /// to be done without; none where a small argument is needed, because each run would look for it anew.
 pub(crate) fn least_effort(
     puzzle: &Puzzle,
     solution: &Grid,
     settings: Settings,
     detours: usize,
-) -> Result<Walkthrough, Stopped> {
+) -> Result<Trail, Stopped> {
     let run = |settings: Settings, avoided: &[Avoided]| {
         let mut offers = Vec::new();
         let trail = take_steps(puzzle, solution, settings, avoided, Some(&mut offers))?;
@@ -45,8 +45,8 @@ pub(crate) fn least_effort(
         }
     }
     // What is chosen step by step can take more moves of the eye in the end.
-    let [best, by_ease] = [best, by_ease].map(|it| order::arrange(puzzle.size(), it));
-    Ok(if effort(by_ease.trail()) < effort(best.trail()) { by_ease } else { best })
+    let in_order = |trail: &Trail| effort(order::arrange(puzzle.size(), trail.clone()).trail());
+    Ok(if in_order(&by_ease) < in_order(&best) { by_ease } else { best })
 }
 
 /// The step that takes most effort by itself, of those not tried yet; of equals the last.

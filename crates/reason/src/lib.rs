@@ -18,6 +18,7 @@ pub mod small_argument;
 mod steps;
 mod survey;
 mod technique;
+mod trim;
 mod view;
 
 pub use effort::effort;

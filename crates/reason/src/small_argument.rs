@@ -103,9 +103,8 @@ struct Told {
 }
 
 fn told(view: &View, core: &Core, effort: Effort) -> Option<Told> {
-    let grounds = ground::irreducible(view, core)?;
-    let branch = trace::trace(view, core, &grounds, effort.cases)?;
-    let cites = grounds.cites(view, core)?;
+    let cites = ground::cites(view, core)?;
+    let branch = trace::trace(view, core.goal, &cites, effort.cases)?;
     let claim = core.goal.claim;
     replay::judge(view.puzzle(), view.trail(), &claim, &cites, effort.cap).ok()?;
     Some(Told { claim, cites, branch })
