@@ -225,7 +225,9 @@ impl Tracer<'_> {
     fn settle(&mut self, position: &mut Position) -> Option<Forced> {
         loop {
             let single = |cell: &Cell| !position.placed.contains(*cell) && position.left(*cell).len() == 1;
-            let cell = self.scene.cells.iter().find(single)?;
+            // What has been said is seen at once, so it acts before anything more is said.
+            let said = self.scene.cells.iter().find(|it| single(it) && position.said.contains_key(it));
+            let cell = said.or_else(|| self.scene.cells.iter().find(single))?;
             let digits = position.left(cell);
             let forced = match position.said.get(&cell) {
                 Some(_) => None,
