@@ -1,12 +1,13 @@
 //! From the page to the solution: the easiest step, again and again.
 
-use grid::{CellSet, Grid};
+use grid::{CellSet, Grid, Size};
 use replay::{Cap, Checked, Refusal};
 use rulebook::{Claim, Puzzle};
 use trail::{FactId, Proposal, PushError, TechniqueId, Trail};
 
 use crate::small_argument::{self, Effort};
-use crate::{Survey, TECHNIQUES, View, order, survey};
+use crate::technique::up_to;
+use crate::{Survey, View, order, survey};
 
 /// How much work explaining may cost.
 #[derive(Clone, Copy, Debug)]
@@ -99,9 +100,7 @@ pub fn solve(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> Result<Tra
 /// The easiest step that is open; of several of one technique, the one nearest to where the last
 /// step settled something, then the first.
 fn easiest(view: &View, eye: CellSet, hardest: Option<TechniqueId>) -> Option<Proposal> {
-    let last = TECHNIQUES.iter().position(|it| Some(it.id()) == hardest);
-    let allowed = &TECHNIQUES[..last.map_or(TECHNIQUES.len(), |it| it + 1)];
-    let offers = allowed.iter().map(|it| it.find(view)).find(|it| !it.is_empty())?;
+    let offers = up_to(hardest).iter().map(|it| it.find(view)).find(|it| !it.is_empty())?;
     offers.into_iter().min_by_key(|it| {
         let cells = it.conclusions.iter().filter_map(|(claim, _)| claim.cell()).collect();
         order::distance(eye, cells)
@@ -111,14 +110,16 @@ fn easiest(view: &View, eye: CellSet, hardest: Option<TechniqueId>) -> Option<Pr
 /// Holds each conclusion against the proven solution, so that a technique with a fault stops at its
 /// first wrong step.
 fn check(puzzle: &Puzzle, solution: &Grid, proposal: &Proposal) -> Result<(), Stopped> {
-    let holds = |claim: &Claim| {
-        let full = solution.is_full() && solution.size() == puzzle.size();
-        full && claim.holds(puzzle.size(), |cell| {
-            solution.get(cell).unwrap_or_else(|| unreachable!("the solution is full"))
-        })
-    };
-    match proposal.conclusions.iter().find(|(claim, _)| !holds(claim)) {
+    match proposal.conclusions.iter().find(|(claim, _)| !is_true(puzzle.size(), solution, claim)) {
         None => Ok(()),
         Some((claim, _)) => Err(Stopped::Wrong(Box::new((proposal.clone(), *claim)))),
     }
+}
+
+/// Whether the claim is true of the solution; of a board that is none, nothing is.
+pub(crate) fn is_true(size: Size, solution: &Grid, claim: &Claim) -> bool {
+    let is_full = solution.is_full() && solution.size() == size;
+    is_full
+        && claim
+            .holds(size, |cell| solution.get(cell).unwrap_or_else(|| unreachable!("the solution is full")))
 }

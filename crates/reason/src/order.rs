@@ -42,7 +42,8 @@ fn easiest_next(trail: &Trail) -> Vec<StepId> {
     order
 }
 
-fn weight(trail: &Trail, step: StepId) -> u32 {
+/// The step's weight: its technique's, or for a small argument more than any technique's.
+pub(crate) fn weight(trail: &Trail, step: StepId) -> u32 {
     technique(trail.step(step).technique()).map_or(120, |it| it.weight())
 }
 

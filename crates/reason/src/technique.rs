@@ -38,6 +38,12 @@ pub fn technique(id: TechniqueId) -> Option<&'static dyn Technique> {
     TECHNIQUES.into_iter().find(|it| it.id() == id)
 }
 
+/// The techniques up to the hardest that may be used; all of them where none is named.
+pub(crate) fn up_to(hardest: Option<TechniqueId>) -> &'static [&'static dyn Technique] {
+    let last = TECHNIQUES.iter().position(|it| Some(it.id()) == hardest);
+    &TECHNIQUES[..last.map_or(TECHNIQUES.len(), |it| it + 1)]
+}
+
 /// A way of thinking that offers steps.
 pub trait Technique: Sync {
     /// Its name.

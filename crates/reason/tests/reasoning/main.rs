@@ -1,6 +1,7 @@
-//! Techniques by cases in text files, the registry, and whole puzzles from a seed.
+//! Techniques by cases in text files, the registry, whole puzzles from a seed, and answers about them.
 
 mod cases;
 mod corpus;
+mod reasons;
 mod registry;
 mod support;
