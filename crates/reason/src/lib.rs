@@ -4,11 +4,12 @@
 //! steps it offers there. [`explain()`] takes the easiest step again and again; where no technique
 //! helps it makes a [small argument](small_argument), so every puzzle with one solution is explained
 //! to the end without a guess. [`why()`] gives the short proof of one cell's digit, kind or missing
-//! candidate. Every step has passed `replay` before it counts. Wording is not done here: steps leave as
-//! data.
+//! candidate, and [`judge_claim`] says whether a claim follows from a board as far as it is filled.
+//! Every step has passed `replay` before it counts. Wording is not done here: steps leave as data.
 
 mod classic;
 mod explain;
+mod judgement;
 mod order;
 mod proof;
 mod sandwich;
@@ -19,6 +20,7 @@ mod view;
 mod why;
 
 pub use explain::{Explained, Settings, Stopped, explain, solve};
+pub use judgement::{Judged, Judgement, judge_claim};
 pub use survey::{Survey, survey};
 pub use technique::{TECHNIQUES, Technique, technique};
 pub use view::View;

@@ -2,6 +2,7 @@
 
 mod cases;
 mod corpus;
+mod judgements;
 mod reasons;
 mod registry;
 mod support;
