@@ -3,7 +3,7 @@
 use grid::{Cell, Digit, DigitSet, House, Size};
 use rulebook::Claim;
 
-use crate::claim;
+use crate::claims::{claim, together};
 use crate::lists::{count, either_digit};
 use crate::prose::Prose;
 
@@ -43,7 +43,9 @@ pub fn true_but_not_yet(size: Size, within: usize, missing: &[Claim], n_steps: u
         steps(within)
     ));
     let known = if missing.len() == 1 { "this were" } else { "these were" };
-    let facts: Vec<String> = missing.iter().map(|it| claim(size, it)).collect();
+    // That a clue is spent is news of a step; what lies between the crusts says it all.
+    let plain = |it: String| it.split_once("; ").map_or(it.clone(), |it| it.0.to_owned());
+    let facts: Vec<String> = together(size, missing).into_iter().map(plain).collect();
     let lead = format!("it would follow, in {}, if {known} known:", steps(n_steps));
     prose.say_in_turn(&lead, "and also:", &facts);
     prose.finish()

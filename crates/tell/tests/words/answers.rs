@@ -56,6 +56,15 @@ fn judgements_say_what_is_missing_or_wrong() {
         "True, but it does not follow yet: no way by techniques was found within twelve steps. It \
          would follow, in four steps, if this were known: r3c3 is 5."
     );
+    let several = [
+        Claim::Spent { line: house("row 3"), filling: digits(&[7]) },
+        Claim::IsNot(cell("r1c9"), digit(4)),
+        Claim::IsNot(cell("r2c9"), digit(4)),
+    ];
+    assert!(
+        true_but_not_yet(size, 12, &several, 2)
+            .ends_with("in two steps, if these were known: row 3's filling is 7; r1c9 and r2c9 are not 4.")
+    );
     assert_eq!(
         untrue(cell("r4c7"), digit(3), digits(&[3, 5, 8])),
         "Not true: r4c7 is 3. For all that r4c7 sees on this board, it could be 3, 5 or 8."
@@ -77,8 +86,10 @@ const LONGEST: usize = 30;
 #[test]
 fn long_answers_are_cut_into_sentences() {
     let size = Size::NINE;
-    let facts: Vec<Claim> = size.cells().take(20).map(|it| Claim::IsNot(it, digit(7))).collect();
-    let wrong: Vec<_> = size.cells().take(20).map(|it| (it, digit(7))).collect();
+    let other = |at: usize| digit(at as u8 % 9 + 1);
+    let cells = size.cells().step_by(4).take(20).enumerate();
+    let facts: Vec<Claim> = cells.map(|(at, it)| Claim::Is(it, other(at))).collect();
+    let wrong: Vec<_> = size.cells().step_by(4).take(20).map(|it| (it, digit(7))).collect();
     for text in [true_but_not_yet(size, 12, &facts, 4), wrong_board(size, &wrong)] {
         let words = |it: &str| it.split_whitespace().count();
         assert!(sentences(&text).iter().all(|it| words(it) <= LONGEST), "{text}");
