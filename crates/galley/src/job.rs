@@ -3,7 +3,7 @@
 use reason::Known;
 
 use crate::args::{RawArgs, RawCommand, RawTarget};
-use crate::jobs::{Check, Explain, Make, New, Order, Press, Table};
+use crate::jobs::{Check, Explain, Judge, Make, New, Order, Press, Table, Why};
 use crate::outcome::{Failure, Outcome};
 use crate::screen::Screen;
 use crate::stop::Stop;
@@ -23,6 +23,8 @@ enum Task {
     New(New),
     Check(Check),
     Explain(Explain),
+    Why(Why),
+    Judge(Judge),
     Order(Order),
     Table(Table),
     Make(Make),
@@ -56,6 +58,8 @@ impl TryFrom<RawArgs> for Job {
                 let knows = knows.map(|it| Known::only(ids(it)));
                 Task::Explain(Explain { target: target.into(), puzzle, knows })
             }
+            RawCommand::Why(raw) => Task::Why(raw.into()),
+            RawCommand::Judge(raw) => Task::Judge(raw.into()),
             RawCommand::Order(target) => Task::Order(Order { target: target.into() }),
             RawCommand::Table(target) => Task::Table(Table { target: target.into() }),
             RawCommand::Make(raw) => Task::Make(Make::try_from(raw)?),
@@ -91,6 +95,8 @@ impl Job {
             Task::New(it) => it.run(&with),
             Task::Check(it) => it.run(&with),
             Task::Explain(it) => it.run(&with),
+            Task::Why(it) => it.run(&with),
+            Task::Judge(it) => it.run(&with),
             Task::Order(it) => it.run(&with),
             Task::Table(it) => it.run(&with),
             Task::Make(it) => it.run(&with),

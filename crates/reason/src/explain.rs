@@ -1,6 +1,6 @@
 //! From the page to the solution: the steps are found, chosen, put in order and judged.
 
-use grid::Grid;
+use grid::{Grid, Size};
 use replay::{Cap, Checked, Refusal};
 use rulebook::{Claim, Puzzle};
 use trail::{FactId, Proposal, PushError, Trail};
@@ -110,4 +110,12 @@ pub fn solve(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> Result<Tra
 pub(crate) fn goals(trail: &Trail) -> Vec<FactId> {
     let digits = trail.facts().filter(|(_, it)| it.step().is_some() && matches!(it.claim(), Claim::Is(..)));
     digits.map(|it| it.0).collect()
+}
+
+/// Whether the claim is true of the solution; of a board that is none, nothing is.
+pub(crate) fn is_true(size: Size, solution: &Grid, claim: &Claim) -> bool {
+    let is_full = solution.is_full() && solution.size() == size;
+    is_full
+        && claim
+            .holds(size, |cell| solution.get(cell).unwrap_or_else(|| unreachable!("the solution is full")))
 }

@@ -91,7 +91,8 @@ impl<'a> Order<'a> {
     }
 }
 
-fn weight(trail: &Trail, step: StepId) -> u64 {
+/// The step's weight: its technique's, or for a small argument more than any technique's.
+pub(crate) fn weight(trail: &Trail, step: StepId) -> u64 {
     technique(trail.step(step).technique()).map_or(120, |it| u64::from(it.weight()))
 }
 

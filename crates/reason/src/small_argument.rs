@@ -17,7 +17,7 @@ mod ground;
 mod premise;
 mod trace;
 
-use grid::Grid;
+use grid::{Cell, Grid};
 use rulebook::Claim;
 use trail::{Argument, Branch, Cites, Proposal, TechniqueId};
 
@@ -46,15 +46,24 @@ pub struct Effort {
 /// `solution` is the puzzle's only one: it says which claims are worth a try, and is no part of the
 /// argument. None if no argument within the effort passes `replay`.
 pub fn find(view: &View, solution: &Grid, effort: Effort) -> Option<Proposal> {
-    let goals = premise::open_goals(view, solution);
+    find_among(view, &premise::open_goals(view, solution), effort)
+}
+
+/// The same for what is open about one cell.
+pub(crate) fn find_about(view: &View, solution: &Grid, cell: Cell, effort: Effort) -> Option<Proposal> {
+    let open = premise::open_goals(view, solution).into_iter();
+    find_among(view, &open.filter(|it| it.cell == cell).collect::<Vec<_>>(), effort)
+}
+
+fn find_among(view: &View, goals: &[Goal], effort: Effort) -> Option<Proposal> {
     let mut prover = encode::Prover::new(view);
-    let mut shortest = cores::shortest(&mut prover, &goals, effort.cores);
+    let mut shortest = cores::shortest(&mut prover, goals, effort.cores);
     let rest = shortest.split_off(effort.cores.min(shortest.len()));
     cores::shrink_all(&mut prover, &mut shortest);
     let (core, first) = easiest_told(view, &shortest, effort)
         .or_else(|| first_told(view, &mut prover, shortest.into_iter().chain(rest), effort))?;
     let mut conclusions = vec![first];
-    for goal in cores::others_proved(&mut prover, &goals, &core) {
+    for goal in cores::others_proved(&mut prover, goals, &core) {
         if conclusions.len() == effort.conclusions {
             break;
         }

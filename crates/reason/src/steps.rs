@@ -6,6 +6,7 @@ use trail::{Proposal, TechniqueId, Trail};
 
 use crate::chosen::Offer;
 use crate::effort::distance;
+use crate::explain::is_true;
 use crate::{Known, Settings, Stopped, View, small_argument};
 
 /// A step that harder techniques offer is kept as an alternative if they are no more than so many seconds
@@ -83,13 +84,7 @@ fn nearest(open: &[Vec<Proposal>], eye: CellSet) -> Option<&Proposal> {
 /// Holds each conclusion against the proven solution, so that a technique with a fault stops at its
 /// first wrong step.
 fn check(puzzle: &Puzzle, solution: &Grid, proposal: &Proposal) -> Result<(), Stopped> {
-    let holds = |claim: &Claim| {
-        let full = solution.is_full() && solution.size() == puzzle.size();
-        full && claim.holds(puzzle.size(), |cell| {
-            solution.get(cell).unwrap_or_else(|| unreachable!("the solution is full"))
-        })
-    };
-    match proposal.conclusions.iter().find(|(claim, _)| !holds(claim)) {
+    match proposal.conclusions.iter().find(|(claim, _)| !is_true(puzzle.size(), solution, claim)) {
         None => Ok(()),
         Some((claim, _)) => Err(Stopped::Wrong(Box::new((proposal.clone(), *claim)))),
     }

@@ -3,15 +3,15 @@
 use std::fmt::Write;
 
 use reason::Known;
-use rulebook::{Claim, Puzzle};
 use study::{Account, Knowing, Study};
-use trail::{StepId, Trail, Walkthrough};
+use trail::Walkthrough;
 
 use crate::job::With;
-use crate::json::{self, Conclusion, Explanation};
-use crate::load::{Loaded, load, shown};
+use crate::json::{self, Explanation};
+use crate::load::load;
 use crate::outcome::{Failure, Outcome};
 use crate::screen::Screen;
+use crate::steps::steps;
 use crate::studies::{Found, Target};
 use crate::{print, trouble, words};
 
@@ -32,7 +32,7 @@ impl Explain {
         let mut loaded = load(&self.target.path)?;
         let is_one = self.puzzle.is_some() || !loaded.is_pack;
         if let Some(id) = &self.puzzle {
-            loaded = self.only(loaded, id)?;
+            loaded = loaded.only(id, &self.target.path)?;
         }
         let mut found = self.target.study_loaded(loaded, with)?;
         let sealed: Vec<_> = (found.pack.studies().iter())
@@ -55,30 +55,6 @@ impl Explain {
             note: String::new(),
             has_errors: found.has_errors(),
         })
-    }
-
-    /// The pack cut down to one puzzle, readable or not.
-    fn only(&self, mut loaded: Loaded, id: &str) -> Result<Loaded, Failure> {
-        let ids: Vec<String> = (loaded.pack.entries.iter().map(|it| it.id.to_string()))
-            .chain(loaded.unreadable.iter().map(|it| it.name.clone()))
-            .collect();
-        loaded.pack.entries.retain(|it| it.id.as_str() == id);
-        loaded.unreadable.retain(|it| it.name == id);
-        let file = (loaded.pack.entries.iter().map(|it| &loaded.files[&it.id]))
-            .chain(loaded.unreadable.iter().map(|it| &it.file))
-            .next()
-            .cloned();
-        let Some(file) = file else {
-            let help = match ids.is_empty() {
-                true => "the pack has no puzzles yet".to_owned(),
-                false => format!("name one of these: {}", print::visible(&ids.join(", "))),
-            };
-            let place = shown(&self.target.path);
-            return Err(Failure::new(format!("no puzzle `{}` in {place}", print::visible(id)), help));
-        };
-        loaded.pack.info.order = None;
-        loaded.problems.retain(|it| it.file == file);
-        Ok(loaded)
     }
 }
 
@@ -187,31 +163,4 @@ fn passages(walkthrough: &Walkthrough) -> Vec<json::Passage> {
         steps: it.steps.iter().map(|it| it.number()).collect(),
     };
     walkthrough.passages().iter().map(passage).collect()
-}
-
-fn steps(puzzle: &Puzzle, trail: &Trail) -> Vec<json::Step> {
-    trail.steps().map(|(id, _)| step(puzzle, trail, id)).collect()
-}
-
-fn step(puzzle: &Puzzle, trail: &Trail, id: StepId) -> json::Step {
-    let step = trail.step(id);
-    json::Step {
-        number: id.number(),
-        technique: step.technique().name(),
-        small_argument: step.is_small_argument(),
-        says: tell::says(puzzle, trail, id),
-        cites: trail.steps_cited_by(id).into_iter().map(StepId::number).collect(),
-        concludes: step.concludes().iter().map(|it| conclusion(puzzle, trail.fact(*it).claim())).collect(),
-    }
-}
-
-fn conclusion(puzzle: &Puzzle, claim: Claim) -> Conclusion {
-    let name = |cell: grid::Cell| cell.to_string();
-    match claim {
-        Claim::Is(cell, digit) => Conclusion::Is { cell: name(cell), is: digit.get() },
-        Claim::IsNot(cell, digit) => Conclusion::Not { cell: name(cell), not: digit.get() },
-        Claim::Crust(cell) => Conclusion::Kind { cell: name(cell), kind: "crust" },
-        Claim::Filling(cell) => Conclusion::Kind { cell: name(cell), kind: "filling" },
-        other => Conclusion::Says { says: tell::claim(puzzle.size(), &other) },
-    }
 }
