@@ -7,7 +7,7 @@ use trail::{Proposal, TechniqueId};
 use crate::{View, classic, sandwich};
 
 /// Every technique, easiest first: by rising weight.
-pub static TECHNIQUES: [&dyn Technique; 23] = [
+pub static TECHNIQUES: [&dyn Technique; 25] = [
     &classic::LastEmptyCell,
     &sandwich::CrustsAtEnds,
     &sandwich::CrustsAdjacent,
@@ -31,6 +31,8 @@ pub static TECHNIQUES: [&dyn Technique; 23] = [
     &classic::HIDDEN_PAIR,
     &classic::NAKED_TRIPLE,
     &classic::HIDDEN_TRIPLE,
+    &classic::NAKED_QUAD,
+    &classic::HIDDEN_QUAD,
 ];
 
 /// The technique with that id; none for a small argument, which is no technique.

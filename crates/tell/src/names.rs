@@ -39,7 +39,7 @@ const fn of(id: &'static str, name: &'static str, description: &'static str) -> 
     TechniqueWords { id: TechniqueId::new(id), name, description }
 }
 
-static WORDS: [TechniqueWords; 24] = [
+static WORDS: [TechniqueWords; 26] = [
     of(
         "last-empty-cell",
         "last empty cell",
@@ -64,6 +64,11 @@ static WORDS: [TechniqueWords; 24] = [
         "Three cells of a house that can hold only the same three digits use all of them up.",
     ),
     of(
+        "naked-quad",
+        "naked quad",
+        "Four cells of a house that can hold only the same four digits use all of them up.",
+    ),
+    of(
         "hidden-pair",
         "hidden pair",
         "Two digits of a house that fit only the same two cells leave no room there for others.",
@@ -72,6 +77,11 @@ static WORDS: [TechniqueWords; 24] = [
         "hidden-triple",
         "hidden triple",
         "Three digits of a house that fit only the same three cells leave no room there for others.",
+    ),
+    of(
+        "hidden-quad",
+        "hidden quad",
+        "Four digits of a house that fit only the same four cells leave no room there for others.",
     ),
     of("crusts-adjacent", "crusts side by side", "A clue of 0 puts the two crusts of the line side by side."),
     of(
