@@ -1,5 +1,6 @@
 //! Techniques of classic puzzles, one file each.
 
+mod crossing_lines;
 mod hidden_single;
 mod last_empty_cell;
 mod locked_candidates;
@@ -7,6 +8,7 @@ mod naked_single;
 mod shared_cells;
 mod shared_digits;
 
+pub(crate) use crossing_lines::{JELLYFISH, SWORDFISH, X_WING};
 pub(crate) use hidden_single::HiddenSingle;
 pub(crate) use last_empty_cell::LastEmptyCell;
 pub(crate) use locked_candidates::LockedCandidates;

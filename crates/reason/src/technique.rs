@@ -7,7 +7,7 @@ use trail::{Proposal, TechniqueId};
 use crate::{View, classic, sandwich};
 
 /// Every technique, easiest first: by rising weight.
-pub static TECHNIQUES: [&dyn Technique; 25] = [
+pub static TECHNIQUES: [&dyn Technique; 28] = [
     &classic::LastEmptyCell,
     &sandwich::CrustsAtEnds,
     &sandwich::CrustsAdjacent,
@@ -31,8 +31,11 @@ pub static TECHNIQUES: [&dyn Technique; 25] = [
     &classic::HIDDEN_PAIR,
     &classic::NAKED_TRIPLE,
     &classic::HIDDEN_TRIPLE,
+    &classic::X_WING,
     &classic::NAKED_QUAD,
+    &classic::SWORDFISH,
     &classic::HIDDEN_QUAD,
+    &classic::JELLYFISH,
 ];
 
 /// The technique with that id; none for a small argument, which is no technique.

@@ -39,7 +39,7 @@ const fn of(id: &'static str, name: &'static str, description: &'static str) -> 
     TechniqueWords { id: TechniqueId::new(id), name, description }
 }
 
-static WORDS: [TechniqueWords; 26] = [
+static WORDS: [TechniqueWords; 29] = [
     of(
         "last-empty-cell",
         "last empty cell",
@@ -82,6 +82,24 @@ static WORDS: [TechniqueWords; 26] = [
         "hidden-quad",
         "hidden quad",
         "Four digits of a house that fit only the same four cells leave no room there for others.",
+    ),
+    of(
+        "x-wing",
+        "X-wing",
+        "When a digit's only places in two parallel lines lie in the same two crossing lines, those two \
+         have it nowhere else.",
+    ),
+    of(
+        "swordfish",
+        "swordfish",
+        "When a digit's only places in three parallel lines lie in the same three crossing lines, those \
+         three have it nowhere else.",
+    ),
+    of(
+        "jellyfish",
+        "jellyfish",
+        "When a digit's only places in four parallel lines lie in the same four crossing lines, those \
+         four have it nowhere else.",
     ),
     of("crusts-adjacent", "crusts side by side", "A clue of 0 puts the two crusts of the line side by side."),
     of(

@@ -51,8 +51,9 @@ impl Technique for SharedCells {
                     return;
                 }
                 let mut cites = Cites::default().house(house);
-                let elsewhere = view.members(house) - cells;
-                if !elsewhere.iter().all(|it| view.why_none_of(it, digits, &mut cites)) {
+                let others = view.members(house) - cells;
+                let elsewhere = others.iter().flat_map(|cell| digits.iter().map(move |it| (cell, it)));
+                if !view.why_none(elsewhere, &mut cites) {
                     return;
                 }
                 found.push(Proposal {

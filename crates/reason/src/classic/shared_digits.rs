@@ -53,7 +53,8 @@ impl Technique for SharedDigits {
                 }
                 let mut cites = Cites::default().house(house);
                 let outside = size.digits() - digits;
-                if !cells.iter().all(|it| view.why_none_of(it, outside, &mut cites)) {
+                let elsewhere = cells.iter().flat_map(|cell| outside.iter().map(move |it| (cell, it)));
+                if !view.why_none(elsewhere, &mut cites) {
                     return;
                 }
                 found.push(Proposal {
