@@ -1,6 +1,7 @@
 //! Techniques of classic puzzles, one file each.
 
 mod crossing_lines;
+mod crossing_with_spare;
 mod hidden_single;
 mod last_empty_cell;
 mod locked_candidates;
@@ -9,6 +10,7 @@ mod shared_cells;
 mod shared_digits;
 
 pub(crate) use crossing_lines::{JELLYFISH, SWORDFISH, X_WING};
+pub(crate) use crossing_with_spare::{JELLYFISH_WITH_SPARE, SWORDFISH_WITH_SPARE, X_WING_WITH_SPARE};
 pub(crate) use hidden_single::HiddenSingle;
 pub(crate) use last_empty_cell::LastEmptyCell;
 pub(crate) use locked_candidates::LockedCandidates;

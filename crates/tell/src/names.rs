@@ -39,7 +39,7 @@ const fn of(id: &'static str, name: &'static str, description: &'static str) -> 
     TechniqueWords { id: TechniqueId::new(id), name, description }
 }
 
-static WORDS: [TechniqueWords; 29] = [
+static WORDS: [TechniqueWords; 32] = [
     of(
         "last-empty-cell",
         "last empty cell",
@@ -100,6 +100,24 @@ static WORDS: [TechniqueWords; 29] = [
         "jellyfish",
         "When a digit's only places in four parallel lines lie in the same four crossing lines, those \
          four have it nowhere else.",
+    ),
+    of(
+        "x-wing-with-spare",
+        "X-wing with a spare cell",
+        "Where spare cells of one box spoil an X-wing, a cell that sees them all and would lose the digit \
+         to the X-wing loses it either way.",
+    ),
+    of(
+        "swordfish-with-spare",
+        "swordfish with a spare cell",
+        "Where spare cells of one box spoil a swordfish, a cell that sees them all and would lose the \
+         digit to the swordfish loses it either way.",
+    ),
+    of(
+        "jellyfish-with-spare",
+        "jellyfish with a spare cell",
+        "Where spare cells of one box spoil a jellyfish, a cell that sees them all and would lose the \
+         digit to the jellyfish loses it either way.",
     ),
     of("crusts-adjacent", "crusts side by side", "A clue of 0 puts the two crusts of the line side by side."),
     of(
