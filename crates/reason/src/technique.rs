@@ -7,7 +7,7 @@ use trail::{Proposal, TechniqueId};
 use crate::{View, classic, sandwich};
 
 /// Every technique, easiest first: by rising weight.
-pub static TECHNIQUES: [&dyn Technique; 23] = [
+pub static TECHNIQUES: [&dyn Technique; 31] = [
     &classic::LastEmptyCell,
     &sandwich::CrustsAtEnds,
     &sandwich::CrustsAdjacent,
@@ -31,6 +31,14 @@ pub static TECHNIQUES: [&dyn Technique; 23] = [
     &classic::HIDDEN_PAIR,
     &classic::NAKED_TRIPLE,
     &classic::HIDDEN_TRIPLE,
+    &classic::X_WING,
+    &classic::NAKED_QUAD,
+    &classic::X_WING_WITH_SPARE,
+    &classic::SWORDFISH,
+    &classic::SWORDFISH_WITH_SPARE,
+    &classic::HIDDEN_QUAD,
+    &classic::JELLYFISH,
+    &classic::JELLYFISH_WITH_SPARE,
 ];
 
 /// The technique with that id; none for a small argument, which is no technique.

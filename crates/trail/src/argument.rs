@@ -3,6 +3,8 @@
 //! Arguments are for telling and drawing only. No judgement rests on them: `replay` looks at claims
 //! and citations alone.
 
+use std::collections::BTreeSet;
+
 use grid::{Cell, CellSet, Digit, DigitSet, House};
 use rulebook::{Claim, ClueId};
 
@@ -71,6 +73,19 @@ pub enum Argument {
         cells: CellSet,
         /// The digits.
         digits: DigitSet,
+    },
+    /// In some lines the digit lies where as many others cross them, or in a spare cell.
+    Crossing {
+        /// The digit.
+        digit: Digit,
+        /// Rows, or columns: the lines in which the digit is confined.
+        base: BTreeSet<House>,
+        /// As many columns, or rows, that cross them and lose the digit elsewhere.
+        cover: BTreeSet<House>,
+        /// Where it still can be in the base, spare cells aside.
+        cells: CellSet,
+        /// The cells of the base outside the cover that can hold it; all in one box. Often empty.
+        spare: CellSet,
     },
     /// Each of these cells can be neither crust: it sees both, or is known to differ from them.
     SeesBothCrusts {
