@@ -8,6 +8,7 @@
 
 mod classic;
 mod explain;
+mod layouts;
 mod order;
 mod sandwich;
 pub mod small_argument;

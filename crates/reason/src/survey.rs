@@ -24,7 +24,7 @@ pub struct Survey {
 pub fn survey(mut start: View, trail: &Trail) -> Vec<Survey> {
     let mut surveys = Vec::new();
     for (id, step) in trail.steps() {
-        let offers = TECHNIQUES.iter().map(|it| (it.id(), it.find(&start).len()));
+        let offers = TECHNIQUES.iter().map(|it| (it.id(), it.n_open(&start)));
         surveys.push(Survey {
             step: id,
             technique: step.technique(),

@@ -51,6 +51,7 @@ fn look_at(puzzle: &Puzzle, argument: &Argument) -> String {
         | Argument::Sets { clue: id, line, .. }
         | Argument::Remainder { clue: id, line, .. } => clue(*id, *line),
         Argument::Reach { line, .. } => format!("Look at {line} and where its crusts can be."),
+        Argument::Misfits { line, cell, .. } => format!("Look at {line} and at what {cell} can be."),
         Argument::SpentSplits { line, .. } | Argument::SideHolds { line, .. } => house(*line),
         Argument::HeldActs { line, cells, .. } => {
             format!("Look at {line}, and at what sees {}.", crate::cells(*cells))

@@ -39,7 +39,7 @@ const fn of(id: &'static str, name: &'static str, description: &'static str) -> 
     TechniqueWords { id: TechniqueId::new(id), name, description }
 }
 
-static WORDS: [TechniqueWords; 24] = [
+static WORDS: [TechniqueWords; 28] = [
     of(
         "last-empty-cell",
         "last empty cell",
@@ -122,6 +122,28 @@ static WORDS: [TechniqueWords; 24] = [
         "outside digits",
         "The filling digits of a line less its clue give the sum of the digits outside the crusts, often \
          with few ways to make it.",
+    ),
+    of(
+        "crust-mates",
+        "crusts that go together",
+        "The crusts of a line are a 1 and a largest digit at a known distance, so each needs a place for the \
+         other.",
+    ),
+    of(
+        "crust-sums",
+        "crusts against the sum",
+        "A cell is no crust if, wherever the other crust is, the cells cannot make the clue.",
+    ),
+    of(
+        "sum-partners",
+        "partners in the sum",
+        "With the crusts placed, a digit stays in a cell only if the other cells can complete the sum with \
+         it.",
+    ),
+    of(
+        "partners-anywhere",
+        "partners wherever the crusts are",
+        "A digit that finds no partners for the sum, wherever the crusts still can be, is not in its cell.",
     ),
     of(
         "spent-clue",

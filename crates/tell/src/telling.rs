@@ -10,7 +10,7 @@ use trail::{Argument, Cites, StepId, Trail};
 use crate::claims::together;
 use crate::prose::Prose;
 use crate::refs::Refs;
-use crate::{cases, classic, crusts, sums};
+use crate::{cases, classic, crusts, misfits, sums};
 
 /// The step in a few sentences: what to look at, the sum in full, what follows.
 ///
@@ -61,6 +61,7 @@ fn premises(it: &mut Telling<'_>, argument: &Argument) {
         Argument::Remainder { clue, line, side, sum, placed, cell, .. } => {
             sums::remainder(it, *clue, *line, *side, *sum, *placed, *cell);
         }
+        Argument::Misfits { line, cell, tries } => misfits::misfits(it, *line, *cell, tries),
         Argument::Cases(branches) => cases::argument(it, branches),
     }
 }

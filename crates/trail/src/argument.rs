@@ -212,8 +212,31 @@ pub enum Argument {
         /// What is left for it.
         digit: Digit,
     },
+    /// A line has no way with other digits in the cell: one try for each conclusion of the step, in
+    /// order.
+    Misfits {
+        /// The line.
+        line: House,
+        /// The cell the tries are about.
+        cell: Cell,
+        /// What is supposed each time, and what would be open then.
+        tries: Vec<Misfit>,
+    },
     /// Supposing the opposite leads nowhere: one branch for each conclusion of the step, in order.
     Cases(Vec<Branch>),
+}
+
+/// Digits that a cell of a line is supposed to be one of, and what seems open for the line then. The
+/// cells of the line can do none of it.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Misfit {
+    /// The digits supposed.
+    pub digits: DigitSet,
+    /// Where the line's crusts could be. Of a line whose sum does not count, the places at the right
+    /// distance that use the cell.
+    pub pairs: Vec<(Cell, Cell)>,
+    /// The sets of digits that could lie between the crusts there.
+    pub sets: Vec<DigitSet>,
 }
 
 /// One case of an argument: what is supposed, what follows, and why it cannot be.

@@ -13,10 +13,10 @@ use rulebook::{Way, Ways};
 use trail::{Because, Branch, End, Link};
 
 use super::cores::Core;
-use super::fit::fitting;
 use super::ground::Grounds;
 use super::premise::{self, Premise};
 use crate::View;
+use crate::layouts::fitting;
 
 /// The argument as one branch: the goal's denial, and why it cannot be. None if it takes more than
 /// `cases` cases.
