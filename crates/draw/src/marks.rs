@@ -121,9 +121,9 @@ impl Marks {
             Argument::SharedDigits { cells, digits, .. } | Argument::SharedCells { cells, digits, .. } => {
                 (*cells, *digits)
             }
-            Argument::CrustPlaces { cells, .. } | Argument::CrustHeld { cells, .. } => {
-                (*cells, DigitSet::EMPTY)
-            }
+            Argument::CrustPlaces { cells, .. }
+            | Argument::CrustHeld { cells, .. }
+            | Argument::CrustsConfined { cells, .. } => (*cells, DigitSet::EMPTY),
             Argument::Misfits { tries, .. } => (places_tried(tries), DigitSet::EMPTY),
             Argument::Cases(branches) => {
                 (branches.iter().map(|it: &Branch| it.cell).collect(), DigitSet::EMPTY)

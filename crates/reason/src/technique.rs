@@ -7,7 +7,7 @@ use trail::{Proposal, TechniqueId};
 use crate::{View, classic, sandwich};
 
 /// Every technique, easiest first: by rising weight.
-pub static TECHNIQUES: [&dyn Technique; 27] = [
+pub static TECHNIQUES: [&dyn Technique; 28] = [
     &classic::LastEmptyCell,
     &sandwich::CrustsAtEnds,
     &sandwich::CrustsAdjacent,
@@ -24,6 +24,7 @@ pub static TECHNIQUES: [&dyn Technique; 27] = [
     &sandwich::SpentClue,
     &sandwich::CrustReach,
     &sandwich::CrustMates,
+    &sandwich::CrustsConfined,
     &classic::LockedCandidates,
     &sandwich::CrustHeld,
     &sandwich::SideHolds,

@@ -42,6 +42,7 @@ fn look_at(puzzle: &Puzzle, argument: &Argument) -> String {
         | Argument::CrustsFound { house: at, .. }
         | Argument::CrustPlaces { house: at, .. } => house(*at),
         Argument::OneDigit { cell, .. } => format!("Look at {cell}."),
+        Argument::CrustsConfined { of, into, .. } => format!("Look at {of} and {into}."),
         Argument::Locked { from, into, .. } => format!("Look at {from} and {into}."),
         Argument::SeesBothCrusts { cells } => of(*cells),
         Argument::CrustHeld { into, line, .. } => format!("Look at {line} and {into}."),

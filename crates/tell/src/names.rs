@@ -39,7 +39,7 @@ const fn of(id: &'static str, name: &'static str, description: &'static str) -> 
     TechniqueWords { id: TechniqueId::new(id), name, description }
 }
 
-static WORDS: [TechniqueWords; 28] = [
+static WORDS: [TechniqueWords; 29] = [
     of(
         "last-empty-cell",
         "last empty cell",
@@ -105,6 +105,12 @@ static WORDS: [TechniqueWords; 28] = [
         "crust-places",
         "two places for the crusts",
         "When only two cells of a row, column or box can be crusts, they are.",
+    ),
+    of(
+        "crusts-confined",
+        "crusts confined",
+        "When all places left for the crusts of one house also lie in a second house, the second has no \
+         crust elsewhere.",
     ),
     of(
         "crust-held",

@@ -42,6 +42,7 @@ fn premises(it: &mut Telling<'_>, argument: &Argument) {
         Argument::CrustsFound { house, crusts } => crusts::found(it, *house, *crusts),
         Argument::CrustPlaces { house, cells } => crusts::places(it, *house, *cells),
         Argument::CrustHeld { into, line, known, cells } => crusts::held(it, *into, *line, *known, *cells),
+        Argument::CrustsConfined { of, into, .. } => crusts::confined(it, *of, *into),
         Argument::CrustsTouch { line, .. } => crusts::touch(it, *line),
         Argument::CrustsAtEnds { line, sum, .. } => crusts::at_ends(it, *line, *sum),
         Argument::CrustDistance { line, sum, fewest, most, short, over, .. } => {

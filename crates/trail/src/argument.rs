@@ -102,6 +102,15 @@ pub enum Argument {
         /// Where the line's crust can be.
         cells: CellSet,
     },
+    /// All places left for the crusts of one house lie in another, which has no crust elsewhere.
+    CrustsConfined {
+        /// The house whose crusts are confined.
+        of: House,
+        /// The house that holds them too.
+        into: House,
+        /// Where the crusts can be.
+        cells: CellSet,
+    },
     /// The sum 0: the crusts are side by side.
     CrustsTouch {
         /// The clue.

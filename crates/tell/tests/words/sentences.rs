@@ -67,7 +67,7 @@ fn only_few_sentences_unless_it_is_an_argument_by_cases() {
     }
 }
 
-const N_VARIANTS: usize = 21;
+const N_VARIANTS: usize = 22;
 
 /// The variant's name. A new variant does not compile until it is named here, and fails
 /// `every_argument_has_a_case` until it has a case.
@@ -92,6 +92,7 @@ fn variant(argument: &Argument) -> &'static str {
         Argument::SideHolds { .. } => "SideHolds",
         Argument::HeldActs { .. } => "HeldActs",
         Argument::Remainder { .. } => "Remainder",
+        Argument::CrustsConfined { .. } => "CrustsConfined",
         Argument::Misfits { .. } => "Misfits",
         Argument::Cases(_) => "Cases",
     }
@@ -327,6 +328,24 @@ fn crusts() -> Vec<Case> {
             };
             let cites = kind.and(&away).house(row_4()).house(house("box 5"));
             it.push(argument, &filling("r5c4 r5c5 r6c4"), cites)
+        }),
+        case("crusts-confined-in-a-box", Scene::new(9, &[], &[]), |it| {
+            let away = known(it, &filling("r5c4 r5c5 r5c6 r6c4"));
+            let more = known(it, &filling("r6c5 r6c6"));
+            let argument =
+                Argument::CrustsConfined { of: house("box 5"), into: row_4(), cells: cells("r4c4 r4c6") };
+            let cites = away.and(&more).house(row_4()).house(house("box 5"));
+            it.push(argument, &filling("r4c1 r4c2 r4c9"), cites)
+        }),
+        case("crusts-confined-in-a-column", Scene::new(6, &[], &[("r3c2", 4)]), |it| {
+            let away = known(it, &filling("r4c2 r5c2 r6c2"));
+            let argument = Argument::CrustsConfined {
+                of: house("column 2"),
+                into: house("box 1"),
+                cells: cells("r1c2 r2c2"),
+            };
+            let cites = it.givens().and(&away).house(house("column 2")).house(house("box 1"));
+            it.push(argument, &filling("r1c1 r2c3"), cites)
         }),
         case("crusts-touch", Scene::new(9, &[("row 4", 0)], &[]), |it| {
             let clue = it.clue("row 4");
