@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use grid::{Cell, CellSet, DigitSet, Grid, House};
 use rulebook::{Claim, ClueId, Puzzle, SANDWICH};
-use trail::{Argument, Branch, Fact, StepId, Trail};
+use trail::{Argument, Branch, Fact, Misfit, StepId, Trail};
 
 /// More lines and boxes than this are not pointed at: they would point nowhere.
 const MOST_HOUSES: usize = 4;
@@ -123,9 +123,10 @@ impl Marks {
             Argument::SharedDigits { cells, digits, .. } | Argument::SharedCells { cells, digits, .. } => {
                 (*cells, *digits)
             }
-            Argument::CrustPlaces { cells, .. } | Argument::CrustHeld { cells, .. } => {
-                (*cells, DigitSet::EMPTY)
-            }
+            Argument::CrustPlaces { cells, .. }
+            | Argument::CrustHeld { cells, .. }
+            | Argument::CrustsConfined { cells, .. } => (*cells, DigitSet::EMPTY),
+            Argument::Misfits { tries, .. } => (places_tried(tries), DigitSet::EMPTY),
             Argument::Cases(branches) => {
                 (branches.iter().map(|it: &Branch| it.cell).collect(), DigitSet::EMPTY)
             }
@@ -165,6 +166,12 @@ impl Marks {
             }
         }
     }
+}
+
+/// The places of the crusts that are tried, if they are few enough to be looked at one by one.
+fn places_tried(tries: &[Misfit]) -> CellSet {
+    let places: CellSet = tries.iter().flat_map(|it| &it.pairs).flat_map(|it| [it.0, it.1]).collect();
+    if places.len() <= MOST_HOUSES { places } else { CellSet::EMPTY }
 }
 
 /// The digits that known facts about the cell, and digits it sees, exclude from it.

@@ -13,6 +13,7 @@ mod effort;
 mod explain;
 mod judgement;
 mod known;
+mod layouts;
 mod least_effort;
 mod order;
 mod proof;

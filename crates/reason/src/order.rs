@@ -118,8 +118,9 @@ fn theme_of(trail: &Trail, id: StepId) -> Theme {
         }
         Claim::Spent { .. } | Claim::DigitAmong { .. } => Theme::Sums,
         Claim::Is(..) | Claim::IsNot(..) => match step.technique().name() {
+            "crust-mates" | "crust-sums" => Theme::Crusts,
             "filling-sets" | "outside-digits" | "spent-clue" | "last-in-sum" | "last-outside"
-            | "held-digit" => Theme::Sums,
+            | "held-digit" | "sum-partners" | "partners-anywhere" => Theme::Sums,
             _ => Theme::Digits,
         },
     }

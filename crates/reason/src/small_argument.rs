@@ -12,7 +12,6 @@
 
 mod cores;
 mod encode;
-mod fit;
 mod ground;
 mod premise;
 mod trace;

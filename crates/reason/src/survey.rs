@@ -26,7 +26,7 @@ pub fn survey(mut start: View, trail: &Trail) -> Vec<Survey> {
     for (id, step) in trail.steps() {
         // The step itself is open, even where its technique would put it otherwise by now.
         let least = |id: TechniqueId| usize::from(id == step.technique());
-        let offers = TECHNIQUES.iter().map(|it| (it.id(), it.find(&start).len().max(least(it.id()))));
+        let offers = TECHNIQUES.iter().map(|it| (it.id(), it.n_open(&start).max(least(it.id()))));
         surveys.push(Survey {
             step: id,
             technique: step.technique(),

@@ -7,7 +7,7 @@ use trail::{Proposal, TechniqueId};
 use crate::{View, classic, sandwich};
 
 /// Every technique, easiest first: by rising weight.
-pub static TECHNIQUES: [&dyn Technique; 31] = [
+pub static TECHNIQUES: [&dyn Technique; 36] = [
     &classic::LastEmptyCell,
     &sandwich::CrustsAtEnds,
     &sandwich::CrustsAdjacent,
@@ -23,12 +23,17 @@ pub static TECHNIQUES: [&dyn Technique; 31] = [
     &sandwich::FILLING_SETS,
     &sandwich::SpentClue,
     &sandwich::CrustReach,
+    &sandwich::CrustMates,
+    &sandwich::CrustsConfined,
     &classic::LockedCandidates,
     &sandwich::CrustHeld,
     &sandwich::SideHolds,
     &sandwich::HeldDigit,
     &classic::NAKED_PAIR,
+    &sandwich::CrustSums,
+    &sandwich::SUM_PARTNERS,
     &classic::HIDDEN_PAIR,
+    &sandwich::PARTNERS_ANYWHERE,
     &classic::NAKED_TRIPLE,
     &classic::HIDDEN_TRIPLE,
     &classic::X_WING,
@@ -57,6 +62,12 @@ pub trait Technique: Sync {
 
     /// Every step of this kind that is open and says something new, in a fixed order.
     fn find(&self, view: &View) -> Vec<Proposal>;
+
+    /// How many steps [`Technique::find`] would list. Techniques that cite only after a search say it
+    /// without that search.
+    fn n_open(&self, view: &View) -> usize {
+        self.find(view).len()
+    }
 }
 
 impl fmt::Debug for dyn Technique {

@@ -4,9 +4,10 @@
 //! that is cited too, or a digit in a row that already fills a cell of the box at hand. That is easier
 //! said of a whole step at the end than at each look.
 
+use grid::CellSet;
 use replay::{Cap, Cited};
 use rulebook::{Claim, Puzzle};
-use trail::{Cites, Proposal, PushError, Step, Trail};
+use trail::{Argument, Cites, Proposal, PushError, Step, Trail};
 
 use crate::{Technique, View, technique};
 
@@ -56,8 +57,9 @@ fn is_seen(
     let mut view = View::new(puzzle);
     let known = cites.facts.iter().map(|it| trail.fact(*it)).filter(|it| it.step().is_some());
     let conclusions: Vec<_> = known.map(|it| (it.claim(), Cites::default())).collect();
-    let (id, argument) = (step.technique(), step.argument().clone());
-    let known = Proposal { technique: id, argument, conclusions };
+    // How they came to be known does not matter; cases would have to be as many as the facts.
+    let argument = Argument::SeesBothCrusts { cells: CellSet::EMPTY };
+    let known = Proposal { technique: step.technique(), argument, conclusions };
     let is_known = known.conclusions.is_empty() || view.take(known).is_ok();
     is_known && technique.find(&view).iter().flat_map(|it| &it.conclusions).any(|it| it.0 == *claim)
 }

@@ -19,6 +19,7 @@ mod classic;
 mod crusts;
 mod hints;
 mod lists;
+mod misfits;
 mod names;
 mod page;
 mod prose;

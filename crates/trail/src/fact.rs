@@ -233,7 +233,12 @@ impl Trail {
         if let Some(unknown) = cited.find(|it| it.index() >= n_facts) {
             return Err(PushError::UnknownFact(*unknown));
         }
-        if matches!(&argument, Argument::Cases(cases) if cases.len() != conclusions.len()) {
+        let n_cases = match &argument {
+            Argument::Cases(cases) => Some(cases.len()),
+            Argument::Misfits { tries, .. } => Some(tries.len()),
+            _ => None,
+        };
+        if n_cases.is_some_and(|it| it != conclusions.len()) {
             return Err(PushError::CaseCount);
         }
         let step = StepId(self.steps.len() as u32);
@@ -352,6 +357,11 @@ impl Trail {
             });
             let argument = match &step.argument {
                 Argument::Cases(cases) => Argument::Cases(kept.iter().map(|at| cases[*at].clone()).collect()),
+                Argument::Misfits { line, cell, tries } => Argument::Misfits {
+                    line: *line,
+                    cell: *cell,
+                    tries: kept.iter().map(|at| tries[*at].clone()).collect(),
+                },
                 other => other.clone(),
             };
             let proposal =

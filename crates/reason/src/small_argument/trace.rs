@@ -12,9 +12,9 @@ use grid::{Cell, CellSet, Digit, DigitSet, House};
 use rulebook::{Way, Ways};
 use trail::{Because, Branch, Cites, End, Link};
 
-use super::fit::fitting;
 use super::premise::{self, Goal, Premise};
 use crate::View;
+use crate::layouts::fitting;
 
 /// The argument as one branch: the goal's denial, and why it cannot be, from what is cited and
 /// nothing else. None if it takes more than `cases` cases.

@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 use reason::{View, technique};
 use replay::{Cap, Cited, spares};
 use rulebook::Claim;
-use trail::{Cites, Proposal, Step};
+use trail::{Argument, Cites, Proposal, Step};
 
 use crate::corpus::{Walked, corpus};
 
@@ -57,7 +57,7 @@ fn is_unseen_without(it: &Walked, step: &Step, claim: &Claim, cites: &Cites, cit
     let others = others.filter(|it| it.step().is_some()).map(|it| (it.claim(), Cites::default()));
     let known = Proposal {
         technique: step.technique(),
-        argument: step.argument().clone(),
+        argument: Argument::SeesBothCrusts { cells: grid::CellSet::EMPTY },
         conclusions: others.collect(),
     };
     if !known.conclusions.is_empty() {
