@@ -14,7 +14,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use rulebook::Claim;
-use trail::{Argument, Cites, FactId, Proposal, Trail};
+use trail::{Cites, FactId, Proposal, Trail};
 
 use crate::effort;
 
@@ -42,7 +42,9 @@ pub(crate) fn cheapest(trail: &Trail, offers: &[Offer], goals: &[FactId]) -> Tra
             break;
         }
     }
-    choice.trail().unwrap_or_else(|| trail.needed_for(goals.iter().copied()))
+    let chosen = choice.trail();
+    debug_assert!(chosen.is_some(), "what is chosen rests only on what is chosen too");
+    chosen.unwrap_or_else(|| trail.needed_for(goals.iter().copied()))
 }
 
 /// One way to conclude a fact.
@@ -199,12 +201,7 @@ impl<'a> Choice<'a> {
                 let facts = cites.facts.iter().map(|it| new_ids[it.index()]).collect::<Option<_>>()?;
                 Some((*claim, Cites { facts, ..cites.clone() }))
             });
-            let argument = match argument {
-                Argument::Cases(cases) => {
-                    Argument::Cases(facts.iter().map(|(at, _)| cases[*at].clone()).collect())
-                }
-                other => other.clone(),
-            };
+            let argument = argument.keeping(&facts.iter().map(|it| it.0).collect::<Vec<_>>());
             let proposal =
                 Proposal { technique: *technique, argument, conclusions: kept.collect::<Option<_>>()? };
             let step = built.push(proposal).ok()?;

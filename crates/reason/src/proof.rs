@@ -129,9 +129,9 @@ impl<'a> Search<'a> {
     /// The proposal cut down to what is news and rests on the fewest steps. What it says beyond that will
     /// be offered again.
     fn offer(&self, mut proposal: Proposal) -> Option<Offer> {
-        proposal.conclusions.retain(|(claim, _)| self.view.is_news(*claim));
+        proposal.retain(|claim, _| self.view.is_news(*claim));
         let fewest = proposal.conclusions.iter().map(|it| self.below(&it.1).len()).min()?;
-        proposal.conclusions.retain(|it| self.below(&it.1).len() == fewest);
+        proposal.retain(|_, cites| self.below(cites).len() == fewest);
         let below = self.below(&proposal.conclusions.first()?.1);
         let trail = self.view.trail();
         let own = technique(proposal.technique).map_or(0, |it| u64::from(it.weight()));
@@ -146,7 +146,7 @@ impl<'a> Search<'a> {
 
     /// Takes what is still news of the proposal; false if nothing is.
     fn take(&mut self, mut proposal: Proposal) -> bool {
-        proposal.conclusions.retain(|(claim, _)| self.view.is_news(*claim));
+        proposal.retain(|claim, _| self.view.is_news(*claim));
         self.take_whole(proposal).is_some()
     }
 

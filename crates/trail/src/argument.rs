@@ -263,6 +263,34 @@ pub struct Misfit {
     pub sets: Vec<DigitSet>,
 }
 
+impl Argument {
+    /// How many parts it has, one for each conclusion in order; none for an argument that shows all its
+    /// conclusions at once.
+    pub fn n_parts(&self) -> Option<usize> {
+        match self {
+            Argument::Cases(branches) => Some(branches.len()),
+            Argument::Misfits { tries, .. } => Some(tries.len()),
+            _ => None,
+        }
+    }
+
+    /// The argument for some of its conclusions: those at these places.
+    #[must_use]
+    pub fn keeping(&self, places: &[usize]) -> Argument {
+        match self {
+            Argument::Cases(branches) => Argument::Cases(at_places(branches, places)),
+            Argument::Misfits { line, cell, tries } => {
+                Argument::Misfits { line: *line, cell: *cell, tries: at_places(tries, places) }
+            }
+            other => other.clone(),
+        }
+    }
+}
+
+fn at_places<T: Clone>(parts: &[T], places: &[usize]) -> Vec<T> {
+    places.iter().filter_map(|it| parts.get(*it)).cloned().collect()
+}
+
 /// One case of an argument: what is supposed, what follows, and why it cannot be.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Branch {
