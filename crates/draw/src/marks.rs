@@ -127,7 +127,7 @@ impl Marks {
             | Argument::CrustHeld { cells, .. }
             | Argument::CrustsConfined { cells, .. } => (*cells, DigitSet::EMPTY),
             Argument::Misfits { tries, .. } => (places_tried(tries), DigitSet::EMPTY),
-            Argument::Cases(branches) => {
+            Argument::Cases { branches, .. } => {
                 (branches.iter().map(|it: &Branch| it.cell).collect(), DigitSet::EMPTY)
             }
             _ => (CellSet::EMPTY, DigitSet::EMPTY),

@@ -39,7 +39,16 @@ pub enum Search {
 impl Settings {
     /// Generous enough for any puzzle with one solution.
     pub const THOROUGH: Settings = Settings {
-        argument: Effort { cores: 24, cap: Cap(100_000), cases: 24, cases_at_worst: 20_000, conclusions: 8 },
+        argument: Effort {
+            houses: 5,
+            questions: 8_000,
+            sets: 48,
+            cores: 24,
+            cap: Cap(100_000),
+            cases: 24,
+            cases_at_worst: 20_000,
+            conclusions: 8,
+        },
         arguments: 500,
         known: Known::ALL,
         search: Search::LeastEffort { detours: 8 },

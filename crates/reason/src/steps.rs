@@ -7,7 +7,8 @@ use trail::{Proposal, TechniqueId, Trail};
 use crate::chosen::Offer;
 use crate::effort::distance;
 use crate::explain::is_true;
-use crate::{Known, Settings, Stopped, View, small_argument};
+use crate::small_argument::Arguments;
+use crate::{Known, Settings, Stopped, View};
 
 /// A step that harder techniques offer is kept as an alternative if they are no more than so many seconds
 /// harder than the easiest that is open; what is harder still would hardly be chosen.
@@ -28,6 +29,7 @@ pub(crate) fn take_steps(
     let mut view = View::new(puzzle);
     let mut eye = CellSet::EMPTY;
     let mut arguments_left = settings.arguments;
+    let mut arguments = Arguments::new(solution, settings.argument);
     while !view.is_finished() {
         let leeway = if offers.is_some() { NO_HARDER } else { 0 };
         let open = open_steps(&view, settings.known, avoided, leeway);
@@ -36,7 +38,7 @@ pub(crate) fn take_steps(
             None => {
                 let stuck = Stopped::Stuck(view.board().clone());
                 arguments_left = arguments_left.checked_sub(1).ok_or(stuck.clone())?;
-                small_argument::find(&view, solution, settings.argument).ok_or(stuck)?
+                arguments.find(&view, |claims| n_struck(&view, settings.known, claims)).ok_or(stuck)?
             }
         };
         check(puzzle, solution, &proposal)?;
@@ -50,6 +52,19 @@ pub(crate) fn take_steps(
         view.take(proposal).map_err(Stopped::Misbuilt)?;
     }
     Ok(view.into_trail())
+}
+
+/// How many candidates are struck until the techniques lead no farther, once the claims are known.
+fn n_struck(view: &View, known: Known, claims: &[Claim]) -> usize {
+    let n_candidates = |view: &View| view.size().cells().map(|it| view.candidates(it).len()).sum::<usize>();
+    let before = n_candidates(view);
+    let Some(mut after) = view.with(claims) else { return 0 };
+    while let Some(proposal) = open_steps(&after, known, &[], 0).into_iter().flatten().next() {
+        if after.take(proposal).is_err() {
+            break;
+        }
+    }
+    before - n_candidates(&after)
 }
 
 /// The steps that are open, by technique, easiest first: those of the easiest technique that offers any,

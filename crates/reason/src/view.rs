@@ -12,7 +12,7 @@ use std::collections::BTreeMap;
 
 use grid::{Cell, CellSet, Digit, DigitSet, Grid, House, Size};
 use rulebook::{Claim, ClueId, Puzzle, SANDWICH, filling_digits, filling_sets};
-use trail::{FactId, Proposal, PushError, StepId, Trail};
+use trail::{Argument, Cites, FactId, Proposal, PushError, StepId, TechniqueId, Trail};
 
 pub(crate) use crust_pairs::{CrustPairs, Pair, all_pairs, is_on, n_between, uses};
 pub(crate) use fits::{Fits, LineFits};
@@ -119,6 +119,17 @@ impl<'a> View<'a> {
             self.learn(id, self.trail.fact(id).claim());
         }
         Ok(step)
+    }
+
+    /// The position with these claims known besides, however they came to be known; none if one of them
+    /// says nothing new.
+    pub(crate) fn with(&self, claims: &[Claim]) -> Option<View<'a>> {
+        let mut view = self.clone();
+        let conclusions = claims.iter().map(|it| (*it, Cites::default())).collect();
+        // Cases would have to be as many as the claims.
+        let argument = Argument::SeesBothCrusts { cells: CellSet::EMPTY };
+        let told = Proposal { technique: TechniqueId::SMALL_ARGUMENT, argument, conclusions };
+        view.take(told).ok().map(|_| view)
     }
 
     fn learn(&mut self, id: FactId, claim: Claim) {

@@ -21,7 +21,7 @@ pub fn says(puzzle: &Puzzle, trail: &Trail, step: StepId) -> String {
     premises(&mut it, argument);
     it.rests_on();
     // An argument by cases has said each conclusion at the end of its case.
-    if !matches!(argument, Argument::Cases(_)) {
+    if !matches!(argument, Argument::Cases { .. }) {
         it.concludes();
     }
     it.prose.finish()
@@ -66,7 +66,7 @@ fn premises(it: &mut Telling<'_>, argument: &Argument) {
             sums::remainder(it, *clue, *line, *side, *sum, *placed, *cell);
         }
         Argument::Misfits { line, cell, tries } => misfits::misfits(it, *line, *cell, tries),
-        Argument::Cases(branches) => cases::argument(it, branches),
+        Argument::Cases { branches, is_smallest } => cases::argument(it, branches, *is_smallest),
     }
 }
 

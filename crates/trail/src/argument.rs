@@ -246,8 +246,13 @@ pub enum Argument {
         /// What is supposed each time, and what would be open then.
         tries: Vec<Misfit>,
     },
-    /// Supposing the opposite leads nowhere: one branch for each conclusion of the step, in order.
-    Cases(Vec<Branch>),
+    /// Supposing the opposite leads nowhere.
+    Cases {
+        /// One branch for each conclusion of the step, in order.
+        branches: Vec<Branch>,
+        /// Whether it is proven that no fewer houses, with their clues, showed anything when it was found.
+        is_smallest: bool,
+    },
 }
 
 /// Digits that a cell of a line is supposed to be one of, and what seems open for the line then. The
@@ -268,7 +273,7 @@ impl Argument {
     /// conclusions at once.
     pub fn n_parts(&self) -> Option<usize> {
         match self {
-            Argument::Cases(branches) => Some(branches.len()),
+            Argument::Cases { branches, .. } => Some(branches.len()),
             Argument::Misfits { tries, .. } => Some(tries.len()),
             _ => None,
         }
@@ -278,7 +283,9 @@ impl Argument {
     #[must_use]
     pub fn keeping(&self, places: &[usize]) -> Argument {
         match self {
-            Argument::Cases(branches) => Argument::Cases(at_places(branches, places)),
+            Argument::Cases { branches, is_smallest } => {
+                Argument::Cases { branches: at_places(branches, places), is_smallest: *is_smallest }
+            }
             Argument::Misfits { line, cell, tries } => {
                 Argument::Misfits { line: *line, cell: *cell, tries: at_places(tries, places) }
             }

@@ -37,7 +37,7 @@ fn told() -> Vec<Told> {
     let mut told = Vec::new();
     for it in corpus() {
         for (id, step) in it.trail().steps() {
-            let Argument::Cases(branches) = step.argument() else { continue };
+            let Argument::Cases { branches, .. } = step.argument() else { continue };
             for (fact, branch) in step.concludes().iter().zip(branches) {
                 let fact = it.trail().fact(*fact);
                 let (claim, cites) = (fact.claim(), fact.cites().unwrap());

@@ -79,7 +79,7 @@ fn no_step_is_a_guess() {
     for it in corpus() {
         assert_eq!(it.explained.surveys.len(), it.trail().n_steps(), "{}", it.name);
         for ((id, step), survey) in it.trail().steps().zip(&it.explained.surveys) {
-            let is_told = step.is_small_argument() && matches!(step.argument(), Argument::Cases(_));
+            let is_told = step.is_small_argument() && matches!(step.argument(), Argument::Cases { .. });
             assert!(is_told || technique(step.technique()).is_some(), "{}: {id:?} {step:?}", it.name);
             // What was taken was on offer.
             let offered = survey.open.iter().any(|(open, _)| is_same_look(*open, step.technique()));
@@ -151,7 +151,7 @@ fn bug_cases_suppose_the_whole_opposite() {
     for it in corpus() {
         let size = it.made.puzzle.size();
         for (_, step) in it.trail().steps() {
-            let Argument::Cases(branches) = step.argument() else { continue };
+            let Argument::Cases { branches, .. } = step.argument() else { continue };
             for (fact, branch) in step.concludes().iter().zip(branches) {
                 let claim = it.trail().fact(*fact).claim();
                 let (cell, leaves) = claim.leaves(size).unwrap();

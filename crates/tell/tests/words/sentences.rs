@@ -95,7 +95,7 @@ fn variant(argument: &Argument) -> &'static str {
         Argument::Remainder { .. } => "Remainder",
         Argument::CrustsConfined { .. } => "CrustsConfined",
         Argument::Misfits { .. } => "Misfits",
-        Argument::Cases(_) => "Cases",
+        Argument::Cases { .. } => "Cases",
     }
 }
 
@@ -846,7 +846,8 @@ fn small_arguments() -> Vec<Case> {
                 link("r2c1", &[8], Because::Known(fact)),
             ];
             let end = End::NoPlace(row(2), digit(3));
-            let argument = Argument::Cases(vec![branch("r4c7", &[5], chain, end)]);
+            let argument =
+                Argument::Cases { branches: vec![branch("r4c7", &[5], chain, end)], is_smallest: true };
             let cites =
                 it.givens().and(&cites).and(&removed).clue(clue).house(row(2)).house(house("column 2"));
             it.push(argument, &not("r4c7", &[5]), cites)
@@ -855,11 +856,19 @@ fn small_arguments() -> Vec<Case> {
             let clue = it.clue("row 4");
             let apart = between("row 7", 5, 6);
             let cites = known(it, &[apart]);
-            let argument = Argument::Cases(vec![
-                branch("r4c7", &[1, 9], vec![link("r4c2", &[1, 9], Because::Clue(clue))], End::Breaks(apart)),
-                branch("r4c8", &[2, 3, 4, 6], vec![], End::NoWay(clue)),
-                branch("r4c9", &[2, 3, 4, 5, 6, 7, 8], vec![], End::NoDigit(cell("r4c1"))),
-            ]);
+            let argument = Argument::Cases {
+                branches: vec![
+                    branch(
+                        "r4c7",
+                        &[1, 9],
+                        vec![link("r4c2", &[1, 9], Because::Clue(clue))],
+                        End::Breaks(apart),
+                    ),
+                    branch("r4c8", &[2, 3, 4, 6], vec![], End::NoWay(clue)),
+                    branch("r4c9", &[2, 3, 4, 5, 6, 7, 8], vec![], End::NoDigit(cell("r4c1"))),
+                ],
+                is_smallest: true,
+            };
             let claims = [Claim::Filling(cell("r4c7")), is("r4c8", 5), Claim::Crust(cell("r4c9"))];
             it.push(argument, &claims, cites.clue(clue).house(row(7)))
         }),
@@ -879,7 +888,8 @@ fn small_arguments() -> Vec<Case> {
                 branch("r5c5", &[7], vec![link("r5c2", &[2], Because::OnePlace(row(5)))], inner),
             ]);
             let chain = vec![link("r5c4", &[4], Because::OnePlace(row(5)))];
-            let argument = Argument::Cases(vec![branch("r4c7", &[5], chain, end)]);
+            let argument =
+                Argument::Cases { branches: vec![branch("r4c7", &[5], chain, end)], is_smallest: true };
             it.push(argument, &not("r4c7", &[5]), Cites::default().house(row(5)).house(row(6)))
         }),
         case("argument-with-numbered-splits", Scene::new(9, &[], &[]), |it| {
@@ -889,10 +899,10 @@ fn small_arguments() -> Vec<Case> {
                     branch("r5c5", &[7], vec![], End::NoDigit(cell("r5c2"))),
                 ])
             };
-            let argument = Argument::Cases(vec![
-                branch("r4c7", &[5], vec![], split()),
-                branch("r4c7", &[6], vec![], split()),
-            ]);
+            let argument = Argument::Cases {
+                branches: vec![branch("r4c7", &[5], vec![], split()), branch("r4c7", &[6], vec![], split())],
+                is_smallest: true,
+            };
             it.push(argument, &not("r4c7", &[5, 6]), Cites::default().house(row(4)).house(row(5)))
         }),
         case("argument-about-room-in-a-row", Scene::new(9, &[("row 4", 20)], &[]), |it| {
@@ -901,7 +911,10 @@ fn small_arguments() -> Vec<Case> {
                 link("r4c3", &[2, 8], Because::Fit(row(4))),
                 link("r4c5", &[9], Because::Fit(row(4))),
             ];
-            let argument = Argument::Cases(vec![branch("r4c7", &[5], chain, End::NoFit(row(4)))]);
+            let argument = Argument::Cases {
+                branches: vec![branch("r4c7", &[5], chain, End::NoFit(row(4)))],
+                is_smallest: false,
+            };
             it.push(argument, &not("r4c7", &[5]), Cites::default().house(row(4)))
         }),
         case("argument-with-a-long-chain", Scene::new(9, &[("row 1", 20), ("column 8", 17)], &[]), |it| {
@@ -912,7 +925,10 @@ fn small_arguments() -> Vec<Case> {
                 (1..=8).map(|n| link(&format!("r{n}c{n}"), &[n, 9], Because::Clue(clues[1]))).collect();
             chain.push(link("r1c2", &[3, 4], Because::Known(kind)));
             chain.extend((1..=7).map(|n| link(&format!("r{n}c9"), &[n], Because::OnePlace(row(n)))));
-            let argument = Argument::Cases(vec![branch("r9c9", &[8], chain, End::NoWay(clues[0]))]);
+            let argument = Argument::Cases {
+                branches: vec![branch("r9c9", &[8], chain, End::NoWay(clues[0]))],
+                is_smallest: true,
+            };
             let cites =
                 (1..=9).map(row).fold(kinds, Cites::house).house(house("box 9")).house(house("column 9"));
             it.push(argument, &not("r9c9", &[8]), cites.clue(clues[0]).clue(clues[1]))
