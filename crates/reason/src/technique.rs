@@ -7,7 +7,7 @@ use trail::{Proposal, TechniqueId};
 use crate::{View, classic, sandwich};
 
 /// Every technique, easiest first: by rising weight.
-pub static TECHNIQUES: [&dyn Technique; 31] = [
+pub static TECHNIQUES: [&dyn Technique; 35] = [
     &classic::LastEmptyCell,
     &sandwich::CrustsAtEnds,
     &sandwich::CrustsAdjacent,
@@ -33,7 +33,11 @@ pub static TECHNIQUES: [&dyn Technique; 31] = [
     &classic::HIDDEN_TRIPLE,
     &classic::X_WING,
     &classic::NAKED_QUAD,
+    &classic::XY_WING,
     &classic::X_WING_WITH_SPARE,
+    &classic::TwoColours,
+    &classic::XYZ_WING,
+    &classic::JoinedPairs,
     &classic::SWORDFISH,
     &classic::SWORDFISH_WITH_SPARE,
     &classic::HIDDEN_QUAD,

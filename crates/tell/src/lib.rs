@@ -12,6 +12,7 @@
 //! whether a step is right; `replay` does.
 
 mod cases;
+mod chains;
 mod claims;
 mod classic;
 mod crusts;
