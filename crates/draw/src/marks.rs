@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use grid::{Cell, CellSet, DigitSet, Grid, House};
 use rulebook::{Claim, ClueId, Puzzle, SANDWICH};
-use trail::{Argument, Branch, Fact, StepId, Trail};
+use trail::{Argument, Branch, Fact, Misfit, StepId, Trail};
 
 /// More lines and boxes than this are not pointed at: they would point nowhere.
 const MOST_HOUSES: usize = 4;
@@ -134,9 +134,10 @@ impl Marks {
                 let ends: CellSet = ends.iter().copied().collect();
                 (ends | *places, DigitSet::only(*joint).with(*digit))
             }
-            Argument::CrustPlaces { cells, .. } | Argument::CrustHeld { cells, .. } => {
-                (*cells, DigitSet::EMPTY)
-            }
+            Argument::CrustPlaces { cells, .. }
+            | Argument::CrustHeld { cells, .. }
+            | Argument::CrustsConfined { cells, .. } => (*cells, DigitSet::EMPTY),
+            Argument::Misfits { tries, .. } => (places_tried(tries), DigitSet::EMPTY),
             Argument::Cases(branches) => {
                 (branches.iter().map(|it: &Branch| it.cell).collect(), DigitSet::EMPTY)
             }
@@ -158,6 +159,9 @@ impl Marks {
         let cites = trail.cites_of(step);
         self.looked_at.extend(&cites.houses);
         self.clues_used.extend(&cites.clues);
+        // A clue and a fact about a house bring the house along: it is looked at without being cited.
+        self.looked_at.extend(cites.clues.iter().filter_map(|it| Some(puzzle.clue(*it)?.line)));
+        self.looked_at.extend(cites.facts.iter().filter_map(|it| trail.fact(*it).claim().house()));
         let facts = cites.facts.iter().map(|it| trail.fact(*it));
         for fact in facts.filter(|it| it.step().is_none_or(|source| !steps.contains(&source))) {
             match fact.claim() {
@@ -173,6 +177,12 @@ impl Marks {
             }
         }
     }
+}
+
+/// The places of the crusts that are tried, if they are few enough to be looked at one by one.
+fn places_tried(tries: &[Misfit]) -> CellSet {
+    let places: CellSet = tries.iter().flat_map(|it| &it.pairs).flat_map(|it| [it.0, it.1]).collect();
+    if places.len() <= MOST_HOUSES { places } else { CellSet::EMPTY }
 }
 
 /// The digits that known facts about the cell, and digits it sees, exclude from it.

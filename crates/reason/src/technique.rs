@@ -7,7 +7,7 @@ use trail::{Proposal, TechniqueId};
 use crate::{View, classic, sandwich};
 
 /// Every technique, easiest first: by rising weight.
-pub static TECHNIQUES: [&dyn Technique; 35] = [
+pub static TECHNIQUES: [&dyn Technique; 40] = [
     &classic::LastEmptyCell,
     &sandwich::CrustsAtEnds,
     &sandwich::CrustsAdjacent,
@@ -23,24 +23,29 @@ pub static TECHNIQUES: [&dyn Technique; 35] = [
     &sandwich::FILLING_SETS,
     &sandwich::SpentClue,
     &sandwich::CrustReach,
+    &sandwich::CrustMates,
+    &sandwich::CrustsConfined,
     &classic::LockedCandidates,
     &sandwich::CrustHeld,
     &sandwich::SideHolds,
     &sandwich::HeldDigit,
     &classic::NAKED_PAIR,
+    &sandwich::CrustSums,
+    &sandwich::SUM_PARTNERS,
     &classic::HIDDEN_PAIR,
+    &sandwich::PARTNERS_ANYWHERE,
     &classic::NAKED_TRIPLE,
     &classic::HIDDEN_TRIPLE,
     &classic::X_WING,
     &classic::NAKED_QUAD,
-    &classic::XY_WING,
     &classic::X_WING_WITH_SPARE,
-    &classic::TwoColours,
-    &classic::XYZ_WING,
-    &classic::JoinedPairs,
+    &classic::XY_WING,
     &classic::SWORDFISH,
+    &classic::TwoColours,
     &classic::SWORDFISH_WITH_SPARE,
     &classic::HIDDEN_QUAD,
+    &classic::XYZ_WING,
+    &classic::JoinedPairs,
     &classic::JELLYFISH,
     &classic::JELLYFISH_WITH_SPARE,
 ];
@@ -61,6 +66,12 @@ pub trait Technique: Sync {
 
     /// Every step of this kind that is open and says something new, in a fixed order.
     fn find(&self, view: &View) -> Vec<Proposal>;
+
+    /// How many steps [`Technique::find`] would list. Techniques that cite only after a search say it
+    /// without that search.
+    fn n_open(&self, view: &View) -> usize {
+        self.find(view).len()
+    }
 }
 
 impl fmt::Debug for dyn Technique {

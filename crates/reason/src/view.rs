@@ -4,6 +4,7 @@
 //! a look at a position costs no search through its facts.
 
 mod crust_pairs;
+mod fits;
 mod geometry;
 mod reasons;
 
@@ -13,7 +14,8 @@ use grid::{Cell, CellSet, Digit, DigitSet, Grid, House, Size};
 use rulebook::{Claim, ClueId, Puzzle, SANDWICH, filling_digits, filling_sets};
 use trail::{FactId, Proposal, PushError, StepId, Trail};
 
-pub(crate) use crust_pairs::{CrustPairs, Pair, all_pairs, is_on, uses};
+pub(crate) use crust_pairs::{CrustPairs, Pair, all_pairs, is_on, n_between, uses};
+pub(crate) use fits::{Fits, LineFits};
 use geometry::Geometry;
 
 /// What is known at one moment of a solve.
@@ -48,6 +50,8 @@ pub struct View<'a> {
     spent: Vec<Option<(FactId, DigitSet)>>,
     /// By [`Size::house_index`]; of use for lines only.
     crust_pairs: Vec<CrustPairs>,
+    /// By [`Size::house_index`]; of use for lines only.
+    fits: Vec<LineFits>,
 }
 
 /// A line with a sandwich clue.
@@ -96,6 +100,7 @@ impl<'a> View<'a> {
             distance: vec![None; geometry.houses().len()],
             spent: vec![None; geometry.houses().len()],
             crust_pairs: vec![any_pair; geometry.houses().len()],
+            fits: vec![LineFits::default(); geometry.houses().len()],
             geometry,
         };
         let givens: Vec<(FactId, Claim)> = view.trail.facts().map(|(id, it)| (id, it.claim())).collect();
@@ -140,6 +145,7 @@ impl<'a> View<'a> {
             Claim::FillingCells { line, fewest, most } => self.narrow_distance(line, id, fewest, most),
             Claim::Spent { line, filling } => {
                 self.spent[size.house_index(line)].get_or_insert((id, filling));
+                self.fits[size.house_index(line)] = LineFits::default();
                 let cells = filling.len() as u8;
                 self.narrow_distance(line, id, cells, cells);
             }
@@ -162,7 +168,12 @@ impl<'a> View<'a> {
 
     fn cross_off(&mut self, cell: Cell, digits: DigitSet) {
         let lost = self.candidates[cell.slot()] & digits;
+        if lost.is_empty() {
+            return;
+        }
         self.candidates[cell.slot()] = self.candidates[cell.slot()] - lost;
+        let size = self.size();
+        size.houses_of(cell).iter().for_each(|it| self.fits[size.house_index(*it)] = LineFits::default());
         for digit in lost.iter() {
             self.places[at(digit)].remove(cell);
         }
@@ -182,6 +193,7 @@ impl<'a> View<'a> {
         let slot = &mut self.distance[self.puzzle.size().house_index(line)];
         if slot.is_none_or(|(_, a, b)| most - fewest < b - a) {
             *slot = Some((id, fewest, most));
+            self.fits[self.puzzle.size().house_index(line)] = LineFits::default();
             self.fit_crusts(line);
         }
     }
@@ -260,6 +272,11 @@ impl<'a> View<'a> {
     /// The places left for the line's crusts.
     pub(crate) fn crust_pairs(&self, line: House) -> &CrustPairs {
         &self.crust_pairs[self.size().house_index(line)]
+    }
+
+    /// What is remembered of how digits fit the line.
+    pub(crate) fn line_fits(&self, line: House) -> &LineFits {
+        &self.fits[self.size().house_index(line)]
     }
 
     /// The facts and steps so far.

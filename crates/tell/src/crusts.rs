@@ -78,6 +78,15 @@ pub(crate) fn held(it: &mut Telling<'_>, into: House, line: House, known: Cell, 
     it.say(&format!("that makes two, so the rest of {into} has no crust"));
 }
 
+pub(crate) fn confined(it: &mut Telling<'_>, of: House, into: House) {
+    let inside: CellSet = it.size.cells_of(into).into_iter().collect();
+    // What is cited leaves no other place; more may have been known when the step was found.
+    let away: CellSet = it.size.cells_of(of).into_iter().filter(|it| !inside.contains(*it)).collect();
+    let refs = it.refs.rest();
+    it.say(&format!("{} are filling{refs}, so both crusts of {of} lie in {into} too", cells(away)));
+    it.say(&format!("these are the two crusts of {into}, and the rest of it has none"));
+}
+
 pub(crate) fn touch(it: &mut Telling<'_>, line: House) {
     let (one, last) = crusts(it.size);
     it.say(&format!(

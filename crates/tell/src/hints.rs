@@ -42,6 +42,7 @@ fn look_at(puzzle: &Puzzle, argument: &Argument) -> String {
         | Argument::CrustsFound { house: at, .. }
         | Argument::CrustPlaces { house: at, .. } => house(*at),
         Argument::OneDigit { cell, .. } => format!("Look at {cell}."),
+        Argument::CrustsConfined { of, into, .. } => format!("Look at {of} and {into}."),
         Argument::Locked { from, into, .. } => format!("Look at {from} and {into}."),
         // The lines of a crossing, and the cells of a chain, are most of what is to be found.
         Argument::Crossing { digit, .. } | Argument::TwoColours { digit, .. } => {
@@ -57,6 +58,7 @@ fn look_at(puzzle: &Puzzle, argument: &Argument) -> String {
         | Argument::Sets { clue: id, line, .. }
         | Argument::Remainder { clue: id, line, .. } => clue(*id, *line),
         Argument::Reach { line, .. } => format!("Look at {line} and where its crusts can be."),
+        Argument::Misfits { line, cell, .. } => format!("Look at {line} and at what {cell} can be."),
         Argument::SpentSplits { line, .. } | Argument::SideHolds { line, .. } => house(*line),
         Argument::HeldActs { line, cells, .. } => {
             format!("Look at {line}, and at what sees {}.", crate::cells(*cells))

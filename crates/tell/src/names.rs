@@ -39,7 +39,7 @@ const fn of(id: &'static str, name: &'static str, description: &'static str) -> 
     TechniqueWords { id: TechniqueId::new(id), name, description }
 }
 
-static WORDS: [TechniqueWords; 36] = [
+static WORDS: [TechniqueWords; 41] = [
     of(
         "last-empty-cell",
         "last empty cell",
@@ -177,6 +177,12 @@ static WORDS: [TechniqueWords; 36] = [
         "When only two cells of a row, column or box can be crusts, they are.",
     ),
     of(
+        "crusts-confined",
+        "crusts confined",
+        "When all places left for the crusts of one house also lie in a second house, the second has no \
+         crust elsewhere.",
+    ),
+    of(
         "crust-held",
         "crust held in a box",
         "A line that must have a crust inside a box takes up one of the box's two crusts.",
@@ -192,6 +198,28 @@ static WORDS: [TechniqueWords; 36] = [
         "outside digits",
         "The filling digits of a line less its clue give the sum of the digits outside the crusts, often \
          with few ways to make it.",
+    ),
+    of(
+        "crust-mates",
+        "crusts that go together",
+        "The crusts of a line are a 1 and a largest digit at a known distance, so each needs a place for the \
+         other.",
+    ),
+    of(
+        "crust-sums",
+        "crusts against the sum",
+        "A cell is no crust if, wherever the other crust is, the cells cannot make the clue.",
+    ),
+    of(
+        "sum-partners",
+        "partners in the sum",
+        "With the crusts placed, a digit stays in a cell only if the other cells can complete the sum with \
+         it.",
+    ),
+    of(
+        "partners-anywhere",
+        "partners wherever the crusts are",
+        "A digit that finds no partners for the sum, wherever the crusts still can be, is not in its cell.",
     ),
     of(
         "spent-clue",

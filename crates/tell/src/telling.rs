@@ -10,7 +10,7 @@ use trail::{Argument, Cites, StepId, Trail};
 use crate::claims::together;
 use crate::prose::Prose;
 use crate::refs::Refs;
-use crate::{cases, chains, classic, crusts, sums};
+use crate::{cases, chains, classic, crusts, misfits, sums};
 
 /// The step in a few sentences: what to look at, the sum in full, what follows.
 ///
@@ -52,6 +52,7 @@ fn premises(it: &mut Telling<'_>, argument: &Argument) {
         Argument::CrustsFound { house, crusts } => crusts::found(it, *house, *crusts),
         Argument::CrustPlaces { house, cells } => crusts::places(it, *house, *cells),
         Argument::CrustHeld { into, line, known, cells } => crusts::held(it, *into, *line, *known, *cells),
+        Argument::CrustsConfined { of, into, .. } => crusts::confined(it, *of, *into),
         Argument::CrustsTouch { line, .. } => crusts::touch(it, *line),
         Argument::CrustsAtEnds { line, sum, .. } => crusts::at_ends(it, *line, *sum),
         Argument::CrustDistance { line, sum, fewest, most, short, over, .. } => {
@@ -71,6 +72,7 @@ fn premises(it: &mut Telling<'_>, argument: &Argument) {
         Argument::Remainder { clue, line, side, sum, placed, cell, .. } => {
             sums::remainder(it, *clue, *line, *side, *sum, *placed, *cell);
         }
+        Argument::Misfits { line, cell, tries } => misfits::misfits(it, *line, *cell, tries),
         Argument::Cases(branches) => cases::argument(it, branches),
     }
 }

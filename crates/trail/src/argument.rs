@@ -153,6 +153,15 @@ pub enum Argument {
         /// Where the line's crust can be.
         cells: CellSet,
     },
+    /// All places left for the crusts of one house lie in another, which has no crust elsewhere.
+    CrustsConfined {
+        /// The house whose crusts are confined.
+        of: House,
+        /// The house that holds them too.
+        into: House,
+        /// Where the crusts can be.
+        cells: CellSet,
+    },
     /// The sum 0: the crusts are side by side.
     CrustsTouch {
         /// The clue.
@@ -263,8 +272,59 @@ pub enum Argument {
         /// What is left for it.
         digit: Digit,
     },
+    /// A line has no way with other digits in the cell: one try for each conclusion of the step, in
+    /// order.
+    Misfits {
+        /// The line.
+        line: House,
+        /// The cell the tries are about.
+        cell: Cell,
+        /// What is supposed each time, and what would be open then.
+        tries: Vec<Misfit>,
+    },
     /// Supposing the opposite leads nowhere: one branch for each conclusion of the step, in order.
     Cases(Vec<Branch>),
+}
+
+/// Digits that a cell of a line is supposed to be one of, and what seems open for the line then. The
+/// cells of the line can do none of it.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Misfit {
+    /// The digits supposed.
+    pub digits: DigitSet,
+    /// Where the line's crusts could be. Of a line whose sum does not count, the places at the right
+    /// distance that use the cell.
+    pub pairs: Vec<(Cell, Cell)>,
+    /// The sets of digits that could lie between the crusts there.
+    pub sets: Vec<DigitSet>,
+}
+
+impl Argument {
+    /// How many parts it has, one for each conclusion in order; none for an argument that shows all its
+    /// conclusions at once.
+    pub fn n_parts(&self) -> Option<usize> {
+        match self {
+            Argument::Cases(branches) => Some(branches.len()),
+            Argument::Misfits { tries, .. } => Some(tries.len()),
+            _ => None,
+        }
+    }
+
+    /// The argument for some of its conclusions: those at these places.
+    #[must_use]
+    pub fn keeping(&self, places: &[usize]) -> Argument {
+        match self {
+            Argument::Cases(branches) => Argument::Cases(at_places(branches, places)),
+            Argument::Misfits { line, cell, tries } => {
+                Argument::Misfits { line: *line, cell: *cell, tries: at_places(tries, places) }
+            }
+            other => other.clone(),
+        }
+    }
+}
+
+fn at_places<T: Clone>(parts: &[T], places: &[usize]) -> Vec<T> {
+    places.iter().filter_map(|it| parts.get(*it)).cloned().collect()
 }
 
 /// One case of an argument: what is supposed, what follows, and why it cannot be.

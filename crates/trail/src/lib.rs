@@ -10,7 +10,7 @@ mod fact;
 mod technique;
 mod walkthrough;
 
-pub use argument::{Argument, Because, Branch, End, Link, Side};
+pub use argument::{Argument, Because, Branch, End, Link, Misfit, Side};
 pub use fact::{Cites, Fact, FactId, Origin, Proposal, PushError, Step, StepId, Trail};
 pub use technique::TechniqueId;
 pub use walkthrough::{Passage, Theme, Walkthrough};

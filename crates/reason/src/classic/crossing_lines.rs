@@ -19,8 +19,8 @@ use super::{each_crowd, places_of};
 use crate::{Technique, View};
 
 pub(crate) static X_WING: CrossingLines = CrossingLines { n: 2, name: "x-wing", weight: 64 };
-pub(crate) static SWORDFISH: CrossingLines = CrossingLines { n: 3, name: "swordfish", weight: 110 };
-pub(crate) static JELLYFISH: CrossingLines = CrossingLines { n: 4, name: "jellyfish", weight: 160 };
+pub(crate) static SWORDFISH: CrossingLines = CrossingLines { n: 3, name: "swordfish", weight: 84 };
+pub(crate) static JELLYFISH: CrossingLines = CrossingLines { n: 4, name: "jellyfish", weight: 108 };
 
 pub(crate) struct CrossingLines {
     n: usize,

@@ -21,11 +21,11 @@ use super::{each_part_has_room, places_of};
 use crate::{Technique, View};
 
 pub(crate) static X_WING_WITH_SPARE: CrossingWithSpare =
-    CrossingWithSpare { n: 2, name: "x-wing-with-spare", weight: 86 };
+    CrossingWithSpare { n: 2, name: "x-wing-with-spare", weight: 76 };
 pub(crate) static SWORDFISH_WITH_SPARE: CrossingWithSpare =
-    CrossingWithSpare { n: 3, name: "swordfish-with-spare", weight: 130 };
+    CrossingWithSpare { n: 3, name: "swordfish-with-spare", weight: 92 };
 pub(crate) static JELLYFISH_WITH_SPARE: CrossingWithSpare =
-    CrossingWithSpare { n: 4, name: "jellyfish-with-spare", weight: 190 };
+    CrossingWithSpare { n: 4, name: "jellyfish-with-spare", weight: 116 };
 
 pub(crate) struct CrossingWithSpare {
     n: usize,

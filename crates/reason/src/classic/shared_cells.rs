@@ -15,7 +15,7 @@ use crate::{Technique, View};
 
 pub(crate) static HIDDEN_PAIR: SharedCells = SharedCells { n: 2, name: "hidden-pair", weight: 40 };
 pub(crate) static HIDDEN_TRIPLE: SharedCells = SharedCells { n: 3, name: "hidden-triple", weight: 60 };
-pub(crate) static HIDDEN_QUAD: SharedCells = SharedCells { n: 4, name: "hidden-quad", weight: 140 };
+pub(crate) static HIDDEN_QUAD: SharedCells = SharedCells { n: 4, name: "hidden-quad", weight: 98 };
 
 pub(crate) struct SharedCells {
     n: usize,

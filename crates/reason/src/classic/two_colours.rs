@@ -11,6 +11,7 @@
 //! ```
 
 use std::collections::BTreeMap;
+use std::collections::btree_map::Entry;
 
 use grid::{Cell, CellSet, Digit, House};
 use rulebook::Claim;
@@ -31,7 +32,7 @@ impl Technique for TwoColours {
     }
 
     fn weight(&self) -> u32 {
-        92
+        88
     }
 
     fn find(&self, view: &View) -> Vec<Proposal> {
@@ -90,7 +91,9 @@ fn twice_in_a_house(view: &View, digit: Digit, part: &Part) -> Option<Proposal> 
     let clash = view.size().shared_house(ends[0], ends[1])?;
     // Where a cell is the digit, its neighbours are not, and those beyond are, to both ends.
     let conclude = |at: usize| {
-        let decides = |link: usize| if link < at { (at - link) % 2 == 0 } else { (link - at) % 2 == 1 };
+        let decides = |link: usize| {
+            if link < at { (at - link).is_multiple_of(2) } else { !(link - at).is_multiple_of(2) }
+        };
         Some((
             Claim::IsNot(chain.cells[at], digit),
             chain.cites(view, digit, Cites::default(), decides)?.house(clash),
@@ -128,9 +131,12 @@ fn links(view: &View, digit: Digit) -> Vec<Joint> {
 /// Cells that are joined to each other, and the way from each to each.
 struct Part {
     cells: CellSet,
-    /// By first cell, then by last: the number of links between them, and the link that leads there last.
-    ways: BTreeMap<Cell, BTreeMap<Cell, (usize, Option<(Cell, House)>)>>,
+    /// By first cell.
+    ways: BTreeMap<Cell, Ways>,
 }
+
+/// By last cell: the number of links to it, and the link that leads there last.
+type Ways = BTreeMap<Cell, (usize, Option<(Cell, House)>)>;
 
 impl Part {
     /// The cells that joints lead to from `start`.
@@ -161,14 +167,14 @@ impl Part {
 }
 
 /// The shortest way to each cell that joints lead to.
-fn ways_from(start: Cell, links: &[Joint]) -> BTreeMap<Cell, (usize, Option<(Cell, House)>)> {
+fn ways_from(start: Cell, links: &[Joint]) -> Ways {
     let mut ways = BTreeMap::from([(start, (0, None))]);
     let mut waiting = std::collections::VecDeque::from([(start, 0)]);
     while let Some((cell, n_links)) = waiting.pop_front() {
         for (ends, house) in links.iter().filter(|it| it.0.contains(&cell)) {
             let other = if ends[0] == cell { ends[1] } else { ends[0] };
-            if !ways.contains_key(&other) {
-                ways.insert(other, (n_links + 1, Some((cell, *house))));
+            if let Entry::Vacant(way) = ways.entry(other) {
+                way.insert((n_links + 1, Some((cell, *house))));
                 waiting.push_back((other, n_links + 1));
             }
         }

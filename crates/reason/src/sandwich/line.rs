@@ -6,7 +6,7 @@ use rulebook::Claim;
 use trail::{Cites, Side};
 
 use crate::View;
-use crate::view::{CluedLine, CrustPairs, Pair, all_pairs, is_on};
+use crate::view::{CluedLine, CrustPairs, Pair, all_pairs, is_on, n_between};
 
 /// A line of a position, with the places left for its crusts.
 pub(crate) struct Line<'v, 'a> {
@@ -166,11 +166,6 @@ impl Sets {
     pub(crate) fn in_some(&self) -> DigitSet {
         self.left.iter().fold(DigitSet::EMPTY, |all, it| all | *it)
     }
-}
-
-/// How many cells lie between the crusts.
-fn n_between((left, right): &Pair) -> usize {
-    right - left - 1
 }
 
 /// The side on which a digit lies when `between` lies between the crusts.

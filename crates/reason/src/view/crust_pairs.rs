@@ -96,3 +96,8 @@ pub(crate) fn is_on(side: Side, (left, right): Pair, at: usize) -> bool {
         Side::Outside => at < left || right < at,
     }
 }
+
+/// How many cells lie between the crusts.
+pub(crate) fn n_between((left, right): &Pair) -> usize {
+    right - left - 1
+}

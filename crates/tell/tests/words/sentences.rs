@@ -7,7 +7,7 @@ use std::collections::BTreeSet;
 use crate::support::{Scene, cell, cells, check, digit, digits, house};
 use rulebook::Claim;
 use tell::says;
-use trail::{Argument, Because, Branch, Cites, End, Link, Side, StepId};
+use trail::{Argument, Because, Branch, Cites, End, Link, Misfit, Side, StepId};
 
 const DATA: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/data/sentences.txt");
 
@@ -55,14 +55,19 @@ fn only_few_sentences_unless_it_is_an_argument_by_cases() {
                 Argument::Sets { sets, excluded, .. } => (sets.len() + excluded.len()) / 5,
                 _ => 0,
             };
-            let most = 4 + usize::from(text.contains("This rests on")) + many_sets;
+            // Each digit tried in a cell has a sentence.
+            let tries = match scene.trail.step(step).argument() {
+                Argument::Misfits { tries, .. } => tries.len(),
+                _ => 0,
+            };
+            let most = 4 + usize::from(text.contains("This rests on")) + many_sets + tries;
             assert!(crate::support::sentences(&text).len() <= most, "{name}: {text}");
             assert!(!text.contains('\n'), "{name}: {text}");
         }
     }
 }
 
-const N_VARIANTS: usize = 24;
+const N_VARIANTS: usize = 26;
 
 /// The variant's name. A new variant does not compile until it is named here, and fails
 /// `every_argument_has_a_case` until it has a case.
@@ -91,12 +96,17 @@ fn variant(argument: &Argument) -> &'static str {
         Argument::SideHolds { .. } => "SideHolds",
         Argument::HeldActs { .. } => "HeldActs",
         Argument::Remainder { .. } => "Remainder",
+        Argument::CrustsConfined { .. } => "CrustsConfined",
+        Argument::Misfits { .. } => "Misfits",
         Argument::Cases(_) => "Cases",
     }
 }
 
 fn cases() -> Vec<Case> {
-    [classic(), crossings(), wings(), crusts(), sums(), small_arguments()].into_iter().flatten().collect()
+    [classic(), crossings(), wings(), crusts(), sums(), misfits(), small_arguments()]
+        .into_iter()
+        .flatten()
+        .collect()
 }
 
 /// A case on a scene that `build` fills; the step it returns is told.
@@ -414,6 +424,24 @@ fn crusts() -> Vec<Case> {
             let cites = kind.and(&away).house(row_4()).house(house("box 5"));
             it.push(argument, &filling("r5c4 r5c5 r6c4"), cites)
         }),
+        case("crusts-confined-in-a-box", Scene::new(9, &[], &[]), |it| {
+            let away = known(it, &filling("r5c4 r5c5 r5c6 r6c4"));
+            let more = known(it, &filling("r6c5 r6c6"));
+            let argument =
+                Argument::CrustsConfined { of: house("box 5"), into: row_4(), cells: cells("r4c4 r4c6") };
+            let cites = away.and(&more).house(row_4()).house(house("box 5"));
+            it.push(argument, &filling("r4c1 r4c2 r4c9"), cites)
+        }),
+        case("crusts-confined-in-a-column", Scene::new(6, &[], &[("r3c2", 4)]), |it| {
+            let away = known(it, &filling("r4c2 r5c2 r6c2"));
+            let argument = Argument::CrustsConfined {
+                of: house("column 2"),
+                into: house("box 1"),
+                cells: cells("r1c2 r2c2"),
+            };
+            let cites = it.givens().and(&away).house(house("column 2")).house(house("box 1"));
+            it.push(argument, &filling("r1c1 r2c3"), cites)
+        }),
         case("crusts-touch", Scene::new(9, &[("row 4", 0)], &[]), |it| {
             let clue = it.clue("row 4");
             let argument = Argument::CrustsTouch { clue, line: row_4() };
@@ -482,6 +510,96 @@ fn crusts() -> Vec<Case> {
             let apart = known(it, &[between("row 4", 1, 2)]);
             let cites = it.givens().and(&apart).house(row_4());
             it.push(argument, &filling("r4c2"), cites)
+        }),
+    ]
+}
+
+/// What is tried in a cell, with places for the crusts such as `"r4c1 r4c4"` and the digits between.
+fn tried(supposed: &[u8], places: &[&str], between: &[&[u8]]) -> Misfit {
+    let pair = |text: &&str| text.split_once(' ').map(|(a, b)| (cell(a), cell(b))).unwrap();
+    Misfit {
+        digits: digits(supposed),
+        pairs: places.iter().map(pair).collect(),
+        sets: between.iter().map(|it| digits(it)).collect(),
+    }
+}
+
+fn misfit(at: &str, tries: Vec<Misfit>) -> Argument {
+    Argument::Misfits { line: house("row 4"), cell: cell(at), tries }
+}
+
+const FILLING: [u8; 7] = [2, 3, 4, 5, 6, 7, 8];
+
+fn misfits() -> Vec<Case> {
+    vec![
+        case("misfit-mate", Scene::new(9, &[], &[("r5c5", 9)]), |it| {
+            let apart = known(it, &[between("row 4", 2, 2)]);
+            let argument = misfit("r4c2", vec![tried(&[1], &["r4c2 r4c5"], &[])]);
+            let cites = it.givens().and(&apart).house(house("box 5"));
+            it.push(argument, &not("r4c2", &[1]), cites)
+        }),
+        case("misfit-no-mate", Scene::new(9, &[], &[]), |it| {
+            let apart = known(it, &[between("row 4", 5, 6)]);
+            let argument = misfit("r4c5", vec![tried(&[1, 9], &[], &[])]);
+            it.push(argument, &filling("r4c5"), apart)
+        }),
+        case("misfit-mates-either-side", Scene::new(9, &[], &[]), |it| {
+            let apart = known(it, &[between("row 4", 1, 1)]);
+            let kinds = known(it, &filling("r4c3 r4c7"));
+            let argument = misfit("r4c5", vec![tried(&[1, 9], &["r4c3 r4c5", "r4c5 r4c7"], &[])]);
+            it.push(argument, &filling("r4c5"), apart.and(&kinds))
+        }),
+        case("misfit-crust-without-mates", Scene::new(9, &[], &[]), |it| {
+            let apart = known(it, &[between("row 4", 6, 6)]);
+            let argument = misfit("r4c2", vec![tried(&FILLING, &["r4c2 r4c9"], &[])]);
+            it.push(argument, &crust("r4c2"), apart)
+        }),
+        case("misfit-crust-and-sum", Scene::new(9, &[("row 4", 16)], &[]), |it| {
+            let kinds = known(it, &not("r4c4", &[7, 8]));
+            let clue = it.clue("row 4");
+            let argument = misfit("r4c3", vec![tried(&[1, 9], &["r4c3 r4c7"], &[&[2, 6, 8], &[4, 5, 7]])]);
+            it.push(argument, &filling("r4c3"), kinds.clue(clue))
+        }),
+        case("misfit-crust-nowhere", Scene::new(9, &[("row 4", 16)], &[]), |it| {
+            let clue = it.clue("row 4");
+            let argument = misfit("r4c3", vec![tried(&[9], &[], &[])]);
+            it.push(argument, &not("r4c3", &[9]), Cites::default().clue(clue))
+        }),
+        case("misfit-must-be-crust", Scene::new(9, &[("row 4", 16)], &[]), |it| {
+            let clue = it.clue("row 4");
+            let places = ["r4c1 r4c4", "r4c2 r4c5"];
+            let argument = misfit("r4c9", vec![tried(&FILLING, &places, &[&[7, 8]])]);
+            it.push(argument, &crust("r4c9"), Cites::default().clue(clue))
+        }),
+        case("misfit-must-be-crust-of-many", Scene::new(6, &[("row 4", 9)], &[]), |it| {
+            let clue = it.clue("row 4");
+            let argument = misfit("r4c6", vec![tried(&[2, 3, 4, 5], &[], &[])]);
+            it.push(argument, &crust("r4c6"), Cites::default().clue(clue))
+        }),
+        case("misfit-partners", Scene::new(9, &[("row 4", 12)], &[("r4c1", 1)]), |it| {
+            let kind = known(it, &crust("r4c5"));
+            let clue = it.clue("row 4");
+            let places = ["r4c1 r4c5"];
+            let tries = vec![tried(&[8], &places, &[]), tried(&[5], &places, &[&[2, 4, 5, 7], &[3, 4, 5]])];
+            let argument = misfit("r4c2", tries);
+            it.push(argument, &not("r4c2", &[8, 5]), it.givens().and(&kind).clue(clue))
+        }),
+        case("misfit-partners-of-many-sets", Scene::new(9, &[("row 4", 17)], &[]), |it| {
+            let clue = it.clue("row 4");
+            let sets: [&[u8]; 5] = [&[2, 7, 8], &[3, 6, 8], &[4, 5, 8], &[4, 6, 7], &[2, 3, 5, 7]];
+            let argument = misfit("r4c2", vec![tried(&[5], &["r4c1 r4c5"], &sets)]);
+            it.push(argument, &not("r4c2", &[5]), Cites::default().clue(clue))
+        }),
+        case("misfit-spent", Scene::new(9, &[("row 4", 8)], &[]), |it| {
+            let set = known(it, &[spent("row 4", &[3, 5])]);
+            let removed = known(it, &not("r4c3", &[3]));
+            let argument = misfit("r4c2", vec![tried(&[5], &["r4c1 r4c4"], &[&[3, 5]])]);
+            it.push(argument, &not("r4c2", &[5]), set.and(&removed))
+        }),
+        case("misfit-nothing-between", Scene::new(9, &[("row 4", 0)], &[("r1c3", 1)]), |it| {
+            let set = known(it, &[spent("row 4", &[])]);
+            let argument = misfit("r4c2", vec![tried(&[9], &["r4c2 r4c3"], &[&[]])]);
+            it.push(argument, &not("r4c2", &[9]), set)
         }),
     ]
 }

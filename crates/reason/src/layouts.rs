@@ -1,24 +1,45 @@
-//! How the digits of one house can be laid out: which digit fits which cell in some layout.
+//! How digits can be laid out in cells: which digit fits which cell in some layout.
 
-use grid::{Digit, DigitSet};
+use grid::DigitSet;
 
-/// The digits each cell holds in some layout of the house, where cell `n` may hold `allowed[n]` and
-/// each digit is used once. None if there is no layout.
+/// The digits each cell holds in some layout, where cell `n` may hold `allowed[n]` and each digit is
+/// used once. None if there is no layout.
 ///
-/// There are as many cells as digits, so a layout is a perfect matching of cells and digits.
-pub(super) fn fitting(allowed: &[DigitSet]) -> Option<Vec<DigitSet>> {
+/// There are as many cells as digits, so a layout is a perfect matching of cells and digits. One is
+/// found first. Then a cell can take another digit exactly if the cell that gives it up can take yet
+/// another, and so on until the first cell's old digit is taken.
+pub(crate) fn fitting(allowed: &[DigitSet]) -> Option<Vec<DigitSet>> {
     let layout = Layout::of(allowed)?;
-    let fits = |cell: usize| {
-        let is_possible = |digit: &Digit| layout.at(cell) == *digit || layout.exchanged(cell, *digit);
-        allowed[cell].iter().filter(is_possible).collect()
-    };
-    Some((0..allowed.len()).map(fits).collect())
+    // By digit: the digits that are taken, at once or further on, if its cell moves on.
+    let mut taken = [0u16; 16];
+    for (digit, cell) in layout.cell_of.iter().enumerate().filter_map(|(at, it)| Some((at, (*it)?))) {
+        taken[digit] = allowed[usize::from(cell)].bits() | 1 << digit;
+    }
+    for through in 0..16 {
+        for digit in 0..16 {
+            if taken[digit] >> through & 1 == 1 {
+                taken[digit] |= taken[through];
+            }
+        }
+    }
+    let mut fits = vec![DigitSet::EMPTY; allowed.len()];
+    for (digit, cell) in layout.cell_of.iter().enumerate().filter_map(|(at, it)| Some((at, (*it)?))) {
+        let comes_back = (0..16).filter(|it| taken[*it] >> digit & 1 == 1).fold(0, |all, it| all | 1 << it);
+        let cell = usize::from(cell);
+        fits[cell] = allowed[cell] & DigitSet::from_bits(comes_back);
+    }
+    Some(fits)
+}
+
+/// Whether there is a layout: each cell holds a digit of its own that it may hold.
+pub(crate) fn has_layout(allowed: &[DigitSet]) -> bool {
+    Layout::of(allowed).is_some()
 }
 
 /// One layout.
 struct Layout<'a> {
     allowed: &'a [DigitSet],
-    /// For each digit (its value less one), the cell that holds it.
+    /// For each digit, from 0, the cell that holds it.
     cell_of: [Option<u8>; 16],
 }
 
@@ -26,49 +47,30 @@ impl<'a> Layout<'a> {
     /// Places cell after cell, moving earlier ones where needed (augmenting paths).
     fn of(allowed: &'a [DigitSet]) -> Option<Layout<'a>> {
         let mut layout = Layout { allowed, cell_of: [None; 16] };
-        (0..allowed.len()).all(|cell| layout.place(cell, &mut DigitSet::default())).then_some(layout)
+        (0..allowed.len()).all(|cell| layout.place(cell, &mut 0)).then_some(layout)
     }
 
     /// Gives the cell a digit outside `tried`, moving others.
-    fn place(&mut self, cell: usize, tried: &mut DigitSet) -> bool {
-        for digit in self.allowed[cell].iter() {
-            if tried.contains(digit) {
-                continue;
+    fn place(&mut self, cell: usize, tried: &mut u16) -> bool {
+        loop {
+            let open = self.allowed[cell].bits() & !*tried;
+            if open == 0 {
+                return false;
             }
-            *tried = tried.with(digit);
-            let holder = self.cell_of[slot(digit)];
-            if holder.is_none_or(|it| self.place(usize::from(it), tried)) {
-                self.cell_of[slot(digit)] = Some(cell as u8);
+            let digit = open.trailing_zeros() as usize;
+            *tried |= 1 << digit;
+            if self.cell_of[digit].is_none_or(|it| self.place(usize::from(it), tried)) {
+                self.cell_of[digit] = Some(cell as u8);
                 return true;
             }
         }
-        false
     }
-
-    fn at(&self, cell: usize) -> Digit {
-        let holds = |digit: &Digit| self.cell_of[slot(*digit)] == Some(cell as u8);
-        let digit = self.allowed[cell].iter().find(holds);
-        digit.unwrap_or_else(|| unreachable!("every cell of a layout has a digit"))
-    }
-
-    /// Whether another layout has the digit in this cell: the cell that holds it now must find
-    /// another digit, in the end the one that this cell gives up.
-    fn exchanged(&self, cell: usize, digit: Digit) -> bool {
-        let mut other = Layout { allowed: self.allowed, cell_of: self.cell_of };
-        let Some(loser) = other.cell_of[slot(digit)] else { return true };
-        other.cell_of[slot(self.at(cell))] = None;
-        other.cell_of[slot(digit)] = Some(cell as u8);
-        // The digit and its new holder stay: marking the digit as tried keeps the search off it.
-        other.place(usize::from(loser), &mut DigitSet::only(digit))
-    }
-}
-
-fn slot(digit: Digit) -> usize {
-    usize::from(digit.get()) - 1
 }
 
 #[cfg(test)]
 mod tests {
+    use grid::Digit;
+
     use super::*;
 
     fn sets(texts: &[&str]) -> Vec<DigitSet> {

@@ -1,0 +1,41 @@
+//! Crusts against the sum: a cell that has a crust only where the cells between cannot make the clue is
+//! no crust.
+//!
+//! ```text
+//! 16 | . a . . b . . . .      two cells between a and b: 16 is too much for them
+//! ```
+
+use rulebook::Claim;
+use trail::{Proposal, TechniqueId};
+
+use super::misfits::Misfits;
+use crate::{Technique, View};
+
+pub(crate) struct CrustSums;
+
+impl Technique for CrustSums {
+    fn id(&self) -> TechniqueId {
+        const { TechniqueId::new("crust-sums") }
+    }
+
+    fn weight(&self) -> u32 {
+        36
+    }
+
+    fn find(&self, view: &View) -> Vec<Proposal> {
+        let lines = view.clued_lines().iter().map(|it| Misfits::of_sum(view, it));
+        lines.flat_map(|it| it.steps(self.id(), |it| is_about_crusts(view, it))).collect()
+    }
+
+    fn n_open(&self, view: &View) -> usize {
+        let lines = view.clued_lines().iter().map(|it| Misfits::of_sum(view, it));
+        lines.map(|it| it.n_steps(|it| is_about_crusts(view, it))).sum()
+    }
+}
+
+fn is_about_crusts(view: &View, claim: &Claim) -> bool {
+    match claim {
+        Claim::IsNot(_, digit) => !view.filling_digits().contains(*digit),
+        _ => true,
+    }
+}

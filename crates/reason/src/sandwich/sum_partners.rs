@@ -1,0 +1,54 @@
+//! Partners in the sum: a digit whose cell is between the crusts needs partners that make the clue
+//! with it, and one whose cell is outside needs partners that make the rest.
+//!
+//! ```text
+//! 12 | C a b c C . . . .      with 8 in a, the others share 4 and cannot: two digits hold 5 or more
+//! ```
+//!
+//! First where the places of the crusts are known, then wherever the crusts can be.
+
+use rulebook::Claim;
+use trail::{Proposal, TechniqueId};
+
+use super::misfits::Misfits;
+use crate::{Technique, View};
+
+pub(crate) static SUM_PARTNERS: Partners = Partners { most_pairs: 1, name: "sum-partners", weight: 38 };
+pub(crate) static PARTNERS_ANYWHERE: Partners =
+    Partners { most_pairs: usize::MAX, name: "partners-anywhere", weight: 45 };
+
+pub(crate) struct Partners {
+    /// How many pairs of places the crusts have at most.
+    most_pairs: usize,
+    name: &'static str,
+    weight: u32,
+}
+
+impl Technique for Partners {
+    fn id(&self) -> TechniqueId {
+        TechniqueId::new(self.name)
+    }
+
+    fn weight(&self) -> u32 {
+        self.weight
+    }
+
+    fn find(&self, view: &View) -> Vec<Proposal> {
+        self.lines(view).flat_map(|it| it.steps(self.id(), |it| is_about_filling(view, it))).collect()
+    }
+
+    fn n_open(&self, view: &View) -> usize {
+        self.lines(view).map(|it| it.n_steps(|it| is_about_filling(view, it))).sum()
+    }
+}
+
+impl Partners {
+    fn lines<'v>(&self, view: &'v View<'_>) -> impl Iterator<Item = Misfits<'v, 'v>> {
+        let lines = view.clued_lines().iter().map(|it| Misfits::of_sum(view, it));
+        lines.filter(|it| it.n_pairs() <= self.most_pairs)
+    }
+}
+
+fn is_about_filling(view: &View, claim: &Claim) -> bool {
+    matches!(claim, Claim::IsNot(_, digit) if view.filling_digits().contains(*digit))
+}
