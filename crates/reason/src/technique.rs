@@ -7,7 +7,7 @@ use trail::{Proposal, TechniqueId};
 use crate::{View, classic, sandwich};
 
 /// Every technique, easiest first: by rising weight.
-pub static TECHNIQUES: [&dyn Technique; 36] = [
+pub static TECHNIQUES: [&dyn Technique; 40] = [
     &classic::LastEmptyCell,
     &sandwich::CrustsAtEnds,
     &sandwich::CrustsAdjacent,
@@ -39,9 +39,13 @@ pub static TECHNIQUES: [&dyn Technique; 36] = [
     &classic::X_WING,
     &classic::NAKED_QUAD,
     &classic::X_WING_WITH_SPARE,
+    &classic::XY_WING,
     &classic::SWORDFISH,
+    &classic::TwoColours,
     &classic::SWORDFISH_WITH_SPARE,
     &classic::HIDDEN_QUAD,
+    &classic::XYZ_WING,
+    &classic::JoinedPairs,
     &classic::JELLYFISH,
     &classic::JELLYFISH_WITH_SPARE,
 ];

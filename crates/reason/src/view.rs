@@ -260,6 +260,16 @@ impl<'a> View<'a> {
         self.geometry.members(house)
     }
 
+    /// The other cells that share a house with this one.
+    pub(crate) fn peers(&self, cell: Cell) -> CellSet {
+        self.geometry.peers(cell)
+    }
+
+    /// The open cells with so many digits left.
+    pub(crate) fn cells_with(&self, n_digits: usize) -> CellSet {
+        self.open_cells().filter(|it| self.candidates(*it).len() == n_digits).collect()
+    }
+
     /// The digits that are no crusts.
     pub(crate) fn filling_digits(&self) -> DigitSet {
         self.filling_digits

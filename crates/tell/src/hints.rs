@@ -44,8 +44,12 @@ fn look_at(puzzle: &Puzzle, argument: &Argument) -> String {
         Argument::OneDigit { cell, .. } => format!("Look at {cell}."),
         Argument::CrustsConfined { of, into, .. } => format!("Look at {of} and {into}."),
         Argument::Locked { from, into, .. } => format!("Look at {from} and {into}."),
-        // The sides of a crossing are most of what is to be found.
-        Argument::Crossing { digit, .. } => format!("Look at where {digit} can be."),
+        // The lines of a crossing, and the cells of a chain, are most of what is to be found.
+        Argument::Crossing { digit, .. } | Argument::TwoColours { digit, .. } => {
+            format!("Look at where {digit} can be.")
+        }
+        Argument::Wing { pivot, .. } => format!("Look at {pivot} and what it sees."),
+        Argument::JoinedPairs { ends, .. } => of(ends.iter().copied().collect()),
         Argument::SeesBothCrusts { cells } => of(*cells),
         Argument::CrustHeld { into, line, .. } => format!("Look at {line} and {into}."),
         Argument::CrustsTouch { clue: id, line }

@@ -46,14 +46,29 @@ impl Walked {
 pub(crate) fn corpus() -> &'static [Walked] {
     static CORPUS_WALKED: OnceLock<Vec<Walked>> = OnceLock::new();
     CORPUS_WALKED.get_or_init(|| {
-        CORPUS.into_iter().flat_map(|it| it.2.map(move |seed| walk(it.0, it.1, seed))).collect()
+        CORPUS
+            .into_iter()
+            .flat_map(|it| it.2.map(move |seed| walk(it.0, it.1, seed, Settings::THOROUGH)))
+            .collect()
     })
 }
 
-fn walk(side: u8, n_clues: usize, seed: u64) -> Walked {
+/// Some puzzles, explained once with the easier techniques alone, so that arguments abound whatever the
+/// harder ones can do.
+pub(crate) fn argued() -> &'static [Walked] {
+    static ARGUED: OnceLock<Vec<Walked>> = OnceLock::new();
+    ARGUED.get_or_init(|| {
+        let known = Known::up_to(TechniqueId::new("naked-single"));
+        let settings = Settings { known, search: Search::EasiestNext, ..Settings::THOROUGH };
+        let seeds = [(9, 18, 0..3), (9, 0, 0..1), (6, 6, 0..8)];
+        seeds.into_iter().flat_map(|it| it.2.map(move |seed| walk(it.0, it.1, seed, settings))).collect()
+    })
+}
+
+fn walk(side: u8, n_clues: usize, seed: u64, settings: Settings) -> Walked {
     let made = seeded::puzzle(Size::of_side(side).unwrap(), n_clues, seed);
     let name = format!("seed {seed} on {side}x{side} with {n_clues} clues");
-    let explained = explain(&made.puzzle, &made.solution, Settings::THOROUGH);
+    let explained = explain(&made.puzzle, &made.solution, settings);
     let explained =
         explained.unwrap_or_else(|stopped| panic!("{name}: {stopped:?}\n{}", made.puzzle.givens()));
     Walked { name, made, explained }

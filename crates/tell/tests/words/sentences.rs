@@ -67,7 +67,7 @@ fn only_few_sentences_unless_it_is_an_argument_by_cases() {
     }
 }
 
-const N_VARIANTS: usize = 23;
+const N_VARIANTS: usize = 26;
 
 /// The variant's name. A new variant does not compile until it is named here, and fails
 /// `every_argument_has_a_case` until it has a case.
@@ -80,6 +80,9 @@ fn variant(argument: &Argument) -> &'static str {
         Argument::SharedDigits { .. } => "SharedDigits",
         Argument::SharedCells { .. } => "SharedCells",
         Argument::Crossing { .. } => "Crossing",
+        Argument::Wing { .. } => "Wing",
+        Argument::JoinedPairs { .. } => "JoinedPairs",
+        Argument::TwoColours { .. } => "TwoColours",
         Argument::SeesBothCrusts { .. } => "SeesBothCrusts",
         Argument::CrustsFound { .. } => "CrustsFound",
         Argument::CrustPlaces { .. } => "CrustPlaces",
@@ -100,7 +103,10 @@ fn variant(argument: &Argument) -> &'static str {
 }
 
 fn cases() -> Vec<Case> {
-    [classic(), crossings(), crusts(), sums(), misfits(), small_arguments()].into_iter().flatten().collect()
+    [classic(), crossings(), wings(), crusts(), sums(), misfits(), small_arguments()]
+        .into_iter()
+        .flatten()
+        .collect()
 }
 
 /// A case on a scene that `build` fills; the step it returns is told.
@@ -290,6 +296,57 @@ fn crossing(base: &[&str], cover: &[&str], at: &str, spare: &str) -> (Argument, 
     let [base, cover] = [base, cover].map(|it| it.iter().map(|it| house(it)).collect::<BTreeSet<_>>());
     let cites = base.iter().chain(&cover).fold(Cites::default(), |cites, it| cites.house(*it));
     (Argument::Crossing { digit: digit(5), base, cover, cells: cells(at), spare: cells(spare) }, cites)
+}
+
+fn two_colours(cells: &[&str], joints: &[&str], clash: Option<&str>) -> (Argument, Cites) {
+    let (houses, clash): (Vec<_>, _) = (joints.iter().map(|it| house(it)).collect(), clash.map(house));
+    let cites = houses.iter().chain(&clash).fold(Cites::default(), |cites, it| cites.house(*it));
+    let cells = cells.iter().map(|it| cell(it)).collect();
+    (Argument::TwoColours { digit: digit(5), cells, houses, clash }, cites)
+}
+
+fn wings() -> Vec<Case> {
+    let wing = |pivot: &[u8]| {
+        let ends = [(cell("r5c9"), digits(&[2, 4])), (cell("r2c5"), digits(&[4, 7]))];
+        Argument::Wing { pivot: cell("r5c5"), digits: digits(pivot), ends, digit: digit(4) }
+    };
+    let seen = || {
+        ["row 5", "column 5", "row 2", "column 9"]
+            .iter()
+            .fold(Cites::default(), |cites, it| cites.house(house(it)))
+    };
+    vec![
+        case("wing", Scene::new(9, &[], &[]), |it| {
+            let removed = known(it, &not("r5c5", &[1, 3]));
+            it.push(wing(&[2, 7]), &not("r2c9", &[4]), removed.and(&seen()))
+        }),
+        case("wing-of-three", Scene::new(9, &[], &[]), |it| {
+            it.push(wing(&[2, 4, 7]), &not("r5c6 r5c4", &[4]), seen())
+        }),
+        case("two-colours-seen", Scene::new(9, &[], &[]), |it| {
+            let removed = known(it, &not("r9c2", &[5]));
+            let (argument, cites) =
+                two_colours(&["r2c1", "r9c1", "r9c5", "r3c5"], &["column 1", "row 9", "column 5"], None);
+            it.push(argument, &not("r3c2 r2c6", &[5]), removed.and(&cites))
+        }),
+        case("two-colours-clash", Scene::new(9, &[], &[]), |it| {
+            let cells = ["r1c1", "r1c5", "r9c5", "r9c2", "r2c2"];
+            let (argument, cites) =
+                two_colours(&cells, &["row 1", "column 5", "row 9", "column 2"], Some("box 1"));
+            it.push(argument, &not("r1c1 r9c5 r2c2", &[5]), cites)
+        }),
+        case("joined-pairs", Scene::new(9, &[], &[]), |it| {
+            let removed = known(it, &not("r5c5", &[1, 3]));
+            let argument = Argument::JoinedPairs {
+                ends: [cell("r1c1"), cell("r2c5")],
+                house: house("row 4"),
+                joint: digit(7),
+                places: cells("r4c1 r4c5"),
+                digit: digit(2),
+            };
+            it.push(argument, &not("r1c5 r2c1", &[2]), removed.house(house("row 4")))
+        }),
+    ]
 }
 
 fn crossings() -> Vec<Case> {
