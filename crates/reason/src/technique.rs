@@ -7,7 +7,7 @@ use trail::{Proposal, TechniqueId};
 use crate::{View, classic, sandwich};
 
 /// Every technique, easiest first: by rising weight.
-pub static TECHNIQUES: [&dyn Technique; 28] = [
+pub static TECHNIQUES: [&dyn Technique; 29] = [
     &classic::LastEmptyCell,
     &sandwich::CrustsAtEnds,
     &sandwich::CrustsAdjacent,
@@ -36,6 +36,7 @@ pub static TECHNIQUES: [&dyn Technique; 28] = [
     &sandwich::PARTNERS_ANYWHERE,
     &classic::NAKED_TRIPLE,
     &classic::HIDDEN_TRIPLE,
+    &sandwich::NeighbourTrials,
 ];
 
 /// The technique with that id; none for a small argument, which is no technique.

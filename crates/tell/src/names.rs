@@ -39,7 +39,7 @@ const fn of(id: &'static str, name: &'static str, description: &'static str) -> 
     TechniqueWords { id: TechniqueId::new(id), name, description }
 }
 
-static WORDS: [TechniqueWords; 29] = [
+static WORDS: [TechniqueWords; 30] = [
     of(
         "last-empty-cell",
         "last empty cell",
@@ -150,6 +150,12 @@ static WORDS: [TechniqueWords; 29] = [
         "partners-anywhere",
         "partners wherever the crusts are",
         "A digit that finds no partners for the sum, wherever the crusts still can be, is not in its cell.",
+    ),
+    of(
+        "neighbour-trials",
+        "ways tried on the neighbours",
+        "The few ways to make a clue are tried on the lines and boxes around it, and those that leave one \
+         without a way are out.",
     ),
     of(
         "spent-clue",

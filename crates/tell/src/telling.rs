@@ -62,7 +62,9 @@ fn premises(it: &mut Telling<'_>, argument: &Argument) {
         Argument::Remainder { clue, line, side, sum, placed, cell, .. } => {
             sums::remainder(it, *clue, *line, *side, *sum, *placed, *cell);
         }
-        Argument::Misfits { line, cell, tries } => misfits::misfits(it, *line, *cell, tries),
+        Argument::Misfits { line, cell, tries, around } => {
+            misfits::misfits(it, *line, *cell, tries, around);
+        }
         Argument::Cases(branches) => cases::argument(it, branches),
     }
 }

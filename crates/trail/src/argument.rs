@@ -230,6 +230,9 @@ pub enum Argument {
         cell: Cell,
         /// What is supposed each time, and what would be open then.
         tries: Vec<Misfit>,
+        /// The other houses that the ways of the line are tried on, where the line alone does not
+        /// refuse them all.
+        around: Vec<House>,
     },
     /// Supposing the opposite leads nowhere: one branch for each conclusion of the step, in order.
     Cases(Vec<Branch>),

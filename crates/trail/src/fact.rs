@@ -357,9 +357,10 @@ impl Trail {
             });
             let argument = match &step.argument {
                 Argument::Cases(cases) => Argument::Cases(kept.iter().map(|at| cases[*at].clone()).collect()),
-                Argument::Misfits { line, cell, tries } => Argument::Misfits {
+                Argument::Misfits { line, cell, tries, around } => Argument::Misfits {
                     line: *line,
                     cell: *cell,
+                    around: around.clone(),
                     tries: kept.iter().map(|at| tries[*at].clone()).collect(),
                 },
                 other => other.clone(),

@@ -430,7 +430,7 @@ fn tried(supposed: &[u8], places: &[&str], between: &[&[u8]]) -> Misfit {
 }
 
 fn misfit(at: &str, tries: Vec<Misfit>) -> Argument {
-    Argument::Misfits { line: house("row 4"), cell: cell(at), tries }
+    Argument::Misfits { line: house("row 4"), cell: cell(at), tries, around: Vec::new() }
 }
 
 const FILLING: [u8; 7] = [2, 3, 4, 5, 6, 7, 8];
@@ -494,6 +494,28 @@ fn misfits() -> Vec<Case> {
             let sets: [&[u8]; 5] = [&[2, 7, 8], &[3, 6, 8], &[4, 5, 8], &[4, 6, 7], &[2, 3, 5, 7]];
             let argument = misfit("r4c2", vec![tried(&[5], &["r4c1 r4c5"], &sets)]);
             it.push(argument, &not("r4c2", &[5]), Cites::default().clue(clue))
+        }),
+        case("misfit-with-a-neighbour", Scene::new(9, &[("row 4", 12), ("row 5", 9)], &[]), |it| {
+            let kinds = known(it, &crust("r4c1 r4c4"));
+            let clues = ["row 4", "row 5"].map(|line| it.clue(line));
+            let argument = Argument::Misfits {
+                line: house("row 4"),
+                cell: cell("r4c2"),
+                tries: vec![tried(&[4], &["r4c1 r4c4"], &[&[4, 8]])],
+                around: vec![house("row 5"), house("box 4")],
+            };
+            let cites = kinds.clue(clues[0]).clue(clues[1]).house(house("box 4"));
+            it.push(argument, &not("r4c2", &[4]), cites)
+        }),
+        case("misfit-with-many-neighbours", Scene::new(9, &[("row 4", 12), ("column 5", 9)], &[]), |it| {
+            let set = known(it, &[spent("row 4", &[4, 8])]);
+            let clue = it.clue("column 5");
+            let around = ["row 5", "column 2", "column 5", "column 7", "box 4", "box 6"].map(house).to_vec();
+            let cites = around.iter().fold(set.clue(clue), |cites, it| cites.house(*it));
+            let pairs = ["r4c1 r4c4", "r4c2 r4c5", "r4c6 r4c9"];
+            let tries = vec![tried(&[1, 9], &pairs, &[&[4, 8]]), tried(&FILLING, &pairs, &[&[4, 8]])];
+            let argument = Argument::Misfits { line: house("row 4"), cell: cell("r4c2"), tries, around };
+            it.push(argument, &[filling("r4c2"), crust("r4c2")].concat(), cites)
         }),
         case("misfit-spent", Scene::new(9, &[("row 4", 8)], &[]), |it| {
             let set = known(it, &[spent("row 4", &[3, 5])]);
