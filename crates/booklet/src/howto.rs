@@ -82,10 +82,7 @@ fn worked_sandwich(size: Size) -> (Option<Example>, Vec<String>) {
         several => format!("The others, {}, are the outside digits.", in_words(several)),
     };
     let paragraphs = vec![
-        format!(
-            "The crusts are hatched, and each digit of the filling, which is what stands between them, has a \
-             ring. {inside} {others}"
-        ),
+        format!("The crusts are hatched; the filling is what stands between them. {inside} {others}"),
         format!(
             "All digits from {} to {} add up to {total}, so the outside digits of this line add up to {total} \
              − {sum} = {}. Every sum tells what is inside and what is outside; the reference card at the back \

@@ -49,12 +49,12 @@ pub(crate) fn candidates(
     for (tone, texts) in [(Tone::Pencil, kept), (Tone::Grey, struck)] {
         out += &crate::svg::group(&type_of(tone, size, "middle"), &texts);
     }
-    out + &path(&Tone::Pencil.line((size * 0.08).max(0.75)), &strikes)
+    out + &path(&Tone::Pencil.line((size * 0.06).max(0.6)), &strikes)
 }
 
 /// A stroke through so many figures, rising to the right.
 fn strike((x, y): (f64, f64), size: f64, n_figures: usize) -> String {
-    let (half_width, half_height) = (size * (0.12 + 0.28 * n_figures as f64), size * 0.4);
+    let (half_width, half_height) = (size * (0.1 + 0.26 * n_figures as f64), size * 0.36);
     stretch((x - half_width, y + half_height), (x + half_width, y - half_height))
 }
 

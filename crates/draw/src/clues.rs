@@ -88,7 +88,7 @@ impl Band {
         for (tone, texts) in [(Tone::Ink, open), (Tone::Grey, spent)] {
             out += &group(&type_of(tone, self.size, anchor), &texts);
         }
-        out + &path(&Tone::Pencil.line(sheet.pen.stroke), &strikes)
+        out + &path(&Tone::Pencil.line(sheet.pen.stroke * 0.8), &strikes)
     }
 
     /// About half of how wide the text is.

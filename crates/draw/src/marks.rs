@@ -53,18 +53,19 @@ pub fn marks_for(puzzle: &Puzzle, trail: &Trail, steps: &[StepId]) -> (Grid, Mar
     });
 
     let mut marks = Marks::default();
+    let mut shown = CellSet::EMPTY;
     for fact in &known {
         marks.note_state(puzzle, &digits, fact.claim());
     }
     for &step in steps {
         marks.note_conclusions(puzzle, &digits, trail, step);
-        marks.note_argument(&digits, &known, trail.step(step).argument());
+        shown = shown | marks.note_argument(&digits, &known, trail.step(step).argument());
         marks.note_premises(puzzle, trail, step, steps);
     }
-    marks.premises = marks.premises - marks.conclusions;
-    if marks.premises.len() * LEAST_CELLS_A_PREMISE > puzzle.size().n_cells() {
-        marks.premises = CellSet::EMPTY;
-    }
+    // Of too many premises, those that a step is about are kept, if they are not too many themselves.
+    let few = |it: &CellSet| it.len() * LEAST_CELLS_A_PREMISE <= puzzle.size().n_cells();
+    let premises = [marks.premises, shown].map(|it| it - marks.conclusions);
+    marks.premises = premises.into_iter().find(few).unwrap_or(CellSet::EMPTY);
     if marks.looked_at.len() > MOST_HOUSES {
         marks.looked_at.clear();
     }
@@ -112,12 +113,13 @@ impl Marks {
         }
     }
 
-    /// What a step points at, beyond what it cites.
-    fn note_argument(&mut self, digits: &Grid, known: &[&Fact], argument: &Argument) {
+    /// What a step points at, beyond what it cites; gives the cells it is about.
+    fn note_argument(&mut self, digits: &Grid, known: &[&Fact], argument: &Argument) -> CellSet {
         let (cells, shown) = match argument {
             Argument::Locked { digit, cells, .. }
             | Argument::SideHolds { digit, cells, .. }
             | Argument::HeldActs { digit, cells, .. } => (*cells, DigitSet::only(*digit)),
+            Argument::Crossing { digit, cells, spare, .. } => (*cells | *spare, DigitSet::only(*digit)),
             Argument::SharedDigits { cells, digits, .. } | Argument::SharedCells { cells, digits, .. } => {
                 (*cells, *digits)
             }
@@ -138,6 +140,7 @@ impl Marks {
                 *pencilled = *pencilled | open;
             }
         }
+        cells
     }
 
     /// What a step rests on that was there before these steps.
@@ -145,6 +148,9 @@ impl Marks {
         let cites = trail.cites_of(step);
         self.looked_at.extend(&cites.houses);
         self.clues_used.extend(&cites.clues);
+        // A clue and a fact about a house bring the house along: it is looked at without being cited.
+        self.looked_at.extend(cites.clues.iter().filter_map(|it| Some(puzzle.clue(*it)?.line)));
+        self.looked_at.extend(cites.facts.iter().filter_map(|it| trail.fact(*it).claim().house()));
         let facts = cites.facts.iter().map(|it| trail.fact(*it));
         for fact in facts.filter(|it| it.step().is_none_or(|source| !steps.contains(&source))) {
             match fact.claim() {

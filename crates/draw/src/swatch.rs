@@ -26,6 +26,8 @@ pub enum Mark {
     Conclusion,
     /// A candidate that was removed.
     Removed,
+    /// A candidate that is written small: a place that a digit keeps.
+    Pencilled,
     /// A clue that has nothing more to say.
     Spent,
     /// A row, column or box that is looked at.
@@ -34,7 +36,7 @@ pub enum Mark {
 
 impl Mark {
     /// Every mark, in the order in which a key would explain them.
-    pub const ALL: [Mark; 9] = [
+    pub const ALL: [Mark; 10] = [
         Mark::Given,
         Mark::Written,
         Mark::Crust,
@@ -42,6 +44,7 @@ impl Mark {
         Mark::Premise,
         Mark::Conclusion,
         Mark::Removed,
+        Mark::Pencilled,
         Mark::Spent,
         Mark::LookedAt,
     ];
@@ -59,6 +62,7 @@ pub fn swatch(mark: Mark, title: &str) -> String {
         group(&format!("{type_of} font-weight=\"{weight}\""), &figure(square.middle(), pen.digit, 5))
     };
     let filled = |attributes: &str| rect(attributes, (square.x, square.y), (square.side, square.side));
+    let five = Digit::new(5).map(DigitSet::only).unwrap_or_default();
     let content = match mark {
         Mark::Given => frame + &digit(Tone::Ink, 700),
         Mark::Written => frame + &digit(Tone::Pencil, 400),
@@ -66,10 +70,8 @@ pub fn swatch(mark: Mark, title: &str) -> String {
         Mark::Filling => ring(square, &pen, false) + &frame,
         Mark::Premise => frame + &outline(square, &pen),
         Mark::Conclusion => filled(&Tone::Tint.fill()) + &filled(&Tone::Blue.line(pen.stroke)),
-        Mark::Removed => {
-            let five = Digit::new(5).map(DigitSet::only).unwrap_or_default();
-            frame + &candidates(square, &pen, DigitSet::EMPTY, five, false)
-        }
+        Mark::Removed => frame + &candidates(square, &pen, DigitSet::EMPTY, five, false),
+        Mark::Pencilled => frame + &candidates(square, &pen, five, DigitSet::EMPTY, false),
         Mark::Spent => {
             let (x, y) = square.middle();
             let half = pen.clue * 0.76;

@@ -67,6 +67,7 @@ pub(crate) enum RawCommand {
     /// Print a walkthrough of each puzzle, or of one: every step with its reasons, and no guess
     #[command(after_help = examples!(
         "explain lantern-room first-light" "explain first-light.toml" "explain --unseal lantern-room low-tide"
+        "explain lantern-room low-tide --knows hidden-single,crust-distance,last-in-sum"
     ))]
     Explain {
         #[command(flatten)]
@@ -74,7 +75,34 @@ pub(crate) enum RawCommand {
 
         /// The id of one puzzle: its file's name without .toml
         puzzle: Option<String>,
+
+        /// Only these techniques, parted by commas, and no argument by cases; where they are not enough, it
+        /// is said which single one more opens the puzzle
+        #[arg(long, value_name = "TECHNIQUES", value_delimiter = ',')]
+        #[arg(value_parser = PossibleValuesParser::new(techniques()), hide_possible_values = true)]
+        knows: Option<Vec<String>>,
     },
+
+    /// Say why a cell holds its digit, why it is not another, or why it is a crust or filling: the shortest
+    /// proof found, back to the page
+    #[command(allow_missing_positional = true, after_help = examples!(
+        "why lantern-room first-light r4c7"
+        "why lantern-room first-light r4c7 --not 5"
+        "why first-light.toml r4c7 --crust"
+    ))]
+    Why(RawWhy),
+
+    /// Say whether a claim about a cell is true, and whether it follows from a board as far as it is filled
+    ///
+    /// If it follows, the steps are printed; if it is true but does not follow yet, what has to be known
+    /// first; if it is not true, what the cell holds. A wrong digit on the board is named. Whatever the
+    /// answer, the exit code is 0. Small arguments are not counted on.
+    #[command(allow_missing_positional = true, after_help = examples!(
+        "judge lantern-room first-light \"r4c7 is 5\""
+        "judge first-light.toml \"r4c7 is not 5\" --at 8........9.72.68..."
+        "judge lantern-room first-light \"r4c7 is a crust\" --within 4"
+    ))]
+    Judge(RawJudge),
 
     /// Print the order of the puzzles, with a reason for each place
     ///
@@ -130,6 +158,52 @@ pub(crate) struct RawTarget {
     /// Show sealed puzzles as if they were not sealed
     #[arg(long)]
     pub(crate) unseal: bool,
+}
+
+#[derive(Args, Debug)]
+pub(crate) struct RawWhy {
+    #[command(flatten)]
+    pub(crate) target: RawTarget,
+
+    /// The id of one puzzle: its file's name without .toml; left out after a puzzle file
+    pub(crate) puzzle: Option<String>,
+
+    /// The cell, such as r4c7: row 4, column 7
+    pub(crate) cell: String,
+
+    /// Why it is not this digit
+    #[arg(long, value_name = "DIGIT", conflicts_with_all = ["crust", "filling"])]
+    pub(crate) not: Option<String>,
+
+    /// Why it is a crust: the 1 or the largest digit
+    #[arg(long, conflicts_with = "filling")]
+    pub(crate) crust: bool,
+
+    /// Why it is filling: neither the 1 nor the largest digit
+    #[arg(long)]
+    pub(crate) filling: bool,
+}
+
+#[derive(Args, Debug)]
+pub(crate) struct RawJudge {
+    #[command(flatten)]
+    pub(crate) target: RawTarget,
+
+    /// The id of one puzzle: its file's name without .toml; left out after a puzzle file
+    pub(crate) puzzle: Option<String>,
+
+    /// The claim: "r4c7 is 5", "r4c7 is not 5", "r4c7 is a crust" or "r4c7 is filling"
+    pub(crate) claim: String,
+
+    /// The board: one character a cell, row by row, `.` or `0` for an empty one; the givens are always
+    /// part of it [default: the givens alone]
+    #[arg(long, value_name = "GRID")]
+    pub(crate) at: Option<String>,
+
+    /// The most steps in which the claim has to follow
+    #[arg(long, value_name = "N", default_value = "12")]
+    #[arg(value_parser = clap::value_parser!(u16).range(1..))]
+    pub(crate) within: u16,
 }
 
 #[derive(Args, Debug)]

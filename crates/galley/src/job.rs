@@ -1,11 +1,14 @@
 //! What is to be done, once it is clear what was meant.
 
+use reason::Known;
+
 use crate::args::{RawArgs, RawCommand, RawTarget};
-use crate::jobs::{Check, Explain, Make, New, Order, Press, Table};
+use crate::jobs::{Check, Explain, Judge, Make, New, Order, Press, Table, Why};
 use crate::outcome::{Failure, Outcome};
 use crate::screen::Screen;
 use crate::stop::Stop;
 use crate::studies::Target;
+use crate::words;
 
 /// One run of the program.
 #[derive(Debug)]
@@ -20,6 +23,8 @@ enum Task {
     New(New),
     Check(Check),
     Explain(Explain),
+    Why(Why),
+    Judge(Judge),
     Order(Order),
     Table(Table),
     Make(Make),
@@ -48,9 +53,13 @@ impl TryFrom<RawArgs> for Job {
         let task = match raw.command {
             RawCommand::New { dir } => Task::New(New { dir }),
             RawCommand::Check(target) => Task::Check(Check { target: target.into() }),
-            RawCommand::Explain { target, puzzle } => {
-                Task::Explain(Explain { target: target.into(), puzzle })
+            RawCommand::Explain { target, puzzle, knows } => {
+                let ids = |names: Vec<String>| names.into_iter().filter_map(|it| words::technique_named(&it));
+                let knows = knows.map(|it| Known::only(ids(it)));
+                Task::Explain(Explain { target: target.into(), puzzle, knows })
             }
+            RawCommand::Why(raw) => Task::Why(raw.into()),
+            RawCommand::Judge(raw) => Task::Judge(raw.into()),
             RawCommand::Order(target) => Task::Order(Order { target: target.into() }),
             RawCommand::Table(target) => Task::Table(Table { target: target.into() }),
             RawCommand::Make(raw) => Task::Make(Make::try_from(raw)?),
@@ -86,6 +95,8 @@ impl Job {
             Task::New(it) => it.run(&with),
             Task::Check(it) => it.run(&with),
             Task::Explain(it) => it.run(&with),
+            Task::Why(it) => it.run(&with),
+            Task::Judge(it) => it.run(&with),
             Task::Order(it) => it.run(&with),
             Task::Table(it) => it.run(&with),
             Task::Make(it) => it.run(&with),

@@ -103,10 +103,20 @@ pub(crate) struct Explanation {
     pub(crate) title: Option<String>,
     pub(crate) sealed: Option<bool>,
     pub(crate) complete: bool,
+    /// None without `--knows`, and where there is no walkthrough to show.
+    pub(crate) knowing: Option<Knowing>,
     pub(crate) minutes: Option<Minutes>,
     pub(crate) passages: Vec<Passage>,
     pub(crate) steps: Vec<Step>,
     pub(crate) problems: Vec<Problem>,
+}
+
+/// How far the techniques go that a solver is said to know.
+#[derive(Serialize, Debug)]
+pub(crate) struct Knowing {
+    pub(crate) enough: bool,
+    pub(crate) opens: Option<&'static str>,
+    pub(crate) missing: Vec<&'static str>,
 }
 
 /// Expected minutes.
@@ -150,6 +160,50 @@ pub(crate) enum Conclusion {
     Not { cell: String, not: u8 },
     Kind { cell: String, kind: &'static str },
     Says { says: String },
+}
+
+/// What `why` prints. Everything from `asked` on is null or empty where there is no answer.
+#[derive(Serialize, Debug)]
+pub(crate) struct Why {
+    pub(crate) format: u8,
+    pub(crate) id: String,
+    pub(crate) title: Option<String>,
+    pub(crate) sealed: Option<bool>,
+    pub(crate) asked: Option<Conclusion>,
+    #[serde(flatten)]
+    pub(crate) reason: Reason,
+    pub(crate) problems: Vec<Problem>,
+}
+
+/// Why something is so.
+#[derive(Serialize, Debug, Default)]
+pub(crate) struct Reason {
+    pub(crate) says: Option<String>,
+    pub(crate) by: Option<Conclusion>,
+    /// The house in which the cell sees the digit of `by`, if that is how it settles the question.
+    pub(crate) house: Option<String>,
+    pub(crate) steps: Vec<Step>,
+}
+
+/// What `judge` prints. Everything from `claim` on is null or empty where there is no answer.
+#[derive(Serialize, Debug)]
+pub(crate) struct Judged {
+    pub(crate) format: u8,
+    pub(crate) id: String,
+    pub(crate) title: Option<String>,
+    pub(crate) sealed: Option<bool>,
+    pub(crate) claim: Option<Conclusion>,
+    pub(crate) board: Option<String>,
+    pub(crate) within: u16,
+    pub(crate) answer: Option<&'static str>,
+    #[serde(flatten)]
+    pub(crate) reason: Reason,
+    pub(crate) missing: Vec<Conclusion>,
+    pub(crate) steps_then: Option<usize>,
+    pub(crate) holds: Option<u8>,
+    pub(crate) open: Vec<u8>,
+    pub(crate) wrong: Vec<Conclusion>,
+    pub(crate) problems: Vec<Problem>,
 }
 
 /// What `order` prints.

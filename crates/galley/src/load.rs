@@ -13,6 +13,7 @@ use pack::{Pack, PackInfo, PuzzleId};
 use packfile::{Code, MOST_BYTES, Problem, SourceFile, Unreadable, read_pack, read_puzzle};
 
 use crate::outcome::Failure;
+use crate::print;
 
 /// The file that makes a folder a pack.
 pub(crate) const PACK_FILE: &str = "pack.toml";
@@ -35,6 +36,41 @@ pub(crate) struct Loaded {
     pub(crate) sources: Sources,
     /// Whether a folder was named, rather than one puzzle file.
     pub(crate) is_pack: bool,
+}
+
+impl Loaded {
+    /// The pack cut down to one puzzle, readable or not. `path` is where the pack is.
+    ///
+    /// # Errors
+    ///
+    /// If no file has that id.
+    pub(crate) fn only(mut self, id: &str, path: &Path) -> Result<Loaded, Failure> {
+        let help = self.which();
+        self.pack.entries.retain(|it| it.id.as_str() == id);
+        self.unreadable.retain(|it| it.name == id);
+        let file = (self.pack.entries.iter().map(|it| &self.files[&it.id]))
+            .chain(self.unreadable.iter().map(|it| &it.file))
+            .next()
+            .cloned();
+        let Some(file) = file else {
+            let message = format!("no puzzle `{}` in {}", print::visible(id), shown(path));
+            return Err(Failure::new(message, help));
+        };
+        self.pack.info.order = None;
+        self.problems.retain(|it| it.file == file);
+        Ok(self)
+    }
+
+    /// The next move of whoever has to name a puzzle.
+    pub(crate) fn which(&self) -> String {
+        let ids: Vec<String> = (self.pack.entries.iter().map(|it| it.id.to_string()))
+            .chain(self.unreadable.iter().map(|it| it.name.clone()))
+            .collect();
+        match ids.is_empty() {
+            true => "the pack has no puzzles yet".to_owned(),
+            false => format!("name one of these: {}", print::visible(&ids.join(", "))),
+        }
+    }
 }
 
 /// The files that were read, by the names that problems call them.

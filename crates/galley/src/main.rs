@@ -6,6 +6,7 @@
 //! is kept by `study`, so nothing here can break it by oversight.
 
 mod args;
+mod asked;
 mod folder;
 mod job;
 mod jobs;
@@ -18,9 +19,11 @@ mod print;
 mod progress;
 mod screen;
 mod settle;
+mod steps;
 mod stop;
 mod studies;
 mod trouble;
+mod typed;
 mod words;
 
 use std::io::{self, Write};

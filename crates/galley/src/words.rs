@@ -1,6 +1,7 @@
 //! The program's own words: verdicts, minutes, reasons for places. Words for techniques and steps are
 //! `tell`'s.
 
+use reason::TECHNIQUES;
 use study::{Finding, MinutesRange, Study};
 use trail::TechniqueId;
 
@@ -46,6 +47,12 @@ pub(crate) fn minutes(range: MinutesRange) -> String {
 /// The techniques' names, as a list.
 pub(crate) fn techniques(ids: &[TechniqueId]) -> String {
     tell::list(&ids.iter().map(|it| tell::technique_name(*it)).collect::<Vec<_>>())
+}
+
+/// The technique with that name in files and documents; small arguments have one too.
+pub(crate) fn technique_named(name: &str) -> Option<TechniqueId> {
+    let all = TECHNIQUES.iter().map(|it| it.id()).chain([TechniqueId::SMALL_ARGUMENT]);
+    all.into_iter().find(|it| it.name() == name)
 }
 
 /// The techniques' names in files and documents.

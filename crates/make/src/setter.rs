@@ -8,7 +8,7 @@ use rand::seq::SliceRandom;
 use rand::{Rng, RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 use rayon::prelude::*;
-use reason::{Explained, Settings, Stopped};
+use reason::{Explained, Known, Settings, Stopped};
 use rulebook::{Clue, Puzzle, Rule, SANDWICH};
 use trail::Trail;
 
@@ -136,7 +136,7 @@ impl<'b> Draft<'b> {
     fn settings(&self) -> Settings {
         match self.brief.hardest {
             None => Settings::THOROUGH,
-            hardest => Settings { hardest, ..Settings::TECHNIQUES_ALONE },
+            Some(it) => Settings { known: Known::up_to(it), ..Settings::TECHNIQUES_ALONE },
         }
     }
 

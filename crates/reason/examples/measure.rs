@@ -19,7 +19,7 @@ mod seeded;
 use std::time::{Duration, Instant};
 
 use grid::Size;
-use reason::{Settings, View, explain, solve, survey};
+use reason::{Search, Settings, View, effort, explain, solve, survey};
 use trail::{Argument, Branch, End, Trail};
 
 fn main() {
@@ -41,30 +41,42 @@ fn main() {
 fn measure(seed: u64, size: Size, n_clues: usize, whole: &mut Whole) {
     let made = seeded::puzzle(size, n_clues, seed);
     let (solved, solving) = timed(|| solve(&made.puzzle, &made.solution, Settings::THOROUGH));
+    let greedy = Settings { search: Search::EasiestNext, ..Settings::THOROUGH };
+    let (by_ease, explaining_by_ease) = timed(|| explain(&made.puzzle, &made.solution, greedy));
     let (explained, explaining) = timed(|| explain(&made.puzzle, &made.solution, Settings::THOROUGH));
     let n_givens = made.puzzle.givens().filled().count();
-    let (solved, explained) = match (solved, explained) {
-        (Ok(solved), Ok(explained)) => (solved, explained),
-        (solved, explained) => {
-            let why = solved.err().or(explained.err());
+    let (solved, by_ease, explained) = match (solved, by_ease, explained) {
+        (Ok(solved), Ok(by_ease), Ok(explained)) => (solved, by_ease, explained),
+        (solved, by_ease, explained) => {
+            let why = solved.err().or(by_ease.err()).or(explained.err());
             println!("{seed}: {n_givens} givens, failed: {why:?}\n  {}", made.puzzle.givens());
+            whole.n_failed += 1;
             return;
         }
     };
+    let efforts = [by_ease, explained.clone()].map(|it| effort(it.walkthrough.walkthrough().trail()));
     let walkthrough = explained.walkthrough.walkthrough();
     let trail = walkthrough.trail();
     let (_, surveying) = timed(|| survey(View::new(&made.puzzle), trail));
     let lengths: Vec<usize> = walkthrough.passages().iter().map(|it| it.steps.len()).collect();
     println!(
-        "{seed}: {n_givens} givens, {} steps found, {} kept, {} arguments; solve {solving:.1?}, explain \
-         {explaining:.1?}, survey {surveying:.1?}, {} nodes; passages {lengths:?}",
+        "{seed}: {n_givens} givens, {} steps found, {} kept, {} arguments; effort {} by ease, {} chosen; solve \
+         {solving:.1?}, explain {explaining_by_ease:.1?} by ease, {explaining:.1?} chosen, survey \
+         {surveying:.1?}, {} nodes; passages {lengths:?}",
         solved.n_steps(),
         trail.n_steps(),
         n_arguments(trail),
+        efforts[0],
+        efforts[1],
         explained.walkthrough.nodes(),
     );
     whole.solving.push(solving);
+    whole.explaining_by_ease.push(explaining_by_ease);
     whole.explaining.push(explaining);
+    whole.efforts.0 += efforts[0];
+    whole.efforts.1 += efforts[1];
+    whole.n_steps += trail.n_steps();
+    whole.arguments.push(n_arguments(trail));
     if n_arguments(&solved) == 0 {
         whole.by_techniques.push(explaining);
     }
@@ -115,7 +127,14 @@ impl Told {
 /// What was measured on all puzzles.
 #[derive(Default)]
 struct Whole {
+    n_failed: usize,
+    n_steps: usize,
+    /// Of all puzzles together: by ease, and chosen.
+    efforts: (u64, u64),
+    /// By puzzle.
+    arguments: Vec<usize>,
     solving: Vec<Duration>,
+    explaining_by_ease: Vec<Duration>,
     explaining: Vec<Duration>,
     by_techniques: Vec<Duration>,
     branches: Vec<Told>,
@@ -124,9 +143,23 @@ struct Whole {
 
 impl Whole {
     fn print(self) {
-        let Whole { solving, explaining, by_techniques, branches, passages } = self;
+        let Whole { solving, explaining_by_ease, explaining, by_techniques, branches, passages, .. } = self;
+        let n_without = self.arguments.iter().filter(|it| **it == 0).count();
+        let n_arguments = self.arguments.iter().sum::<usize>();
+        println!(
+            "{} explained, {} not; {n_without} without arguments, {n_arguments} arguments in {} steps; effort {} by \
+             ease, {} chosen ({:.1}%)",
+            self.arguments.len(),
+            self.n_failed,
+            self.n_steps,
+            self.efforts.0,
+            self.efforts.1,
+            100.0 * self.efforts.1 as f64 / self.efforts.0.max(1) as f64,
+        );
+        spread("arguments of a puzzle", self.arguments);
         spread("solve", solving);
-        spread("explain", explaining);
+        spread("explain by ease", explaining_by_ease);
+        spread("explain, chosen", explaining);
         spread("explain, where techniques are enough", by_techniques);
         let (cases, links): (Vec<_>, Vec<_>) = branches.into_iter().map(|it| (it.cases, it.links)).unzip();
         spread("cases of an argument's conclusion", cases);

@@ -1,5 +1,7 @@
 //! Techniques of classic puzzles, one file each.
 
+mod crossing_lines;
+mod crossing_with_spare;
 mod hidden_single;
 mod last_empty_cell;
 mod locked_candidates;
@@ -7,35 +9,81 @@ mod naked_single;
 mod shared_cells;
 mod shared_digits;
 
+pub(crate) use crossing_lines::{JELLYFISH, SWORDFISH, X_WING};
+pub(crate) use crossing_with_spare::{JELLYFISH_WITH_SPARE, SWORDFISH_WITH_SPARE, X_WING_WITH_SPARE};
 pub(crate) use hidden_single::HiddenSingle;
 pub(crate) use last_empty_cell::LastEmptyCell;
 pub(crate) use locked_candidates::LockedCandidates;
 pub(crate) use naked_single::NakedSingle;
-pub(crate) use shared_cells::{HIDDEN_PAIR, HIDDEN_TRIPLE};
-pub(crate) use shared_digits::{NAKED_PAIR, NAKED_TRIPLE};
+pub(crate) use shared_cells::{HIDDEN_PAIR, HIDDEN_QUAD, HIDDEN_TRIPLE};
+pub(crate) use shared_digits::{NAKED_PAIR, NAKED_QUAD, NAKED_TRIPLE};
 
-/// Calls `visit` with every choice of `n` items, in order.
-fn each_choice<T: Copy>(items: &[T], n: usize, visit: &mut impl FnMut(&[T])) {
-    fn extend<T: Copy>(items: &[T], n: usize, chosen: &mut Vec<T>, visit: &mut impl FnMut(&[T])) {
-        if n == 0 {
-            return visit(chosen);
+use grid::{Cell, CellSet};
+
+/// Calls `visit` with every choice of `n` of the sets, bit masks, that have exactly `n` members between
+/// them, in order.
+///
+/// No smaller choice is as crowded: it would be a step of its own, and the other sets would be cited
+/// for nothing.
+fn each_crowd(sets: &[u16], n: usize, visit: &mut impl FnMut(&[usize])) {
+    fn extend(sets: &[u16], n: usize, chosen: &mut Vec<usize>, all: u16, visit: &mut impl FnMut(&[usize])) {
+        if chosen.len() == n {
+            let of_each: Vec<u16> = chosen.iter().map(|it| sets[*it]).collect();
+            if all.count_ones() as usize == n && each_part_has_room(&of_each, 1) {
+                visit(chosen);
+            }
+            return;
         }
-        for at in 0..items.len().saturating_sub(n - 1) {
-            chosen.push(items[at]);
-            extend(&items[at + 1..], n - 1, chosen, visit);
-            chosen.pop();
+        let from = chosen.last().map_or(0, |it| it + 1);
+        for at in from..sets.len() {
+            let with = all | sets[at];
+            if with.count_ones() as usize <= n {
+                chosen.push(at);
+                extend(sets, n, chosen, with, visit);
+                chosen.pop();
+            }
         }
     }
-    extend(items, n, &mut Vec::with_capacity(n), visit);
+    extend(sets, n, &mut Vec::with_capacity(n), 0, visit);
+}
+
+/// Whether every smaller choice of `k` of the sets, bit masks, has at least `k + room` members.
+///
+/// Where one has fewer, a smaller step says as much, and the rest of the sets would be cited for nothing.
+fn each_part_has_room(sets: &[u16], room: usize) -> bool {
+    (1..(1u32 << sets.len()) - 1).all(|part| {
+        let chosen = (0..sets.len()).filter(|it| part >> it & 1 == 1);
+        let members = chosen.fold(0, |all, it| all | sets[it]);
+        members.count_ones() as usize >= part.count_ones() as usize + room
+    })
+}
+
+/// Which of a house's cells, counted from 0, are in the set: a bit mask.
+fn places_of(house: &[Cell], cells: CellSet) -> u16 {
+    house.iter().enumerate().filter(|it| cells.contains(*it.1)).fold(0, |mask, it| mask | 1 << it.0)
 }
 
 #[cfg(test)]
 mod tests {
     #[test]
-    fn choices_are_all_there_in_order() {
-        let mut seen = Vec::new();
-        super::each_choice(&[1, 2, 3, 4], 2, &mut |it| seen.push(it.to_vec()));
-        assert_eq!(seen, [[1, 2], [1, 3], [1, 4], [2, 3], [2, 4], [3, 4]]);
-        super::each_choice(&[1], 2, &mut |_| unreachable!("one item has no pair"));
+    fn a_part_of_a_choice_may_be_crowded() {
+        use super::each_part_has_room;
+        let (loose, crowded) = ([0b0011, 0b0110, 0b0101], [0b0011, 0b0011, 0b0111]);
+        assert!(each_part_has_room(&loose, 1) && !each_part_has_room(&crowded, 1));
+        assert!(each_part_has_room(&crowded, 0) && !each_part_has_room(&[0b01, 0b01, 0b11], 0));
+    }
+
+    #[test]
+    fn crowds_are_all_there_in_order() {
+        let crowds = |sets: &[u16], n| {
+            let mut seen = Vec::new();
+            super::each_crowd(sets, n, &mut |it| seen.push(it.to_vec()));
+            seen
+        };
+        let sets = [0b0011, 0b0110, 0b0011, 0b0101, 0b1110];
+        assert_eq!(crowds(&sets, 2), [[0, 2]]);
+        // The first and the third are a crowd by themselves.
+        assert_eq!(crowds(&sets, 3), [[0, 1, 3], [1, 2, 3]]);
+        assert_eq!(crowds(&[0b11], 2), [[0; 2]; 0]);
     }
 }

@@ -1,22 +1,39 @@
-//! From the page to the solution: the easiest step, again and again.
+//! From the page to the solution: the steps are found, chosen, put in order and judged.
 
-use grid::{CellSet, Grid};
+use grid::{Grid, Size};
 use replay::{Cap, Checked, Refusal};
 use rulebook::{Claim, Puzzle};
-use trail::{FactId, Proposal, PushError, TechniqueId, Trail};
+use trail::{FactId, Proposal, PushError, Trail};
 
-use crate::small_argument::{self, Effort};
-use crate::{Survey, TECHNIQUES, View, order, survey};
+use crate::least_effort::least_effort;
+use crate::small_argument::Effort;
+use crate::steps::take_steps;
+use crate::{Known, Survey, View, order, survey, trim};
 
-/// How much work explaining may cost.
+/// How much work explaining may cost, and with what.
 #[derive(Clone, Copy, Debug)]
 pub struct Settings {
     /// What one small argument may cost.
     pub argument: Effort,
     /// How many small arguments a puzzle may take before it is left unexplained.
     pub arguments: usize,
-    /// The hardest technique that may be used; none for all of them.
-    pub hardest: Option<TechniqueId>,
+    /// The techniques that may be used.
+    pub known: Known,
+    /// How the steps are chosen.
+    pub search: Search,
+}
+
+/// How the steps of a walkthrough are chosen.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Search {
+    /// The easiest step, again and again: quick.
+    EasiestNext,
+    /// Of all steps that were open along that way, those that together take the least effort; and again
+    /// without the step that takes most, as long as that is better.
+    LeastEffort {
+        /// How many steps are tried to be done without.
+        detours: usize,
+    },
 }
 
 impl Settings {
@@ -24,7 +41,8 @@ impl Settings {
     pub const THOROUGH: Settings = Settings {
         argument: Effort { cores: 24, cap: Cap(100_000), cases: 24, cases_at_worst: 20_000, conclusions: 8 },
         arguments: 500,
-        hardest: None,
+        known: Known::ALL,
+        search: Search::LeastEffort { detours: 8 },
     };
 
     /// The techniques alone: a puzzle that needs an argument is left unexplained.
@@ -60,65 +78,44 @@ pub enum Stopped {
 /// If no step is left within the settings, or a technique has a fault (which its tests should find
 /// first).
 pub fn explain(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> Result<Explained, Stopped> {
-    let trail = solve(puzzle, solution, settings)?;
-    let goals = trail.facts().filter(|(_, it)| matches!(it.claim(), Claim::Is(..))).map(|it| it.0);
-    let goals: Vec<FactId> = goals.collect();
-    let walkthrough = order::arrange(puzzle.size(), trail.needed_for(goals));
+    let found = match settings.search {
+        Search::EasiestNext => {
+            let trail = solve(puzzle, solution, settings)?;
+            let goals = goals(&trail);
+            trail.needed_for(goals)
+        }
+        Search::LeastEffort { detours } => least_effort(puzzle, solution, settings, detours)?,
+    };
+    let trimmed = trim::trimmed(puzzle, &found, settings.argument.cap).map_err(Stopped::Misbuilt)?;
+    // What was cited to spare is needed no longer.
+    let goals = goals(&trimmed);
+    let walkthrough = order::arrange(puzzle.size(), trimmed.needed_for(goals));
     let surveys = survey(View::new(puzzle), walkthrough.trail());
     let walkthrough = replay::replay(puzzle, walkthrough, settings.argument.cap)
         .map_err(|(fact, refusal)| Stopped::Refused(fact, refusal))?;
     Ok(Explained { walkthrough, surveys })
 }
 
-/// Takes steps until every cell is filled: the first half of [`explain`], for callers that only ask
-/// whether there is a way. Nothing is sliced, put in order, replayed or surveyed.
+/// Takes the easiest step, again and again, until every cell is filled: for callers that only ask whether
+/// there is a way. Nothing is chosen, put in order, replayed or surveyed.
 ///
 /// # Errors
 ///
 /// As for [`explain`].
 pub fn solve(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> Result<Trail, Stopped> {
-    let mut view = View::new(puzzle);
-    let mut eye = CellSet::EMPTY;
-    let mut arguments_left = settings.arguments;
-    while !view.is_finished() {
-        let proposal = match easiest(&view, eye, settings.hardest) {
-            Some(it) => it,
-            None => {
-                let stuck = Stopped::Stuck(view.board().clone());
-                arguments_left = arguments_left.checked_sub(1).ok_or(stuck.clone())?;
-                small_argument::find(&view, solution, settings.argument).ok_or(stuck)?
-            }
-        };
-        check(puzzle, solution, &proposal)?;
-        eye = proposal.conclusions.iter().filter_map(|(claim, _)| claim.cell()).collect();
-        view.take(proposal).map_err(Stopped::Misbuilt)?;
-    }
-    Ok(view.into_trail())
+    take_steps(puzzle, solution, settings, &[], None)
 }
 
-/// The easiest step that is open; of several of one technique, the one nearest to where the last
-/// step settled something, then the first.
-fn easiest(view: &View, eye: CellSet, hardest: Option<TechniqueId>) -> Option<Proposal> {
-    let last = TECHNIQUES.iter().position(|it| Some(it.id()) == hardest);
-    let allowed = &TECHNIQUES[..last.map_or(TECHNIQUES.len(), |it| it + 1)];
-    let offers = allowed.iter().map(|it| it.find(view)).find(|it| !it.is_empty())?;
-    offers.into_iter().min_by_key(|it| {
-        let cells = it.conclusions.iter().filter_map(|(claim, _)| claim.cell()).collect();
-        order::distance(eye, cells)
-    })
+/// The digits that are not given.
+pub(crate) fn goals(trail: &Trail) -> Vec<FactId> {
+    let digits = trail.facts().filter(|(_, it)| it.step().is_some() && matches!(it.claim(), Claim::Is(..)));
+    digits.map(|it| it.0).collect()
 }
 
-/// Holds each conclusion against the proven solution, so that a technique with a fault stops at its
-/// first wrong step.
-fn check(puzzle: &Puzzle, solution: &Grid, proposal: &Proposal) -> Result<(), Stopped> {
-    let holds = |claim: &Claim| {
-        let full = solution.is_full() && solution.size() == puzzle.size();
-        full && claim.holds(puzzle.size(), |cell| {
-            solution.get(cell).unwrap_or_else(|| unreachable!("the solution is full"))
-        })
-    };
-    match proposal.conclusions.iter().find(|(claim, _)| !holds(claim)) {
-        None => Ok(()),
-        Some((claim, _)) => Err(Stopped::Wrong(Box::new((proposal.clone(), *claim)))),
-    }
+/// Whether the claim is true of the solution; of a board that is none, nothing is.
+pub(crate) fn is_true(size: Size, solution: &Grid, claim: &Claim) -> bool {
+    let is_full = solution.is_full() && solution.size() == size;
+    is_full
+        && claim
+            .holds(size, |cell| solution.get(cell).unwrap_or_else(|| unreachable!("the solution is full")))
 }

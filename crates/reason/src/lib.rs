@@ -1,22 +1,36 @@
 //! Finds the steps a person could take, and chooses the walkthrough.
 //!
 //! A [`View`] is a position as a person sees it: what is known, and why. Each [`Technique`] lists the
-//! steps it offers there. [`explain()`] takes the easiest step again and again; where no technique
-//! helps it makes a [small argument](small_argument), so every puzzle with one solution is explained
-//! to the end without a guess. Every step has passed `replay` before it counts. Wording is not done
-//! here: steps leave as data.
+//! steps it offers there. [`explain()`] chooses steps that together take little effort; where no
+//! technique helps it makes a [small argument](small_argument), so every puzzle with one solution is
+//! explained to the end without a guess. [`why()`] gives the short proof of one cell's digit, kind or missing
+//! candidate, and [`judge_claim`] says whether a claim follows from a board as far as it is filled.
+//! Every step has passed `replay` before it counts. Wording is not done here: steps leave as data.
 
+mod chosen;
 mod classic;
+mod effort;
 mod explain;
+mod judgement;
+mod known;
 mod layouts;
+mod least_effort;
 mod order;
+mod proof;
 mod sandwich;
 pub mod small_argument;
+mod steps;
 mod survey;
 mod technique;
+mod trim;
 mod view;
+mod why;
 
-pub use explain::{Explained, Settings, Stopped, explain, solve};
+pub use effort::effort;
+pub use explain::{Explained, Search, Settings, Stopped, explain, solve};
+pub use judgement::{Judged, Judgement, judge_claim};
+pub use known::Known;
 pub use survey::{Survey, survey};
 pub use technique::{TECHNIQUES, Technique, technique};
 pub use view::View;
+pub use why::{Solved, Unanswered, Why, why};

@@ -1,66 +1,99 @@
 //! The order in which needed steps are told, and the passages they fall into.
 
-use std::collections::BTreeSet;
-
-use grid::{Cell, CellSet, Size};
+use grid::{CellSet, Size};
 use rulebook::Claim;
 use trail::{StepId, Theme, Trail, Walkthrough};
 
+use crate::effort::{cells, eye_move};
 use crate::technique;
 
-/// Seconds by which a step counts as harder for each move of the eye: another house, another part of
-/// the board.
-const EYE_MOVE: u32 = 4;
-
-/// Puts the steps in an order in which each is easy to reach from the one before, and cuts the
-/// result into passages.
+/// Puts the steps in an order in which each comes when it is wanted, and cuts the result into passages.
 ///
-/// Among the steps whose premises are known, the one that is easiest to see and nearest to where the
-/// eye is comes next; ties go to the earlier one.
+/// The digit comes next that asks least: what leads to it and is not said yet, and the way of the eye.
+/// What leads to it is said just before, each thing just before what rests on it, so that nothing has to be
+/// kept in mind for long. Ties go to the earlier step.
 pub(crate) fn arrange(size: Size, trail: Trail) -> Walkthrough {
-    let order = easiest_next(&trail);
+    let order = Order::new(&trail).just_in_time();
     let trail = trail.reordered(&order).unwrap_or(trail);
     let themes = themes(size, &trail);
     Walkthrough::new(trail, |_, step| themes[step.index()])
 }
 
-fn easiest_next(trail: &Trail) -> Vec<StepId> {
-    let cited: Vec<BTreeSet<StepId>> = trail.steps().map(|(id, _)| trail.steps_cited_by(id)).collect();
-    let mut waiting: Vec<StepId> = trail.steps().map(|it| it.0).collect();
-    let mut done: BTreeSet<StepId> = BTreeSet::new();
-    let mut order = Vec::new();
-    let mut eye = CellSet::EMPTY;
-    while !waiting.is_empty() {
-        let ready = waiting.iter().copied().filter(|it| cited[it.index()].is_subset(&done));
-        let cost = |it: &StepId| weight(trail, *it) + EYE_MOVE * distance(eye, cells(trail, *it));
-        let Some(next) = ready.min_by_key(cost) else { break };
-        waiting.retain(|it| *it != next);
-        done.insert(next);
-        order.push(next);
-        eye = cells(trail, next);
+/// The steps of a trail while they are put in order.
+struct Order<'a> {
+    trail: &'a Trail,
+    /// By step: the steps it cites, in order.
+    cited: Vec<Vec<StepId>>,
+    /// By step.
+    efforts: Vec<u64>,
+    /// By step: whether it has its place.
+    is_said: Vec<bool>,
+    order: Vec<StepId>,
+}
+
+impl<'a> Order<'a> {
+    fn new(trail: &'a Trail) -> Order<'a> {
+        let steps = || trail.steps().map(|it| it.0);
+        Order {
+            trail,
+            cited: steps().map(|it| trail.steps_cited_by(it).into_iter().collect()).collect(),
+            efforts: steps().map(|it| weight(trail, it)).collect(),
+            is_said: vec![false; trail.n_steps()],
+            order: Vec::new(),
+        }
     }
-    order
-}
 
-fn weight(trail: &Trail, step: StepId) -> u32 {
-    technique(trail.step(step).technique()).map_or(120, |it| it.weight())
-}
-
-/// The cells a step settles something about.
-fn cells(trail: &Trail, step: StepId) -> CellSet {
-    let claims = trail.step(step).concludes().iter().map(|it| trail.fact(*it).claim());
-    claims.filter_map(|it| it.cell()).collect()
-}
-
-/// 0 where some cell shares a row, column or stays in place, 1 near by, 2 far off.
-pub(crate) fn distance(from: CellSet, to: CellSet) -> u32 {
-    let gap = |a: Cell, b: Cell| a.row().abs_diff(b.row()).min(a.column().abs_diff(b.column()));
-    let gaps = from.iter().flat_map(|a| to.iter().map(move |b| gap(a, b)));
-    match gaps.min() {
-        None | Some(0) => 0,
-        Some(1..=2) => 1,
-        Some(_) => 2,
+    fn just_in_time(mut self) -> Vec<StepId> {
+        let mut eye = CellSet::EMPTY;
+        loop {
+            let wanted = self.trail.steps().filter(|(id, _)| !self.is_said[id.index()] && self.settles(*id));
+            let priced = wanted.map(|(id, _)| (self.asks(id) + eye_move(eye, cells(self.trail, id)), id));
+            let Some((_, next)) = priced.min() else { break };
+            self.say(next);
+            eye = cells(self.trail, next);
+        }
+        // Steps that no digit rests on, if the trail has any, keep their order.
+        let left: Vec<StepId> = self.trail.steps().map(|it| it.0).collect();
+        left.into_iter().for_each(|it| self.say(it));
+        self.order
     }
+
+    /// Whether the step places a digit.
+    fn settles(&self, id: StepId) -> bool {
+        let concluded = self.trail.step(id).concludes().iter();
+        concluded.into_iter().any(|it| matches!(self.trail.fact(*it).claim(), Claim::Is(..)))
+    }
+
+    /// The effort of the step and of all that leads to it and has not been said.
+    fn asks(&self, id: StepId) -> u64 {
+        let mut is_counted = vec![false; self.is_said.len()];
+        let mut open = vec![id];
+        let mut effort = 0;
+        while let Some(it) = open.pop() {
+            if !self.is_said[it.index()] && !std::mem::replace(&mut is_counted[it.index()], true) {
+                effort += self.efforts[it.index()];
+                open.extend(&self.cited[it.index()]);
+            }
+        }
+        effort
+    }
+
+    /// Says the step after all that leads to it.
+    fn say(&mut self, id: StepId) {
+        if self.is_said[id.index()] {
+            return;
+        }
+        for it in self.cited[id.index()].clone() {
+            self.say(it);
+        }
+        self.is_said[id.index()] = true;
+        self.order.push(id);
+    }
+}
+
+/// The step's weight: its technique's, or for a small argument more than any technique's.
+pub(crate) fn weight(trail: &Trail, step: StepId) -> u64 {
+    technique(trail.step(step).technique()).map_or(120, |it| u64::from(it.weight()))
 }
 
 /// Passages shorter than this are told as part of their neighbours.
@@ -165,14 +198,5 @@ mod tests {
             join_short(&mut themes);
             assert_eq!(themes, after, "{before:?}");
         }
-    }
-
-    #[test]
-    fn the_eye_counts_how_far_cells_lie_from_a_common_line() {
-        let cell = |row, column| Size::NINE.cell(row, column).into_iter().collect::<CellSet>();
-        assert_eq!(distance(CellSet::EMPTY, cell(5, 5)), 0);
-        assert_eq!(distance(cell(1, 1), cell(1, 9)), 0);
-        assert_eq!(distance(cell(1, 1), cell(3, 9)), 1);
-        assert_eq!(distance(cell(1, 1), cell(9, 9)), 2);
     }
 }

@@ -16,11 +16,12 @@ mod ground;
 mod premise;
 mod trace;
 
-use grid::Grid;
+use grid::{Cell, Grid};
 use rulebook::Claim;
-use trail::{Argument, Branch, Cites, End, Proposal, TechniqueId};
+use trail::{Argument, Branch, Cites, Proposal, TechniqueId};
 
 use crate::View;
+use crate::effort::size_of;
 use cores::Core;
 pub use premise::{Goal, Premise};
 
@@ -44,15 +45,24 @@ pub struct Effort {
 /// `solution` is the puzzle's only one: it says which claims are worth a try, and is no part of the
 /// argument. None if no argument within the effort passes `replay`.
 pub fn find(view: &View, solution: &Grid, effort: Effort) -> Option<Proposal> {
-    let goals = premise::open_goals(view, solution);
+    find_among(view, &premise::open_goals(view, solution), effort)
+}
+
+/// The same for what is open about one cell.
+pub(crate) fn find_about(view: &View, solution: &Grid, cell: Cell, effort: Effort) -> Option<Proposal> {
+    let open = premise::open_goals(view, solution).into_iter();
+    find_among(view, &open.filter(|it| it.cell == cell).collect::<Vec<_>>(), effort)
+}
+
+fn find_among(view: &View, goals: &[Goal], effort: Effort) -> Option<Proposal> {
     let mut prover = encode::Prover::new(view);
-    let mut shortest = cores::shortest(&mut prover, &goals, effort.cores);
+    let mut shortest = cores::shortest(&mut prover, goals, effort.cores);
     let rest = shortest.split_off(effort.cores.min(shortest.len()));
     cores::shrink_all(&mut prover, &mut shortest);
     let (core, first) = easiest_told(view, &shortest, effort)
         .or_else(|| first_told(view, &mut prover, shortest.into_iter().chain(rest), effort))?;
     let mut conclusions = vec![first];
-    for goal in cores::others_proved(&mut prover, &goals, &core) {
+    for goal in cores::others_proved(&mut prover, goals, &core) {
         if conclusions.len() == effort.conclusions {
             break;
         }
@@ -73,7 +83,7 @@ fn easiest_told(view: &View, shrunk: &[Core], effort: Effort) -> Option<(Core, T
     let fewest = shrunk.first()?.premises.len();
     let near = shrunk.iter().take_while(|it| it.premises.len() <= fewest + 1).take(COMPARED);
     let told = near.filter_map(|core| Some((core.clone(), told(view, core, effort)?)));
-    told.min_by_key(|(core, it)| core.premises.len() + size_of(&it.branch))
+    told.min_by_key(|(core, it)| core.premises.len() as u64 + size_of(&it.branch))
 }
 
 /// How many arguments are worked out to find the one that is told most easily.
@@ -93,15 +103,6 @@ fn first_told(
     cores.into_iter().find_map(|core| told(view, &core, patient).map(|it| (core, it)))
 }
 
-/// How much there is to follow: cases and consequences.
-fn size_of(branch: &Branch) -> usize {
-    let inner = match &branch.end {
-        End::Split(branches) => branches.iter().map(size_of).sum(),
-        _ => 0,
-    };
-    1 + branch.chain.len() + inner
-}
-
 /// A conclusion that can be told as cases and has passed `replay`.
 struct Told {
     claim: Claim,
@@ -110,9 +111,8 @@ struct Told {
 }
 
 fn told(view: &View, core: &Core, effort: Effort) -> Option<Told> {
-    let grounds = ground::irreducible(view, core)?;
-    let branch = trace::trace(view, core, &grounds, effort.cases)?;
-    let cites = grounds.cites(view, core)?;
+    let cites = ground::cites(view, core)?;
+    let branch = trace::trace(view, core.goal, &cites, effort.cases)?;
     let claim = core.goal.claim;
     replay::judge(view.puzzle(), view.trail(), &claim, &cites, effort.cap).ok()?;
     Some(Told { claim, cites, branch })

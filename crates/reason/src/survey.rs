@@ -24,7 +24,9 @@ pub struct Survey {
 pub fn survey(mut start: View, trail: &Trail) -> Vec<Survey> {
     let mut surveys = Vec::new();
     for (id, step) in trail.steps() {
-        let offers = TECHNIQUES.iter().map(|it| (it.id(), it.n_open(&start)));
+        // The step itself is open, even where its technique would put it otherwise by now.
+        let least = |id: TechniqueId| usize::from(id == step.technique());
+        let offers = TECHNIQUES.iter().map(|it| (it.id(), it.n_open(&start).max(least(it.id()))));
         surveys.push(Survey {
             step: id,
             technique: step.technique(),

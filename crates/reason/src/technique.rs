@@ -7,7 +7,7 @@ use trail::{Proposal, TechniqueId};
 use crate::{View, classic, sandwich};
 
 /// Every technique, easiest first: by rising weight.
-pub static TECHNIQUES: [&dyn Technique; 29] = [
+pub static TECHNIQUES: [&dyn Technique; 37] = [
     &classic::LastEmptyCell,
     &sandwich::CrustsAtEnds,
     &sandwich::CrustsAdjacent,
@@ -36,6 +36,14 @@ pub static TECHNIQUES: [&dyn Technique; 29] = [
     &sandwich::PARTNERS_ANYWHERE,
     &classic::NAKED_TRIPLE,
     &classic::HIDDEN_TRIPLE,
+    &classic::X_WING,
+    &classic::NAKED_QUAD,
+    &classic::X_WING_WITH_SPARE,
+    &classic::SWORDFISH,
+    &classic::SWORDFISH_WITH_SPARE,
+    &classic::HIDDEN_QUAD,
+    &classic::JELLYFISH,
+    &classic::JELLYFISH_WITH_SPARE,
     &sandwich::NeighbourTrials,
 ];
 

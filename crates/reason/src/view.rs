@@ -326,6 +326,11 @@ impl<'a> View<'a> {
         self.places[at(digit)] & self.members(house)
     }
 
+    /// Those of the cells that can still hold the digit (or hold it).
+    pub(crate) fn places_among(&self, cells: CellSet, digit: Digit) -> CellSet {
+        self.places[at(digit)] & cells
+    }
+
     /// The cell of the house that holds the digit, if a fact says so.
     pub(crate) fn placed_in(&self, house: House, digit: Digit) -> Option<Cell> {
         (self.placed[at(digit)] & self.members(house)).first()

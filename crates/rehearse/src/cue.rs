@@ -45,6 +45,10 @@ pub fn cue_sheet(study: &Study, pack_title: &str) -> Option<String> {
                 main {
                     (opening(entry, pack_title, &script))
                     @for (at, it) in script.passages.iter().enumerate() { (passage(entry, trail, at, it)) }
+                    section.marks {
+                        h2 { "Marks on the boards" }
+                        (page::key())
+                    }
                 }
             }
         }

@@ -5,6 +5,8 @@
 //! and the filling is the reason; if there is none, it follows. [`replay()`] does this for a whole
 //! walkthrough, and what it returns, [`Checked`], cannot be had in any other way.
 //!
+//! [`spares`] asks the other question: whether everything cited is needed.
+//!
 //! Nothing but the citations is looked at: no other given, house or clue, and never the knowledge
 //! that a puzzle has one solution. So a step that is wrong, forgets a reason or argues from there
 //! being only one answer is refused. No solving technique is known here and no step is looked for;
@@ -16,8 +18,10 @@ mod judge;
 mod problem;
 mod refusal;
 mod search;
+mod spare;
 mod walkthrough;
 
 pub use judge::{Cap, judge};
 pub use refusal::Refusal;
+pub use spare::{Cited, Spare, citations, spares, without_spare};
 pub use walkthrough::{Checked, replay};

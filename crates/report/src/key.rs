@@ -1,7 +1,6 @@
 //! The key of the marks on the boards.
 
-use draw::Mark;
-use maud::{Markup, PreEscaped, html};
+use maud::{Markup, html};
 
 use crate::contents::Contents;
 
@@ -17,30 +16,7 @@ pub(crate) fn section(contents: &Contents) -> Markup {
                 "A small board shows where the steps beside it lead. Cells are named by row and column: r4c7 is the "
                 "seventh cell of the fourth row."
             }
-            dl.key {
-                @for mark in Mark::ALL {
-                    @let (name, meaning) = words(mark);
-                    div {
-                        dt { (PreEscaped(draw::swatch(mark, name))) }
-                        dd { (meaning) }
-                    }
-                }
-            }
+            (page::key())
         }
-    }
-}
-
-/// What a mark is called, and what it says.
-fn words(mark: Mark) -> (&'static str, &'static str) {
-    match mark {
-        Mark::Given => ("given", "given: printed on the page"),
-        Mark::Written => ("written", "written in: found by then"),
-        Mark::Crust => ("crust", "crust: the 1 or the largest digit, which one is still open"),
-        Mark::Filling => ("filling", "filling: neither of the two crusts"),
-        Mark::Premise => ("used", "used by the steps: a cell or clue from before"),
-        Mark::Conclusion => ("settled", "settled by the steps"),
-        Mark::Removed => ("removed", "candidate that the steps remove"),
-        Mark::Spent => ("spent", "clue that is spent: it has nothing more to say"),
-        Mark::LookedAt => ("looked at", "row, column or box that the steps look at"),
     }
 }

@@ -7,8 +7,11 @@ use trail::{StepId, TechniqueId};
 use crate::walkthrough::step_anchor;
 use crate::words;
 
-/// So many narrow places are named.
+/// At most so many narrow places are named.
 const NARROW: usize = 3;
+
+/// Where more steps than this are open that are no harder, it is not narrow.
+const MOST_OPEN: usize = 4;
 
 /// The expected minutes with three reasons: the steps, the narrow places, and where the time goes.
 /// Nothing if there is no walkthrough.
@@ -26,17 +29,21 @@ pub(crate) fn note(study: &Study, number: usize, account: Option<&Account>) -> M
             p { (tell::capital(&words::about_minutes(estimate.minutes()))) " (" (words::range(range)) ")." }
             ul {
                 li { (words::n_steps(trail.n_steps(), arguments)) }
-                li {
+                @let narrow: Vec<_> =
+                    estimate.narrowest(NARROW).into_iter().filter(|it| it.open <= MOST_OPEN).collect();
+                @if narrow.is_empty() {
+                    li { "It has no narrow place: wherever a step is hard to see, many are open." }
+                } @else { li {
                     "The narrowest places, and how long until the step is seen:"
                     ul {
-                        @for it in estimate.narrowest(NARROW) {
+                        @for it in narrow {
                             li {
                                 a href={ "#" (step_anchor(number, it.step)) } { "step " (it.step.number()) }
                                 ", " (technique(it.step)) ": " (words::wait(it.wait, it.open)) "."
                             }
                         }
                     }
-                }
+                } }
                 li { "Most of the time goes to " (words::shares(&by_technique)) "." }
             }
         }

@@ -152,7 +152,7 @@ fn place(contents: &Contents, at: usize, opened: Opened) -> Markup {
                     ul {
                         li { (words::n_new(contents.new_in(&study.entry().id).len())) }
                         @if let Some(before) = contents.before(at) {
-                            @if let Some(compared) = compared(before, placed.step_up) { li { (compared) } }
+                            @if let Some(compared) = compared(before, study) { li { (compared) } }
                             @if placed.same_setter {
                                 li { (text(&study.entry().setter)) " also set " (text(&before.entry().title)) "." }
                             }
@@ -167,15 +167,16 @@ fn place(contents: &Contents, at: usize, opened: Opened) -> Markup {
 
 /// How the minutes compare with the puzzle before; not with a sealed one's, whose exact minutes that
 /// would tell.
-fn compared(before: &Study, seconds: Option<i64>) -> Option<Markup> {
+fn compared(before: &Study, study: &Study) -> Option<Markup> {
     let title = text(&before.entry().title);
-    match seconds {
-        _ if before.is_sealed() => {
-            Some(html! { (title) ", just before it, is sealed, so their minutes are not compared." })
-        }
-        Some(seconds) => Some(html! { (words::step_up(seconds)) " " (title) ", just before it." }),
-        None => None,
+    if before.is_sealed() {
+        return Some(html! { (title) ", just before it, is sealed, so their minutes are not compared." });
     }
+    // Of the whole minutes that are printed, so that the figures on the page agree.
+    let minutes =
+        |it: &Study| Some(i64::from(words::whole_minutes(it.opened()?.account?.estimate.minutes())));
+    let more = minutes(study)? - minutes(before)?;
+    Some(html! { (words::step_up(more)) " " (title) ", just before it." })
 }
 
 /// What the setter meant it to teach, and whether the walkthrough uses that.
@@ -193,7 +194,8 @@ fn intends(contents: &Contents, entry: &pack::Entry, opened: Opened) -> Markup {
                     @match (used(it), opened.account) {
                         (Some(true), Some(_)) => { ": the walkthrough uses it." }
                         (Some(false), Some(_)) => { ": the walkthrough does without it." }
-                        _ => { "." }
+                        (None, _) => { " (a free note, not checked)." }
+                        (_, None) => { "." }
                     }
                 }
             }

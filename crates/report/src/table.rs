@@ -132,8 +132,8 @@ fn curve(contents: &Contents) -> Markup {
         figure.curve {
             (PreEscaped(draw::minutes_curve("Expected minutes in the order of the pack", &points)))
             figcaption {
-                "Expected minutes in the order of the pack. Upright lines show the range; a cross means that "
-                "no single figure is given."
+                "Expected minutes in the order of the pack. Upright lines show the range."
+                @if points.iter().any(|it| it.minutes.is_none()) { " A cross means that no single figure is given." }
             }
         }
     }

@@ -71,7 +71,7 @@ fn board_after(entry: &Entry, trail: &Trail, steps: &[StepId], last: usize) -> M
         marks: &marks,
         title: &title,
         scale: Scale::Small,
-        coordinates: false,
+        coordinates: true,
     }))
 }
 

@@ -131,14 +131,14 @@ pub(crate) fn shares(shares: &[(TechniqueId, f64)]) -> String {
     tell::list(&said.collect::<Vec<_>>())
 }
 
-/// `About 4 minutes more than`: to be followed by the puzzle before.
-pub(crate) fn step_up(seconds: i64) -> String {
-    let minutes = (seconds.unsigned_abs() + 30) / 60;
-    let unit = if minutes == 1 { "minute" } else { "minutes" };
-    match (minutes, seconds > 0) {
-        (0, _) => "About as long as".to_owned(),
-        (_, true) => format!("About {minutes} {unit} more than"),
-        (_, false) => format!("About {minutes} {unit} less than"),
+/// `4 minutes more than`: to be followed by the puzzle before.
+pub(crate) fn step_up(minutes: i64) -> String {
+    let n = minutes.unsigned_abs();
+    let unit = if n == 1 { "minute" } else { "minutes" };
+    match minutes {
+        0 => "About as long as".to_owned(),
+        1.. => format!("About {n} {unit} more than"),
+        _ => format!("About {n} {unit} less than"),
     }
 }
 

@@ -222,7 +222,7 @@ fn coverage_is_the_packs() {
 fn a_walkthrough_is_told_in_full_and_in_order() {
     let sample = Sample::whole(true);
     let html = parsed(&sample.report());
-    let mut n_cases = 0;
+    let mut n_narrow = 0;
     for (at, study) in sample.pack.studies().iter().enumerate() {
         let Some(account) = study.opened().unwrap().account else { continue };
         let entry = study.entry();
@@ -242,7 +242,6 @@ fn a_walkthrough_is_told_in_full_and_in_order() {
             let expected: Vec<&str> =
                 [tell::technique_name(step.technique())].into_iter().chain(told.lines()).collect();
             assert_eq!(lines, expected);
-            n_cases += item.select(&Selector::parse(".case").unwrap()).count();
         }
         // Lists go on counting where the one before stopped.
         let mut next = 1;
@@ -254,13 +253,19 @@ fn a_walkthrough_is_told_in_full_and_in_order() {
         assert!(boards.len() >= titles.len() && boards.len() * 8 >= steps.len());
         let minutes = text(one(&html, &format!("{section} .notes")));
         assert!(minutes.contains(&format!("{} steps, ", steps.len())), "{minutes}");
-        let narrowest = account.estimate.narrowest(3);
-        for it in &narrowest {
-            assert!(minutes.contains(&format!("step {}, ", it.step.number())), "{minutes}");
+        // Where many steps are open it is not narrow, however long one of them is looked for.
+        let (narrow, wide): (Vec<_>, Vec<_>) =
+            account.estimate.narrowest(3).into_iter().partition(|it| it.open <= 4);
+        for (places, is_named) in [(&narrow, true), (&wide, false)] {
+            for it in places {
+                let named = format!("step {}, ", it.step.number());
+                assert_eq!(minutes.contains(&named), is_named, "{minutes}");
+            }
         }
+        n_narrow += narrow.len();
         assert_eq!(all(&html, &format!("{section} details:not([open]) svg")).len(), 1);
     }
-    assert!(n_cases > 1, "the sample has small arguments with several cases");
+    assert!(n_narrow > 0, "the sample has narrow places");
 }
 
 #[test]
@@ -364,11 +369,13 @@ fn a_sealed_puzzle_changes_nothing_but_its_range() {
         let page = sample.report();
         let (before, rest) = page.split_once("<figure class=\"curve\">").unwrap();
         let after = rest.split_once("</figure>").unwrap().1;
-        (format!("{before}{after}").replace(&format!("{} to {}", range.from, range.to), "?"), page)
+        (format!("{before}{after}"), format!("{} to {}", range.from, range.to), page)
     };
-    let (one, page) = sealed_as_small_hours("small-hours");
-    let (other, _) = sealed_as_small_hours("smoked-glass");
-    assert!(one == other);
+    let (one, range, page) = sealed_as_small_hours("small-hours");
+    let (other, other_range, _) = sealed_as_small_hours("smoked-glass");
+    assert_ne!(range, other_range);
+    let without_ranges = |page: &str| page.replace(&range, "?").replace(&other_range, "?");
+    assert!(without_ranges(&one) == without_ranges(&other));
     assert!(page.contains("is sealed, so their minutes are not compared."));
 }
 

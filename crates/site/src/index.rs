@@ -1,7 +1,6 @@
 //! The index: what the pack is, its puzzles in order, how the rules work, what the marks mean.
 
-use draw::Mark;
-use maud::{Markup, PreEscaped, html};
+use maud::{Markup, html};
 
 use crate::contents::Contents;
 use crate::frame::{Page, bare_pack_title, imprint, pack_title};
@@ -12,6 +11,9 @@ use study::Published;
 
 /// Where the index is.
 pub(crate) const PATH: &str = "index.html";
+
+/// The fragment of the rules in full.
+pub(crate) const RULES: &str = "rules";
 
 /// The fragment of the key of marks.
 pub(crate) const MARKS: &str = "marks";
@@ -81,7 +83,7 @@ fn entry(contents: &Contents, it: &Published) -> Markup {
 
 fn rules(contents: &Contents) -> Markup {
     html! {
-        section #rules {
+        section id=(RULES) {
             h2 { "How the rules work" }
             div.rules {
                 @for (size, rule) in contents.rules() {
@@ -103,12 +105,7 @@ fn marks() -> Markup {
                 "Cells are named by row and column: r4c7 is the seventh cell of the fourth row. In a walkthrough, a "
                 "small board shows where the steps beside it lead."
             }
-            ul.key {
-                @for mark in Mark::ALL {
-                    @let (name, meaning) = words::mark(mark);
-                    li { (PreEscaped(draw::swatch(mark, name))) span { (meaning) } }
-                }
-            }
+            (page::key())
         }
     }
 }

@@ -59,8 +59,8 @@ fn header(contents: &Contents, at: usize) -> Markup {
         header.running {
             p { a href={ (TO_INDEX) (index::PATH) } { (pack_title(contents.info)) } }
             p.kind {
-                @if let Some(shelf) = contents.published[at].shelf { (text(shelf)) ", " }
-                "puzzle " (contents.published[at].number)
+                "Puzzle " (contents.published[at].number)
+                @if let Some(shelf) = contents.published[at].shelf { ", on the shelf " (text(shelf)) }
             }
         }
     }
@@ -77,6 +77,7 @@ fn notes(contents: &Contents, it: &Published) -> Markup {
                 dd { (rule.short) }
             }
         }
+        p.full { a href={ (TO_INDEX) (index::PATH) "#" (index::RULES) } { "The rules in full" } }
         dl.about {
             @if let Some(minutes) = it.study.minutes() {
                 dt { "Expected time" }
@@ -96,7 +97,7 @@ fn page_board(entry: &Entry) -> Markup {
     board(&entry.puzzle, entry.puzzle.givens(), &Marks::default(), &title, Scale::Large)
 }
 
-/// A board of the page; large ones have their rows and columns numbered.
+/// A board of the page, with its rows and columns numbered.
 pub(crate) fn board(
     puzzle: &rulebook::Puzzle,
     digits: &Grid,
@@ -104,8 +105,7 @@ pub(crate) fn board(
     title: &str,
     scale: Scale,
 ) -> Markup {
-    let coordinates = scale == Scale::Large;
-    PreEscaped(draw::board(&Board { puzzle, digits, marks, title, scale, coordinates }))
+    PreEscaped(draw::board(&Board { puzzle, digits, marks, title, scale, coordinates: true }))
 }
 
 /// Three hints on where to begin, each folded inside the one before.
@@ -116,6 +116,7 @@ fn hints(it: &Published) -> Markup {
     html! {
         section.hints {
             h2 { "Hints on a place to begin" }
+            p.note { "r4c7 is the cell in row 4, column 7." }
             details {
                 summary { "Where?" }
                 p { (look_at) }
@@ -194,7 +195,7 @@ fn footer(contents: &Contents, at: usize) -> Markup {
     html! {
         nav.onward aria-label="Other puzzles" {
             @if let Some(before) = neighbour(at.checked_sub(1)) {
-                p.before { "Before: " a rel="prev" href=(beside(before)) { (text(&before.title)) } }
+                p.before { "Previous: " a rel="prev" href=(beside(before)) { (text(&before.title)) } }
             }
             @if let Some(next) = neighbour(at.checked_add(1)) {
                 p.next { "Next: " a rel="next" href=(beside(next)) { (text(&next.title)) } }

@@ -32,7 +32,7 @@ fn passage(entry: &Entry, trail: &Trail, passage: &Passage) -> Markup {
 /// Some steps beside the board as they leave it.
 fn stretch(entry: &Entry, trail: &Trail, steps: &[StepId]) -> Markup {
     let (digits, marks) = draw::marks_for(&entry.puzzle, trail, steps);
-    let after = format!("after {}", page::steps(steps));
+    let after = format!("after step {}", steps.last().map_or(0, |it| it.number()));
     let title = format!("{}: {after}", bare(&entry.title));
     html! {
         div.stretch {

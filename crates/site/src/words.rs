@@ -1,6 +1,5 @@
 //! The site's own sentences.
 
-use draw::Mark;
 use study::MinutesRange;
 use trail::TechniqueId;
 
@@ -44,21 +43,6 @@ pub(crate) fn techniques(ids: &[TechniqueId]) -> String {
 pub(crate) fn walkthrough(n_steps: usize, n_passages: usize) -> String {
     let counted = |n, one: &str| if n == 1 { format!("one {one}") } else { format!("{n} {one}s") };
     format!("{} in {}", counted(n_steps, "step"), counted(n_passages, "passage"))
-}
-
-/// What a mark is called, and what it says.
-pub(crate) fn mark(mark: Mark) -> (&'static str, &'static str) {
-    match mark {
-        Mark::Given => ("given", "a given: printed on the page"),
-        Mark::Written => ("written", "written in: found by then"),
-        Mark::Crust => ("crust", "a crust, not yet known which"),
-        Mark::Filling => ("filling", "filling: neither of the crusts"),
-        Mark::Premise => ("used", "used by the steps"),
-        Mark::Conclusion => ("settled", "settled by the steps"),
-        Mark::Removed => ("removed", "a candidate that the steps remove"),
-        Mark::Spent => ("spent", "a clue with nothing more to say"),
-        Mark::LookedAt => ("looked at", "a row, column or box looked at"),
-    }
 }
 
 /// `Six techniques`.

@@ -7,12 +7,14 @@
 //! a step) can only be had through [`Study::opened`], which a sealed puzzle refuses. Whatever is
 //! written from a study cannot break a seal by oversight.
 
+mod knowing;
 mod opened;
 mod pack;
 mod published;
 mod puzzle;
 mod way_in;
 
+pub use knowing::Knowing;
 pub use opened::{Account, Opened};
 pub use pack::{Placement, StudiedPack};
 pub use published::{LeftOut, Published};

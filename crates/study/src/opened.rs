@@ -8,6 +8,7 @@ use reason::{Explained, Stopped};
 use std::collections::BTreeSet;
 use trail::{TechniqueId, Trail};
 
+use crate::MinutesRange;
 use crate::way_in::way_in;
 
 /// A walkthrough that has passed `replay`, with its expected minutes.
@@ -20,6 +21,11 @@ pub struct Account {
 }
 
 impl Account {
+    /// Expected minutes as a range.
+    pub fn minutes(&self) -> MinutesRange {
+        MinutesRange::around(self.estimate.minutes())
+    }
+
     /// Where the puzzle opens: a trail of the few steps that lead from the page to the first digit or
     /// crust worth writing down, the one on which most of the rest of the walkthrough rests. None only for
     /// a puzzle that is printed solved.

@@ -47,14 +47,15 @@ pub struct Study {
 pub fn study(entry: Entry, unseal: bool) -> Study {
     let verdict = prove::verdict(&entry.puzzle, PROOF);
     let account = match &verdict {
-        Verdict::One(solution) => Some(account(&entry, solution)),
+        Verdict::One(solution) => Some(account(&entry, solution, Settings::THOROUGH)),
         _ => None,
     };
     Study { entry, verdict, account, unsealed: unseal, placed: None }
 }
 
-fn account(entry: &Entry, solution: &Grid) -> Result<Account, Stopped> {
-    let explained = reason::explain(&entry.puzzle, solution, Settings::THOROUGH)?;
+/// The walkthrough of a puzzle, and how long it takes.
+pub(crate) fn account(entry: &Entry, solution: &Grid, settings: Settings) -> Result<Account, Stopped> {
+    let explained = reason::explain(&entry.puzzle, solution, settings)?;
     let trail = explained.walkthrough.walkthrough().trail();
     let estimate = grade::estimate(&explained.surveys, trail);
     Ok(Account { explained, estimate })
@@ -98,7 +99,7 @@ impl Study {
     /// Expected minutes, if there is a walkthrough.
     pub fn minutes(&self) -> Option<MinutesRange> {
         let Some(Ok(account)) = &self.account else { return None };
-        Some(MinutesRange::around(account.estimate.minutes()))
+        Some(account.minutes())
     }
 
     /// What would spoil the puzzle; none while it is sealed.
@@ -136,7 +137,7 @@ impl Study {
 impl MinutesRange {
     /// From a quarter less to a third more, each rounded outwards: to whole minutes below ten, to
     /// fives below sixty, to tens beyond.
-    fn around(minutes: f64) -> MinutesRange {
+    pub(crate) fn around(minutes: f64) -> MinutesRange {
         let step = |it: f64| match it {
             ..10.0 => 1.0,
             ..60.0 => 5.0,

@@ -7,8 +7,8 @@ use trail::{FactId, Trail};
 const MOST_STEPS: usize = 3;
 
 /// A few steps that lead from the page alone to a digit or a crust, the one on which most of the rest of
-/// the walkthrough rests: as a trail of their own, whose last step is the one that writes it down. Of
-/// equals the shorter way counts, then the earlier.
+/// the walkthrough rests: as a trail of their own, whose last step is the one that writes it down. A way
+/// that uses a clue goes before one that does not. Of equals the shorter counts, then the earlier.
 ///
 /// Where every digit and crust lies deeper, the steps lead to something else that much rests on; and
 /// where everything rests on a small argument, to the end of that.
@@ -24,10 +24,17 @@ pub(crate) fn way_in(trail: &Trail) -> Option<Trail> {
     let opening = |is_meant: &dyn Fn(FactId) -> bool| {
         // `max_by_key` takes the last of equals, so the order is turned round.
         let short = ways.iter().rev().filter(|(fact, way)| is_meant(*fact) && is_short(way));
-        short.max_by_key(|(fact, way)| (n_resting_on(trail, *fact), usize::MAX - way.n_steps()))
+        short.max_by_key(|(fact, way)| {
+            (uses_clue(way), n_resting_on(trail, *fact), usize::MAX - way.n_steps())
+        })
     };
     let best = opening(&settles).or_else(|| opening(&|_| true));
     best.or_else(|| ways.iter().min_by_key(|it| it.1.n_steps())).map(|it| it.1.clone())
+}
+
+/// Whether some step uses a clue: what sets the puzzle apart from a classic one.
+fn uses_clue(way: &Trail) -> bool {
+    way.steps().any(|(id, _)| !way.cites_of(id).clues.is_empty())
 }
 
 /// How many steps rest on the fact, through others too.

@@ -1,10 +1,12 @@
 //! Words for the techniques that need nothing but rows, columns and boxes.
 
+use std::collections::BTreeSet;
+
 use grid::{Cell, CellSet, Digit, DigitSet, House};
 use rulebook::{Claim, crusts};
 
-use crate::lists::{cells, count, digits, listed, within};
-use crate::telling::Telling;
+use crate::lists::{cells, count, digits, either_cell, houses, listed, within};
+use crate::telling::{Telling, kind};
 
 pub(crate) fn last_cell(it: &mut Telling<'_>, house: House, digit: Digit) {
     it.say(&format!("{house} has one empty cell left, and {digit} is the digit it lacks"));
@@ -86,6 +88,36 @@ pub(crate) fn shared_cells(it: &mut Telling<'_>, house: House, places: CellSet, 
         count(shared.len()),
         count(places.len())
     ));
+}
+
+pub(crate) fn crossing(
+    it: &mut Telling<'_>,
+    digit: Digit,
+    base: &BTreeSet<House>,
+    cover: &BTreeSet<House>,
+    spare: CellSet,
+) {
+    let refs = it.refs.rest();
+    let (lines, crossing) = (listed(&houses(base), "and"), listed(&houses(cover), "and"));
+    let n = count(base.len());
+    let all = if base.len() == 2 { "both".to_owned() } else { format!("all {n}") };
+    let [across, down] = [base, cover].map(|it| it.first().map_or("line", |it| kind(*it)));
+    if spare.is_empty() {
+        it.say(&format!("in {lines}, the {digit} can only be in {crossing}{refs}"));
+        it.say(&format!(
+            "these {n} {across}s take the {digit}s of {all} {down}s, so no other {across} has its \
+             {digit} there"
+        ));
+        return;
+    }
+    let (one_of, them) = match spare.len() {
+        1 => (cells(spare), cells(spare)),
+        2 => (either_cell(spare), "both of these".to_owned()),
+        _ => (format!("one of {}", cells(spare)), "all of these".to_owned()),
+    };
+    it.say(&format!("in {lines}, the {digit} can only be in {crossing}, or at {}{refs}", either_cell(spare)));
+    it.say(&format!("unless {one_of} is {digit}, these {n} {across}s take the {digit}s of {all} {down}s"));
+    it.say(&format!("a cell of these {down}s that sees {them} is not {digit} either way"));
 }
 
 /// What keeps the digit out of other cells, and "rule" or "rules": the places the digit has, and

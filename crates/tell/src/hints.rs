@@ -44,6 +44,8 @@ fn look_at(puzzle: &Puzzle, argument: &Argument) -> String {
         Argument::OneDigit { cell, .. } => format!("Look at {cell}."),
         Argument::CrustsConfined { of, into, .. } => format!("Look at {of} and {into}."),
         Argument::Locked { from, into, .. } => format!("Look at {from} and {into}."),
+        // The sides of a crossing are most of what is to be found.
+        Argument::Crossing { digit, .. } => format!("Look at where {digit} can be."),
         Argument::SeesBothCrusts { cells } => of(*cells),
         Argument::CrustHeld { into, line, .. } => format!("Look at {line} and {into}."),
         Argument::CrustsTouch { clue: id, line }

@@ -1,7 +1,8 @@
 //! The words: ids and data come in, plain English sentences go out.
 //!
 //! [`says`] words a step, [`claim`] a fact, [`technique_name`] and [`technique_description`] a
-//! technique, [`passage_title`] a passage, [`rules()`] the rules of a puzzle. This is the only crate
+//! technique, [`passage_title`] a passage, [`rules()`] the rules of a puzzle, [`because`] the answer to a
+//! question. This is the only crate
 //! where wording lives, so a new rule or technique gets its words here and nowhere else. The text is
 //! plain: no markup, no colour, nothing that a screen reader would stumble over. Sentences have at
 //! most thirty words (signs of a sum are not counted); lines end only where a case of a small argument
@@ -11,6 +12,7 @@
 //! still has: a walkthrough may have dropped some of those the argument once had. Nothing here judges
 //! whether a step is right; `replay` does.
 
+mod answers;
 mod cases;
 mod claims;
 mod classic;
@@ -26,6 +28,9 @@ mod rules;
 mod sums;
 mod telling;
 
+pub use answers::{
+    because, opposite_follows, opposite_not_yet, true_and_follows, true_but_not_yet, untrue, wrong_board,
+};
 pub use claims::claim;
 pub use hints::hints;
 pub use lists::{capital, cells, count, digits, list};

@@ -39,7 +39,7 @@ const fn of(id: &'static str, name: &'static str, description: &'static str) -> 
     TechniqueWords { id: TechniqueId::new(id), name, description }
 }
 
-static WORDS: [TechniqueWords; 30] = [
+static WORDS: [TechniqueWords; 38] = [
     of(
         "last-empty-cell",
         "last empty cell",
@@ -64,6 +64,11 @@ static WORDS: [TechniqueWords; 30] = [
         "Three cells of a house that can hold only the same three digits use all of them up.",
     ),
     of(
+        "naked-quad",
+        "naked quad",
+        "Four cells of a house that can hold only the same four digits use all of them up.",
+    ),
+    of(
         "hidden-pair",
         "hidden pair",
         "Two digits of a house that fit only the same two cells leave no room there for others.",
@@ -72,6 +77,47 @@ static WORDS: [TechniqueWords; 30] = [
         "hidden-triple",
         "hidden triple",
         "Three digits of a house that fit only the same three cells leave no room there for others.",
+    ),
+    of(
+        "hidden-quad",
+        "hidden quad",
+        "Four digits of a house that fit only the same four cells leave no room there for others.",
+    ),
+    of(
+        "x-wing",
+        "X-wing",
+        "When a digit's only places in two parallel lines lie in the same two crossing lines, those two \
+         have it nowhere else.",
+    ),
+    of(
+        "swordfish",
+        "swordfish",
+        "When a digit's only places in three parallel lines lie in the same three crossing lines, those \
+         three have it nowhere else.",
+    ),
+    of(
+        "jellyfish",
+        "jellyfish",
+        "When a digit's only places in four parallel lines lie in the same four crossing lines, those \
+         four have it nowhere else.",
+    ),
+    of(
+        "x-wing-with-spare",
+        "X-wing with a spare cell",
+        "Where spare cells of one box spoil an X-wing, a cell that sees them all and would lose the digit \
+         to the X-wing loses it either way.",
+    ),
+    of(
+        "swordfish-with-spare",
+        "swordfish with a spare cell",
+        "Where spare cells of one box spoil a swordfish, a cell that sees them all and would lose the \
+         digit to the swordfish loses it either way.",
+    ),
+    of(
+        "jellyfish-with-spare",
+        "jellyfish with a spare cell",
+        "Where spare cells of one box spoil a jellyfish, a cell that sees them all and would lose the \
+         digit to the jellyfish loses it either way.",
     ),
     of("crusts-adjacent", "crusts side by side", "A clue of 0 puts the two crusts of the line side by side."),
     of(

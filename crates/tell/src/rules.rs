@@ -53,19 +53,20 @@ fn sandwich(puzzle: &Puzzle) -> RuleWords {
         format!("If 2 and 3 stand between the {last} and the {one}, for example, the number is 5."),
         format!("A 0 says that nothing stands between them: the {one} and the {last} are side by side."),
     ];
+    let mut short = vec![format!(
+        "A number beside a row or column is the sum of the digits between its crusts, the {one} and the \
+         {last}, in either order."
+    )];
+    if puzzle.clues().iter().any(|it| it.rule.id() == SANDWICH.id() && it.value == 0) {
+        short.push("A 0: they stand side by side.".to_owned());
+    }
     if puzzle.size().lines().any(|it| puzzle.clue_at(&SANDWICH, it).is_none()) {
         full.push(
             "A line without a number has its two crusts as well, but keeps its sum to itself.".to_owned(),
         );
+        short.push("A line without a number has its crusts too.".to_owned());
     }
-    RuleWords {
-        name: "Sandwich".to_owned(),
-        short: format!(
-            "A number beside a row or column is the sum of the digits between its crusts, the {one} and the \
-             {last}."
-        ),
-        full,
-    }
+    RuleWords { name: "Sandwich".to_owned(), short: short.join(" "), full }
 }
 
 #[cfg(test)]

@@ -38,6 +38,9 @@ fn premises(it: &mut Telling<'_>, argument: &Argument) {
             classic::shared_digits(it, *house, *cells, *digits);
         }
         Argument::SharedCells { house, cells, digits } => classic::shared_cells(it, *house, *cells, *digits),
+        Argument::Crossing { digit, base, cover, spare, .. } => {
+            classic::crossing(it, *digit, base, cover, *spare);
+        }
         Argument::SeesBothCrusts { cells } => crusts::sees_both(it, *cells),
         Argument::CrustsFound { house, crusts } => crusts::found(it, *house, *crusts),
         Argument::CrustPlaces { house, cells } => crusts::places(it, *house, *cells),

@@ -3,6 +3,8 @@
 //! Arguments are for telling and drawing only. No judgement rests on them: `replay` looks at claims
 //! and citations alone.
 
+use std::collections::BTreeSet;
+
 use grid::{Cell, CellSet, Digit, DigitSet, House};
 use rulebook::{Claim, ClueId};
 
@@ -71,6 +73,19 @@ pub enum Argument {
         cells: CellSet,
         /// The digits.
         digits: DigitSet,
+    },
+    /// In some lines the digit lies where as many others cross them, or in a spare cell.
+    Crossing {
+        /// The digit.
+        digit: Digit,
+        /// Rows, or columns: the lines in which the digit is confined.
+        base: BTreeSet<House>,
+        /// As many columns, or rows, that cross them and lose the digit elsewhere.
+        cover: BTreeSet<House>,
+        /// Where it still can be in the base, spare cells aside.
+        cells: CellSet,
+        /// The cells of the base outside the cover that can hold it; all in one box. Often empty.
+        spare: CellSet,
     },
     /// Each of these cells can be neither crust: it sees both, or is known to differ from them.
     SeesBothCrusts {
@@ -249,6 +264,37 @@ pub struct Misfit {
     pub pairs: Vec<(Cell, Cell)>,
     /// The sets of digits that could lie between the crusts there.
     pub sets: Vec<DigitSet>,
+}
+
+impl Argument {
+    /// How many parts it has, one for each conclusion in order; none for an argument that shows all its
+    /// conclusions at once.
+    pub fn n_parts(&self) -> Option<usize> {
+        match self {
+            Argument::Cases(branches) => Some(branches.len()),
+            Argument::Misfits { tries, .. } => Some(tries.len()),
+            _ => None,
+        }
+    }
+
+    /// The argument for some of its conclusions: those at these places.
+    #[must_use]
+    pub fn keeping(&self, places: &[usize]) -> Argument {
+        match self {
+            Argument::Cases(branches) => Argument::Cases(at_places(branches, places)),
+            Argument::Misfits { line, cell, tries, around } => Argument::Misfits {
+                line: *line,
+                cell: *cell,
+                tries: at_places(tries, places),
+                around: around.clone(),
+            },
+            other => other.clone(),
+        }
+    }
+}
+
+fn at_places<T: Clone>(parts: &[T], places: &[usize]) -> Vec<T> {
+    places.iter().filter_map(|it| parts.get(*it)).cloned().collect()
 }
 
 /// One case of an argument: what is supposed, what follows, and why it cannot be.

@@ -169,10 +169,21 @@ impl Step {
 pub struct Proposal {
     /// The technique.
     pub technique: TechniqueId,
-    /// What a sentence about the step needs. For [`Argument::Cases`]: one branch a conclusion.
+    /// What a sentence about the step needs. One that has parts ([`Argument::n_parts`]) has one a
+    /// conclusion.
     pub argument: Argument,
     /// Each conclusion with what it rests on, at least one.
     pub conclusions: Vec<(Claim, Cites)>,
+}
+
+impl Proposal {
+    /// Keeps the conclusions for which `keep` holds, and the parts of the argument that belong to them.
+    pub fn retain(&mut self, keep: impl Fn(&Claim, &Cites) -> bool) {
+        let kept = |at: &usize| keep(&self.conclusions[*at].0, &self.conclusions[*at].1);
+        let kept: Vec<usize> = (0..self.conclusions.len()).filter(kept).collect();
+        self.argument = self.argument.keeping(&kept);
+        self.conclusions = kept.iter().map(|at| self.conclusions[*at].clone()).collect();
+    }
 }
 
 /// Why a proposal cannot become a step.
@@ -233,12 +244,7 @@ impl Trail {
         if let Some(unknown) = cited.find(|it| it.index() >= n_facts) {
             return Err(PushError::UnknownFact(*unknown));
         }
-        let n_cases = match &argument {
-            Argument::Cases(cases) => Some(cases.len()),
-            Argument::Misfits { tries, .. } => Some(tries.len()),
-            _ => None,
-        };
-        if n_cases.is_some_and(|it| it != conclusions.len()) {
+        if argument.n_parts().is_some_and(|it| it != conclusions.len()) {
             return Err(PushError::CaseCount);
         }
         let step = StepId(self.steps.len() as u32);
@@ -355,16 +361,7 @@ impl Trail {
                 cites.facts = cites.facts.iter().filter_map(|it| new_id[it.index()]).collect();
                 (fact.claim, cites)
             });
-            let argument = match &step.argument {
-                Argument::Cases(cases) => Argument::Cases(kept.iter().map(|at| cases[*at].clone()).collect()),
-                Argument::Misfits { line, cell, tries, around } => Argument::Misfits {
-                    line: *line,
-                    cell: *cell,
-                    around: around.clone(),
-                    tries: kept.iter().map(|at| tries[*at].clone()).collect(),
-                },
-                other => other.clone(),
-            };
+            let argument = step.argument.keeping(&kept);
             let proposal =
                 Proposal { technique: step.technique, argument, conclusions: conclusions.collect() };
             if let Ok(id) = built.push(proposal) {

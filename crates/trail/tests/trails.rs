@@ -1,8 +1,11 @@
 //! A trail takes only what rests on earlier facts, and slices to what a goal needs.
 
-use grid::{Cell, Grid, Size};
+use grid::{Cell, DigitSet, Grid, HouseKind, Size};
 use rulebook::{Claim, Puzzle};
-use trail::{Argument, Cites, Origin, Proposal, PushError, Step, TechniqueId, Theme, Trail, Walkthrough};
+use trail::{
+    Argument, Branch, Cites, End, Misfit, Origin, Proposal, PushError, Step, TechniqueId, Theme, Trail,
+    Walkthrough,
+};
 
 const GUESS: TechniqueId = TechniqueId::new("test-technique");
 
@@ -101,4 +104,33 @@ fn passages_follow_the_theme() {
     assert_eq!(lengths, [2, 1]);
     assert!(!walkthrough.is_complete(&puzzle()));
     assert_eq!(walkthrough.board(&puzzle()).to_string(), "1...............");
+}
+
+/// An argument with a part a conclusion was once cut down in one place and not in the others, so that the
+/// trail refused the step.
+#[test]
+fn bug_an_argument_keeps_the_parts_of_the_conclusions_that_stay() {
+    let nine = Size::NINE;
+    let only = |digit| DigitSet::only(nine.digit(digit).unwrap());
+    let branch = |digit| Branch {
+        cell: cell(1, 2),
+        digits: only(digit),
+        chain: vec![],
+        end: End::NoDigit(cell(1, 2)),
+    };
+    let misfit = |digit| Misfit { digits: only(digit), pairs: vec![], sets: vec![] };
+    let line = nine.house(HouseKind::Row, 1).unwrap();
+    let misfits = |tries| Argument::Misfits { line, cell: cell(1, 2), tries };
+    let (all, kept) = ([1, 2, 3], [1, 3]);
+    for (whole, expected) in [
+        (Argument::Cases(all.map(branch).into()), Argument::Cases(kept.map(branch).into())),
+        (misfits(all.map(misfit).into()), misfits(kept.map(misfit).into())),
+    ] {
+        assert_eq!(whole.n_parts(), Some(3));
+        let conclusions = vec![not(1, 2), not(1, 3), not(1, 4)].into_iter().map(|it| (it, Cites::default()));
+        let mut step = Proposal { argument: whole, ..proposal(conclusions.collect()) };
+        step.retain(|claim, _| *claim != not(1, 3));
+        assert_eq!((&step.argument, step.conclusions.len()), (&expected, 2));
+        assert!(Trail::from_page(&puzzle()).push(step).is_ok());
+    }
 }

@@ -2,15 +2,16 @@
 
 use std::fmt::Write;
 
-use rulebook::{Claim, Puzzle};
-use study::{Account, Study};
-use trail::{StepId, Trail, Walkthrough};
+use reason::Known;
+use study::{Account, Knowing, Study};
+use trail::Walkthrough;
 
 use crate::job::With;
-use crate::json::{self, Conclusion, Explanation};
-use crate::load::{Loaded, load, shown};
+use crate::json::{self, Explanation};
+use crate::load::load;
 use crate::outcome::{Failure, Outcome};
 use crate::screen::Screen;
+use crate::steps::steps;
 use crate::studies::{Found, Target};
 use crate::{print, trouble, words};
 
@@ -21,6 +22,8 @@ pub(crate) struct Explain {
     pub(crate) target: Target,
     /// The id of the one to explain; none for all.
     pub(crate) puzzle: Option<String>,
+    /// The techniques that the solver knows; none for all of them, and small arguments.
+    pub(crate) knows: Option<Known>,
 }
 
 impl Explain {
@@ -29,7 +32,7 @@ impl Explain {
         let mut loaded = load(&self.target.path)?;
         let is_one = self.puzzle.is_some() || !loaded.is_pack;
         if let Some(id) = &self.puzzle {
-            loaded = self.only(loaded, id)?;
+            loaded = loaded.only(id, &self.target.path)?;
         }
         let mut found = self.target.study_loaded(loaded, with)?;
         let sealed: Vec<_> = (found.pack.studies().iter())
@@ -38,13 +41,13 @@ impl Explain {
             .collect();
         found.troubles.extend(sealed);
         let result = match (with.is_json, is_one) {
-            (true, true) => json::text(&one_document(&found)),
+            (true, true) => json::text(&one_document(&found, self.knows)),
             (true, false) => json::text(&json::ExplainPack {
                 format: json::FORMAT,
-                puzzles: explanations(&found),
+                puzzles: explanations(&found, self.knows),
                 problems: found.problems_of_pack(),
             }),
-            (false, _) => in_words(&found, with.stdout),
+            (false, _) => in_words(&found, self.knows, with.stdout),
         };
         Ok(Outcome {
             problems: found.problems(with),
@@ -53,72 +56,67 @@ impl Explain {
             has_errors: found.has_errors(),
         })
     }
-
-    /// The pack cut down to one puzzle, readable or not.
-    fn only(&self, mut loaded: Loaded, id: &str) -> Result<Loaded, Failure> {
-        let ids: Vec<String> = (loaded.pack.entries.iter().map(|it| it.id.to_string()))
-            .chain(loaded.unreadable.iter().map(|it| it.name.clone()))
-            .collect();
-        loaded.pack.entries.retain(|it| it.id.as_str() == id);
-        loaded.unreadable.retain(|it| it.name == id);
-        let file = (loaded.pack.entries.iter().map(|it| &loaded.files[&it.id]))
-            .chain(loaded.unreadable.iter().map(|it| &it.file))
-            .next()
-            .cloned();
-        let Some(file) = file else {
-            let help = match ids.is_empty() {
-                true => "the pack has no puzzles yet".to_owned(),
-                false => format!("name one of these: {}", print::visible(&ids.join(", "))),
-            };
-            let place = shown(&self.target.path);
-            return Err(Failure::new(format!("no puzzle `{}` in {place}", print::visible(id)), help));
-        };
-        loaded.pack.info.order = None;
-        loaded.problems.retain(|it| it.file == file);
-        Ok(loaded)
-    }
 }
 
 /// Title, length and passages of every puzzle that has a walkthrough to show.
-fn in_words(found: &Found, screen: Screen) -> String {
-    let told = found.pack.studies().iter().filter_map(|study| {
-        let account = study.opened()?.account?;
-        Some(puzzle_in_words(study, account, screen))
+fn in_words(found: &Found, knows: Option<Known>, screen: Screen) -> String {
+    let told = found.pack.studies().iter().filter_map(|study| match knows {
+        None => Some(puzzle_in_words(study, "", Some(study.opened()?.account?), screen)),
+        Some(known) => Some(match study.knowing(known)? {
+            Knowing::Enough(account) => {
+                puzzle_in_words(study, "What is known is enough.", Some(&account), screen)
+            }
+            Knowing::OneMore(id, account) => {
+                let opens = format!("One technique more opens it: {}.", tell::technique_name(id));
+                puzzle_in_words(study, &opens, Some(&account), screen)
+            }
+            Knowing::More(missing) => {
+                let missing = words::techniques(&missing.into_iter().collect::<Vec<_>>());
+                let missing =
+                    format!("It takes more than one technique more; its own walkthrough uses {missing}.");
+                puzzle_in_words(study, &missing, None, screen)
+            }
+        }),
     });
     told.collect::<Vec<_>>().join("\n")
 }
 
-fn puzzle_in_words(study: &Study, account: &Account, screen: Screen) -> String {
+/// A puzzle with its walkthrough, if there is one; `remark` is said before it.
+fn puzzle_in_words(study: &Study, remark: &str, account: Option<&Account>, screen: Screen) -> String {
     let entry = study.entry();
+    let mut text = format!("{}, by {}\n", entry.title, entry.setter);
+    if !remark.is_empty() {
+        text.push_str(&print::folded(remark, screen));
+    }
+    let Some(account) = account else { return text };
     let walkthrough = account.explained.walkthrough.walkthrough();
     let trail = walkthrough.trail();
-    let minutes = study.minutes().map(words::minutes).unwrap_or_default();
-    let steps = words::counted(trail.n_steps(), "step");
-    let mut text =
-        format!("{}, by {}\n{steps}, {minutes} minutes (not yet calibrated)\n", entry.title, entry.setter);
+    let (steps, minutes) = (words::counted(trail.n_steps(), "step"), words::minutes(account.minutes()));
+    // Writing to a text cannot fail.
+    _ = writeln!(text, "{steps}, {minutes} minutes (not yet calibrated)");
     for passage in walkthrough.passages() {
         let told = passage.steps.iter().map(|it| (it.number(), tell::says(&entry.puzzle, trail, *it)));
         let title = tell::passage_title(passage);
-        // Writing to a text cannot fail.
         _ = write!(text, "\n{title}\n{}", print::numbered(told, screen));
     }
     text
 }
 
-fn one_document(found: &Found) -> json::ExplainOne {
-    let explanation = explanations(found).into_iter().next();
+fn one_document(found: &Found, knows: Option<Known>) -> json::ExplainOne {
+    let explanation = explanations(found, knows).into_iter().next();
     // One file was named, and every file is a study or unreadable.
     let explanation = explanation.unwrap_or_else(|| unreachable!("a file that is neither puzzle nor none"));
     json::ExplainOne { format: json::FORMAT, explanation }
 }
 
-fn explanations(found: &Found) -> Vec<Explanation> {
-    let readable = found.pack.studies().iter().map(|it| explanation(it, found));
+fn explanations(found: &Found, knows: Option<Known>) -> Vec<Explanation> {
+    let readable = found.pack.studies().iter().map(|it| explanation(it, found, knows));
     let unreadable = found.unreadable.iter().map(|it| Explanation {
         id: it.name.clone(),
         title: it.title.clone(),
         sealed: None,
         complete: false,
+        knowing: None,
         minutes: None,
         passages: Vec::new(),
         steps: Vec::new(),
@@ -127,16 +125,32 @@ fn explanations(found: &Found) -> Vec<Explanation> {
     readable.chain(unreadable).collect()
 }
 
-fn explanation(study: &Study, found: &Found) -> Explanation {
+fn explanation(study: &Study, found: &Found, knows: Option<Known>) -> Explanation {
     let puzzle = &study.entry().puzzle;
-    let walkthrough =
-        study.opened().and_then(|it| it.account).map(|it| it.explained.walkthrough.walkthrough());
+    let knowing = knows.and_then(|it| study.knowing(it));
+    let account = match &knowing {
+        Some(Knowing::Enough(account) | Knowing::OneMore(_, account)) => Some(account),
+        Some(Knowing::More(_)) => None,
+        None => study.opened().and_then(|it| it.account),
+    };
+    let walkthrough = account.map(|it| it.explained.walkthrough.walkthrough());
     Explanation {
         id: study.entry().id.to_string(),
         title: Some(study.entry().title.clone()),
         sealed: Some(study.is_sealed()),
         complete: walkthrough.is_some_and(|it| it.is_complete(puzzle)),
-        minutes: study.minutes().map(json::Minutes::from),
+        minutes: match &knowing {
+            Some(_) => account.map(|it| it.minutes().into()),
+            None => study.minutes().map(json::Minutes::from),
+        },
+        knowing: knowing.as_ref().map(|it| json::Knowing {
+            enough: matches!(it, Knowing::Enough(_)),
+            opens: if let Knowing::OneMore(id, _) = it { Some(id.name()) } else { None },
+            missing: match it {
+                Knowing::More(missing) => missing.iter().map(|it| it.name()).collect(),
+                _ => Vec::new(),
+            },
+        }),
         passages: walkthrough.map(passages).unwrap_or_default(),
         steps: walkthrough.map(|it| steps(puzzle, it.trail())).unwrap_or_default(),
         problems: found.problems_of(found.file_of(study)),
@@ -149,31 +163,4 @@ fn passages(walkthrough: &Walkthrough) -> Vec<json::Passage> {
         steps: it.steps.iter().map(|it| it.number()).collect(),
     };
     walkthrough.passages().iter().map(passage).collect()
-}
-
-fn steps(puzzle: &Puzzle, trail: &Trail) -> Vec<json::Step> {
-    trail.steps().map(|(id, _)| step(puzzle, trail, id)).collect()
-}
-
-fn step(puzzle: &Puzzle, trail: &Trail, id: StepId) -> json::Step {
-    let step = trail.step(id);
-    json::Step {
-        number: id.number(),
-        technique: step.technique().name(),
-        small_argument: step.is_small_argument(),
-        says: tell::says(puzzle, trail, id),
-        cites: trail.steps_cited_by(id).into_iter().map(StepId::number).collect(),
-        concludes: step.concludes().iter().map(|it| conclusion(puzzle, trail.fact(*it).claim())).collect(),
-    }
-}
-
-fn conclusion(puzzle: &Puzzle, claim: Claim) -> Conclusion {
-    let name = |cell: grid::Cell| cell.to_string();
-    match claim {
-        Claim::Is(cell, digit) => Conclusion::Is { cell: name(cell), is: digit.get() },
-        Claim::IsNot(cell, digit) => Conclusion::Not { cell: name(cell), not: digit.get() },
-        Claim::Crust(cell) => Conclusion::Kind { cell: name(cell), kind: "crust" },
-        Claim::Filling(cell) => Conclusion::Kind { cell: name(cell), kind: "filling" },
-        other => Conclusion::Says { says: tell::claim(puzzle.size(), &other) },
-    }
 }

@@ -39,8 +39,9 @@ impl TryFrom<RawMake> for Make {
     type Error = Failure;
 
     fn try_from(raw: RawMake) -> Result<Make, Failure> {
-        let hardest = raw.hardest.as_deref().and_then(id_of);
-        let teaches: Vec<TechniqueId> = raw.teaches.iter().filter_map(|it| id_of(it)).collect();
+        let hardest = raw.hardest.as_deref().and_then(words::technique_named);
+        let teaches: Vec<TechniqueId> =
+            raw.teaches.iter().filter_map(|it| words::technique_named(it)).collect();
         if let Some(hardest) = hardest {
             check_is_reachable(hardest, &teaches)?;
         }
@@ -154,10 +155,6 @@ fn techniques(made: &Made) -> Vec<TechniqueId> {
 
 fn all_techniques() -> impl Iterator<Item = TechniqueId> {
     TECHNIQUES.iter().map(|it| it.id()).chain([TechniqueId::SMALL_ARGUMENT])
-}
-
-fn id_of(name: &str) -> Option<TechniqueId> {
-    all_techniques().find(|it| it.name() == name)
 }
 
 /// A puzzle cannot use a technique that is harder than its hardest.

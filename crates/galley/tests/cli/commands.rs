@@ -1,5 +1,7 @@
 //! What each command prints for people when all is well.
 
+use std::collections::BTreeSet;
+
 use snapbox::str;
 
 use crate::support::{BLANK, Folder};
@@ -225,4 +227,33 @@ fn help_is_complete() {
         folder.run(&["--help"]).code(0).prints(&format!("\n  {command} "));
     }
     folder.run(&["--version"]).code(0).prints("galley ");
+}
+
+#[test]
+fn explain_keeps_to_what_is_known() {
+    let folder = Folder::with_pack("explain_keeps_to_what_is_known");
+    let explain = |knows: &str| folder.run(&["explain", "lamp-store", "low-tide", "--knows", knows]).code(0);
+    let full = folder.run(&["explain", "lamp-store", "low-tide", "--json"]).code(0).json();
+    let used: BTreeSet<&str> =
+        full["steps"].as_array().unwrap().iter().map(|it| it["technique"].as_str().unwrap()).collect();
+    let all: Vec<&str> = used.iter().copied().collect();
+    explain(&all.join(",")).prints("What is known is enough.").prints("steps, ");
+
+    // Each of them is needed, or another does as well: either way nothing else is used.
+    for missing in &all {
+        let known: Vec<&str> = all.iter().copied().filter(|it| it != missing).collect();
+        let args = ["explain", "lamp-store", "low-tide", "--json", "--knows", &known.join(",")];
+        let told = folder.run(&args).code(0).json();
+        let knowing = &told["knowing"];
+        assert_eq!(told["complete"], true, "{missing}: {knowing}");
+        let opens = knowing["opens"].as_str();
+        assert_eq!(knowing["enough"], opens.is_none(), "{missing}: {knowing}");
+        for step in told["steps"].as_array().unwrap() {
+            let technique = step["technique"].as_str().unwrap();
+            assert!(known.contains(&technique) || opens == Some(technique), "{missing}: {technique}");
+        }
+    }
+    let few = explain("last-empty-cell").prints("It takes more than one technique more");
+    assert!(!few.stdout.contains("steps, "), "{}", few.stdout);
+    folder.run(&["explain", "lamp-store", "--knows", "luck"]).code(2).says("luck");
 }

@@ -8,11 +8,15 @@ use crate::support::Folder;
 #[test]
 fn wrong_arguments() {
     let folder = Folder::new("wrong_arguments");
-    let calls: [&[&str]; 8] = [
+    let calls: [&[&str]; 12] = [
         &[],
         &["polish"],
         &["check"],
         &["check", "a", "b"],
+        &["why"],
+        &["why", "a"],
+        &["judge", "a"],
+        &["judge", "a", "b", "c", "d"],
         &["make"],
         &["make", "--seed", "x"],
         &["make", "--seed", "1", "--hardest", "luck"],

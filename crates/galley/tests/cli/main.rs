@@ -10,5 +10,6 @@ mod commands;
 mod documents;
 mod failures;
 mod press;
+mod questions;
 mod sealed;
 mod support;

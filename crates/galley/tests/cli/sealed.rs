@@ -14,10 +14,16 @@ struct Spoilers {
 /// Everything that every command writes about the pack.
 fn outputs(folder: &Folder) -> Vec<(String, String)> {
     let file = "lamp-store/puzzles/dark-stair.toml";
-    let calls: [&[&str]; 9] = [
+    let calls: [&[&str]; 15] = [
         &["check", "lamp-store"],
         &["explain", "lamp-store"],
         &["explain", "lamp-store", "dark-stair"],
+        &["why", "lamp-store", "dark-stair", "r1c1"],
+        &["why", file, "r5c5", "--not", "1"],
+        &["why", file, "r5c5", "--filling"],
+        &["judge", "lamp-store", "dark-stair", "r1c1 is 1"],
+        &["judge", file, "r5c5 is not 1"],
+        &["judge", file, "r5c5 is a crust", "--within", "40"],
         &["order", "lamp-store"],
         &["table", "lamp-store"],
         &["check", file],

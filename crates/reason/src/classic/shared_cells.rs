@@ -1,5 +1,5 @@
-//! Hidden pairs and triples: two (three) digits of a house with only two (three) places between them
-//! fill those places; nothing else fits there.
+//! Hidden pairs, triples and quads: two (three, four) digits of a house with only as many places
+//! between them fill those places; nothing else fits there.
 //!
 //! ```text
 //! a{2 5 7} . . | b{2 3 7} . . | . . .      2 and 7 have no other place in the row,
@@ -10,11 +10,12 @@ use grid::{CellSet, Digit, DigitSet};
 use rulebook::Claim;
 use trail::{Argument, Cites, Proposal, TechniqueId};
 
-use super::each_choice;
+use super::{each_crowd, places_of};
 use crate::{Technique, View};
 
 pub(crate) static HIDDEN_PAIR: SharedCells = SharedCells { n: 2, name: "hidden-pair", weight: 40 };
 pub(crate) static HIDDEN_TRIPLE: SharedCells = SharedCells { n: 3, name: "hidden-triple", weight: 60 };
+pub(crate) static HIDDEN_QUAD: SharedCells = SharedCells { n: 4, name: "hidden-quad", weight: 98 };
 
 pub(crate) struct SharedCells {
     n: usize,
@@ -38,12 +39,10 @@ impl Technique for SharedCells {
             let places = size.digits().iter().map(|it| (it, view.places(house, it)));
             let few: Vec<(Digit, CellSet)> =
                 places.filter(|(_, cells)| (2..=self.n).contains(&cells.len())).collect();
-            each_choice(&few, self.n, &mut |chosen| {
-                let cells = chosen.iter().fold(CellSet::EMPTY, |all, it| all | it.1);
-                if cells.len() != self.n {
-                    return;
-                }
-                let digits: DigitSet = chosen.iter().map(|it| it.0).collect();
+            let of_each: Vec<u16> = few.iter().map(|it| places_of(view.cells_of(house), it.1)).collect();
+            each_crowd(&of_each, self.n, &mut |chosen| {
+                let cells = chosen.iter().fold(CellSet::EMPTY, |all, it| all | few[*it].1);
+                let digits: DigitSet = chosen.iter().map(|it| few[*it].0).collect();
                 let lost: Vec<Claim> = (cells.iter())
                     .flat_map(|cell| (size.digits() - digits).iter().map(move |it| Claim::IsNot(cell, it)))
                     .filter(|it| view.is_news(*it))
@@ -52,8 +51,9 @@ impl Technique for SharedCells {
                     return;
                 }
                 let mut cites = Cites::default().house(house);
-                let elsewhere = view.members(house) - cells;
-                if !elsewhere.iter().all(|it| view.why_none_of(it, digits, &mut cites)) {
+                let others = view.members(house) - cells;
+                let elsewhere = others.iter().flat_map(|cell| digits.iter().map(move |it| (cell, it)));
+                if !view.why_none(elsewhere, &mut cites) {
                     return;
                 }
                 found.push(Proposal {

@@ -1,5 +1,5 @@
-//! Naked pairs and triples: two (three) cells of a house with only two (three) digits between them
-//! keep those digits; the rest of the house loses them.
+//! Naked pairs, triples and quads: two (three, four) cells of a house with only as many digits between
+//! them keep those digits; the rest of the house loses them.
 //!
 //! ```text
 //! a{2 7} . . | b{2 7} . x{2 5 7} | . . .      2 and 7 are at a and b, so x is 5
@@ -9,11 +9,12 @@ use grid::{Cell, CellSet, DigitSet};
 use rulebook::Claim;
 use trail::{Argument, Cites, Proposal, TechniqueId};
 
-use super::each_choice;
+use super::each_crowd;
 use crate::{Technique, View};
 
 pub(crate) static NAKED_PAIR: SharedDigits = SharedDigits { n: 2, name: "naked-pair", weight: 34 };
 pub(crate) static NAKED_TRIPLE: SharedDigits = SharedDigits { n: 3, name: "naked-triple", weight: 50 };
+pub(crate) static NAKED_QUAD: SharedDigits = SharedDigits { n: 4, name: "naked-quad", weight: 72 };
 
 pub(crate) struct SharedDigits {
     n: usize,
@@ -36,17 +37,13 @@ impl Technique for SharedDigits {
         for &house in view.houses() {
             let cells = view.cells_of(house).iter().copied();
             let open: Vec<Cell> = cells.filter(|it| view.digit(*it).is_none()).collect();
-            let few: Vec<Cell> = open
-                .iter()
-                .copied()
-                .filter(|it| (2..=self.n).contains(&view.candidates(*it).len()))
-                .collect();
-            each_choice(&few, self.n, &mut |cells| {
-                let digits = cells.iter().fold(DigitSet::EMPTY, |all, it| all | view.candidates(*it));
-                if digits.len() != self.n {
-                    return;
-                }
-                let others = open.iter().filter(|it| !cells.contains(it));
+            let is_short = |it: &Cell| (2..=self.n).contains(&view.candidates(*it).len());
+            let few: Vec<Cell> = open.iter().copied().filter(is_short).collect();
+            let of_each: Vec<u16> = few.iter().map(|it| view.candidates(*it).bits()).collect();
+            each_crowd(&of_each, self.n, &mut |chosen| {
+                let cells: CellSet = chosen.iter().map(|it| few[*it]).collect();
+                let digits = cells.iter().fold(DigitSet::EMPTY, |all, it| all | view.candidates(it));
+                let others = open.iter().filter(|it| !cells.contains(**it));
                 let lost: Vec<Claim> = others
                     .flat_map(|cell| digits.iter().map(|it| Claim::IsNot(*cell, it)))
                     .filter(|it| view.is_news(*it))
@@ -56,10 +53,10 @@ impl Technique for SharedDigits {
                 }
                 let mut cites = Cites::default().house(house);
                 let outside = size.digits() - digits;
-                if !cells.iter().all(|it| view.why_none_of(*it, outside, &mut cites)) {
+                let elsewhere = cells.iter().flat_map(|cell| outside.iter().map(move |it| (cell, it)));
+                if !view.why_none(elsewhere, &mut cites) {
                     return;
                 }
-                let cells: CellSet = cells.iter().copied().collect();
                 found.push(Proposal {
                     technique: self.id(),
                     argument: Argument::SharedDigits { house, cells, digits },

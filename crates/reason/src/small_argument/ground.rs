@@ -2,6 +2,7 @@
 
 use batsat::Lit;
 use grid::{Cell, DigitSet};
+use replay::Cap;
 use rulebook::Claim;
 use trail::{Cites, FactId};
 
@@ -12,44 +13,45 @@ use crate::View;
 
 /// What is known about one cell, as one thing a person would point at.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Ground {
-    pub(super) cell: Cell,
+struct Ground {
+    cell: Cell,
     /// The digits it takes from the cell.
-    pub(super) lost: DigitSet,
+    lost: DigitSet,
     /// The fact that says so; none if the cell sees the digit, or is known not to be it.
     fact: Option<FactId>,
     /// Facts that are harder to see are dropped first.
     hidden: u8,
 }
 
-/// Known facts about cells, none of which the argument can spare.
-pub(super) struct Grounds(pub(super) Vec<Ground>);
-
-impl Grounds {
-    /// Everything the argument rests on: premises, and the facts behind the grounds.
-    pub(super) fn cites(&self, view: &View, core: &Core) -> Option<Cites> {
-        let mut cites = Cites::default();
-        for premise in &core.premises {
-            match *premise {
-                Premise::House(house) => _ = cites.houses.insert(house),
-                Premise::Clue(clue, _) => _ = cites.clues.insert(clue),
-                Premise::Fact(fact, ..) => _ = cites.facts.insert(fact),
-            }
+/// What proves the core's goal, with nothing to spare: its premises, and the fewest facts about cells
+/// that dropping one at a time leads to. None if the premises and all that is known do not prove the
+/// goal, which would be a fault of the core.
+pub(super) fn cites(view: &View, core: &Core) -> Option<Cites> {
+    let mut cites = Cites::default();
+    for premise in &core.premises {
+        match *premise {
+            Premise::House(house) => _ = cites.houses.insert(house),
+            Premise::Clue(clue, _) => _ = cites.clues.insert(clue),
+            Premise::Fact(fact, ..) => _ = cites.facts.insert(fact),
         }
-        for ground in &self.0 {
-            match ground.fact {
-                Some(fact) => _ = cites.facts.insert(fact),
-                None if !view.why_none_of(ground.cell, ground.lost, &mut cites) => return None,
-                None => {}
-            }
-        }
-        Some(cites)
     }
+    for ground in irreducible(view, core)? {
+        match ground.fact {
+            Some(fact) => _ = cites.facts.insert(fact),
+            None if !view.why_none_of(ground.cell, ground.lost, &mut cites) => return None,
+            None => {}
+        }
+    }
+    // Why a cell cannot hold a digit may be seen in a house, which then proves more than the core did.
+    let (puzzle, trail, claim) = (view.puzzle(), view.trail(), &core.goal.claim);
+    Some(replay::without_spare(puzzle, trail, claim, &cites, CAP, |_, _| true))
 }
 
-/// The fewest grounds that dropping one at a time leads to. None if the premises and all that is
-/// known do not prove the goal, which would be a fault of the core.
-pub(super) fn irreducible(view: &View, core: &Core) -> Option<Grounds> {
+/// Nodes one question about a citation may take; where it takes more, the citation stays.
+const CAP: Cap = Cap(2_000);
+
+/// Known facts about cells, none of which the argument can spare.
+fn irreducible(view: &View, core: &Core) -> Option<Vec<Ground>> {
     let size = view.size();
     let touched = premise::touched(view, &core.premises, core.goal);
     let mut clauses = Clauses::new(size, |cell| match touched.contains(cell) {
@@ -91,7 +93,7 @@ pub(super) fn irreducible(view: &View, core: &Core) -> Option<Grounds> {
             None => at += 1,
         }
     }
-    Some(Grounds(grounds.into_iter().map(|it| it.0).collect()))
+    Some(grounds.into_iter().map(|it| it.0).collect())
 }
 
 /// What is known about a cell, in parts: its digit, or its kind and the digits it cannot hold.

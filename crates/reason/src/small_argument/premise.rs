@@ -2,7 +2,7 @@
 
 use grid::{Cell, CellSet, DigitSet, Grid, House};
 use rulebook::{Claim, ClueId, Ways};
-use trail::FactId;
+use trail::{Cites, FactId};
 
 use crate::View;
 
@@ -41,6 +41,18 @@ pub(super) fn premises(view: &View) -> Vec<Premise> {
     let clues = view.puzzle().clue_ids().map(|(id, it)| Premise::Clue(id, it.line));
     let facts = view.house_facts().filter_map(|(id, it)| Some(Premise::Fact(id, it, it.house()?)));
     houses.chain(clues).chain(facts).collect()
+}
+
+/// The premises that are cited.
+pub(super) fn cited(view: &View, cites: &Cites) -> Vec<Premise> {
+    let houses = cites.houses.iter().copied().map(Premise::House);
+    let clue = |id: &ClueId| Some(Premise::Clue(*id, view.puzzle().clue(*id)?.line));
+    let fact = |id: &FactId| {
+        let claim = view.trail().fact(*id).claim();
+        Some(Premise::Fact(*id, claim, claim.house()?))
+    };
+    let clues = cites.clues.iter().filter_map(clue);
+    houses.chain(clues).chain(cites.facts.iter().filter_map(fact)).collect()
 }
 
 /// The cells that the premises and the goal are about.

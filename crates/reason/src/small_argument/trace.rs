@@ -10,22 +10,20 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use grid::{Cell, CellSet, Digit, DigitSet, House};
 use rulebook::{Way, Ways};
-use trail::{Because, Branch, End, Link};
+use trail::{Because, Branch, Cites, End, Link};
 
-use super::cores::Core;
-use super::ground::Grounds;
-use super::premise::{self, Premise};
+use super::premise::{self, Goal, Premise};
 use crate::View;
 use crate::layouts::fitting;
 
-/// The argument as one branch: the goal's denial, and why it cannot be. None if it takes more than
-/// `cases` cases.
-pub(super) fn trace(view: &View, core: &Core, grounds: &Grounds, cases: usize) -> Option<Branch> {
-    let scene = Scene::new(view, core);
-    let mut position = Position::new(view, &scene, grounds);
+/// The argument as one branch: the goal's denial, and why it cannot be, from what is cited and
+/// nothing else. None if it takes more than `cases` cases.
+pub(super) fn trace(view: &View, goal: Goal, cites: &Cites, cases: usize) -> Option<Branch> {
+    let scene = Scene::new(view, goal, cites);
+    let mut position = Position::new(view, cites);
     let mut tracer = Tracer { scene: &scene, n_links: 0, cases_left: cases };
-    position.suppose(core.goal.cell, core.goal.denied);
-    let (branch, _) = tracer.refute(position, core.goal.cell, core.goal.denied)?;
+    position.suppose(goal.cell, goal.denied);
+    let (branch, _) = tracer.refute(position, goal.cell, goal.denied)?;
     Some(branch)
 }
 
@@ -40,9 +38,10 @@ struct Scene {
 }
 
 impl Scene {
-    fn new(view: &View, core: &Core) -> Scene {
+    fn new(view: &View, goal: Goal, cites: &Cites) -> Scene {
         let size = view.size();
-        let houses: BTreeSet<House> = core.premises.iter().map(|it| it.house()).collect();
+        let premises = premise::cited(view, cites);
+        let houses: BTreeSet<House> = premises.iter().map(|it| it.house()).collect();
         let houses: Vec<_> = houses.into_iter().map(|it| (it, size.cells_of(it))).collect();
         let mut peers = vec![CellSet::EMPTY; Cell::SLOTS];
         for (_, cells) in &houses {
@@ -51,9 +50,9 @@ impl Scene {
             }
         }
         Scene {
-            cells: premise::touched(view, &core.premises, core.goal),
+            cells: premise::touched(view, &premises, goal),
             houses,
-            ways: core.premises.iter().filter_map(|it| Some((*it, it.ways(view)?))).collect(),
+            ways: premises.iter().filter_map(|it| Some((*it, it.ways(view)?))).collect(),
             peers,
             digits: size.digits(),
         }
@@ -71,7 +70,7 @@ struct Position {
     taken_by: Vec<[Cause; 16]>,
     /// Cells whose single digit has been taken from their peers.
     placed: CellSet,
-    /// Cells whose single digit has been said: it is on the board, supposed, or a consequence.
+    /// Cells whose single digit has been said: it is cited, supposed, or a consequence.
     said: BTreeMap<Cell, Cause>,
 }
 
@@ -88,26 +87,28 @@ struct Clash {
 }
 
 impl Position {
-    fn new(view: &View, scene: &Scene, grounds: &Grounds) -> Position {
-        let mut left = vec![view.size().digits(); Cell::SLOTS];
-        for ground in &grounds.0 {
-            left[ground.cell.slot()] = left[ground.cell.slot()] - ground.lost;
-        }
-        debug_assert!(grounds.0.iter().all(|it| scene.cells.contains(it.cell)));
-        let on_board = scene.cells.iter().filter(|it| view.digit(*it).is_some());
-        Position {
-            left,
+    /// What the cited facts leave to each cell.
+    fn new(view: &View, cites: &Cites) -> Position {
+        let size = view.size();
+        let mut position = Position {
+            left: vec![size.digits(); Cell::SLOTS],
             taken_by: vec![[None; 16]; Cell::SLOTS],
             placed: CellSet::EMPTY,
-            said: on_board.map(|it| (it, None)).collect(),
+            said: BTreeMap::new(),
+        };
+        for claim in cites.facts.iter().map(|it| view.trail().fact(*it).claim()) {
+            if let Some((cell, digits)) = claim.leaves(size) {
+                position.suppose(cell, digits);
+            }
         }
+        position
     }
 
     fn left(&self, cell: Cell) -> DigitSet {
         self.left[cell.slot()]
     }
 
-    /// Keeps only `digits` in the cell: a supposition, which has no cause.
+    /// Keeps only `digits` in the cell: a fact or a supposition, which has no cause.
     fn suppose(&mut self, cell: Cell, digits: DigitSet) {
         self.left[cell.slot()] = self.left(cell) & digits;
         if digits.len() == 1 {
@@ -224,7 +225,9 @@ impl Tracer<'_> {
     fn settle(&mut self, position: &mut Position) -> Option<Forced> {
         loop {
             let single = |cell: &Cell| !position.placed.contains(*cell) && position.left(*cell).len() == 1;
-            let cell = self.scene.cells.iter().find(single)?;
+            // What has been said is seen at once, so it acts before anything more is said.
+            let said = self.scene.cells.iter().find(|it| single(it) && position.said.contains_key(it));
+            let cell = said.or_else(|| self.scene.cells.iter().find(single))?;
             let digits = position.left(cell);
             let forced = match position.said.get(&cell) {
                 Some(_) => None,
@@ -339,7 +342,7 @@ impl Tracer<'_> {
         premise: Premise,
         cells: &[Cell],
         kept: &[DigitSet],
-        rests_on: BTreeSet<usize>,
+        mut rests_on: BTreeSet<usize>,
     ) -> Result<Option<Forced>, Clash> {
         if kept.iter().all(|it| it.is_empty()) {
             let end = match premise {
@@ -357,6 +360,8 @@ impl Tracer<'_> {
             Premise::House(house) => Because::Fit(house),
         };
         let leaves = position.left(cell) & kept;
+        // What is left is said as a whole, so it rests on what took digits before, too.
+        rests_on.extend(position.causes(cell, kept));
         let forced = self.forced(Link { cell, leaves, because }, rests_on);
         position.narrow(cell, self.scene.digits, leaves, forced.number);
         Ok(Some(forced))

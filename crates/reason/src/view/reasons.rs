@@ -3,7 +3,9 @@
 //! Where several reasons would do, one that is cited already comes first, so that citations stay few;
 //! then the one most visible on the board.
 
-use grid::{Cell, Digit, DigitSet, House};
+use std::cmp::Reverse;
+
+use grid::{Cell, CellSet, Digit, DigitSet, House};
 use rulebook::Claim;
 use trail::{Cites, FactId};
 
@@ -19,13 +21,33 @@ impl View<'_> {
             return false;
         }
         let reasons = self.reasons_against(cell, digit);
-        let reasons = || reasons.iter().flatten();
-        let Some(chosen) = reasons().find(|it| it.adds_nothing_to(cites)).or(reasons().next()) else {
-            return false;
-        };
+        let cited = reasons.iter().find(|it| it.adds_nothing_to(cites));
+        let Some(chosen) = cited.or(reasons.first()) else { return false };
         cites.facts.insert(chosen.fact);
         cites.houses.extend(chosen.house);
         true
+    }
+
+    /// Adds to `cites` why none of the cells can hold the digit, as [`View::why_none`] does.
+    #[must_use]
+    pub(crate) fn why_nowhere(&self, cells: CellSet, digit: Digit, cites: &mut Cites) -> bool {
+        self.why_none(cells.iter().map(|it| (it, digit)), cites)
+    }
+
+    /// Adds to `cites` why each cell cannot hold the digit beside it, with few reasons: those that serve
+    /// most. False if one can, for all that is known.
+    #[must_use]
+    pub(crate) fn why_none(&self, all: impl Iterator<Item = (Cell, Digit)>, cites: &mut Cites) -> bool {
+        let mut open: Vec<Vec<Reason>> = all.map(|(cell, digit)| self.reasons_against(cell, digit)).collect();
+        loop {
+            open.retain(|it| !it.iter().any(|it| it.adds_nothing_to(cites)));
+            let Some(hardest) = open.iter().min_by_key(|it| it.len()) else { return true };
+            let n_served = |reason: &Reason| open.iter().filter(|it| it.contains(reason)).count();
+            // Of equals, the first counts: the most visible.
+            let Some(chosen) = hardest.iter().min_by_key(|it| Reverse(n_served(it))) else { return false };
+            cites.facts.insert(chosen.fact);
+            cites.houses.extend(chosen.house);
+        }
     }
 
     /// Adds to `cites` why the cell can hold none of the digits.
@@ -56,7 +78,7 @@ impl View<'_> {
 
     /// Each reason why the cell cannot hold the digit, the most visible first: its own digit, the
     /// digit seen in its row, column and box, its kind, and that it is known not to be the digit.
-    fn reasons_against(&self, cell: Cell, digit: Digit) -> [Option<Reason>; 6] {
+    fn reasons_against(&self, cell: Cell, digit: Digit) -> Vec<Reason> {
         let of = |claim| Some(Reason { fact: self.fact(claim)?, house: None });
         let own = self.digit(cell).filter(|it| *it != digit).and_then(|it| of(Claim::Is(cell, it)));
         let [row, column, the_box] = self.size().houses_of(cell).map(|house| {
@@ -67,11 +89,12 @@ impl View<'_> {
             true => Claim::Crust(cell),
             false => Claim::Filling(cell),
         };
-        [own, row, column, the_box, of(kind), of(Claim::IsNot(cell, digit))]
+        [own, row, column, the_box, of(kind), of(Claim::IsNot(cell, digit))].into_iter().flatten().collect()
     }
 }
 
 /// One reason why a cell cannot hold a digit.
+#[derive(Clone, Copy, PartialEq, Eq)]
 struct Reason {
     fact: FactId,
     house: Option<House>,

@@ -1,6 +1,13 @@
-//! Techniques by cases in text files, the registry, and whole puzzles from a seed.
+//! Techniques by cases in text files, the registry, whole puzzles from a seed, and answers about them.
 
+mod arguments;
 mod cases;
 mod corpus;
+mod follow;
+mod judgements;
+mod layouts;
+mod mutations;
+mod reasons;
 mod registry;
+mod spare;
 mod support;

@@ -1,4 +1,5 @@
-//! What several areas need: puzzles from a seed, and claims in short form.
+//! What several areas need: puzzles that questions are asked about, puzzles from a seed, and claims in short form.
 
+pub(crate) mod known;
 pub(crate) mod seeded;
 pub(crate) mod shorthand;

@@ -67,7 +67,7 @@ fn only_few_sentences_unless_it_is_an_argument_by_cases() {
     }
 }
 
-const N_VARIANTS: usize = 22;
+const N_VARIANTS: usize = 23;
 
 /// The variant's name. A new variant does not compile until it is named here, and fails
 /// `every_argument_has_a_case` until it has a case.
@@ -79,6 +79,7 @@ fn variant(argument: &Argument) -> &'static str {
         Argument::Locked { .. } => "Locked",
         Argument::SharedDigits { .. } => "SharedDigits",
         Argument::SharedCells { .. } => "SharedCells",
+        Argument::Crossing { .. } => "Crossing",
         Argument::SeesBothCrusts { .. } => "SeesBothCrusts",
         Argument::CrustsFound { .. } => "CrustsFound",
         Argument::CrustPlaces { .. } => "CrustPlaces",
@@ -99,7 +100,7 @@ fn variant(argument: &Argument) -> &'static str {
 }
 
 fn cases() -> Vec<Case> {
-    [classic(), crusts(), sums(), misfits(), small_arguments()].into_iter().flatten().collect()
+    [classic(), crossings(), crusts(), sums(), misfits(), small_arguments()].into_iter().flatten().collect()
 }
 
 /// A case on a scene that `build` fills; the step it returns is told.
@@ -281,6 +282,43 @@ fn classic() -> Vec<Case> {
                 Argument::SharedCells { house: row_4(), cells: cells("r4c1 r4c5"), digits: digits(&[2, 7]) };
             let lost: Vec<Claim> = [not("r4c1", &[3, 5, 8]), not("r4c5", &[4])].concat();
             it.push(argument, &lost, removed.house(row_4()))
+        }),
+    ]
+}
+
+fn crossing(base: &[&str], cover: &[&str], at: &str, spare: &str) -> (Argument, Cites) {
+    let [base, cover] = [base, cover].map(|it| it.iter().map(|it| house(it)).collect::<BTreeSet<_>>());
+    let cites = base.iter().chain(&cover).fold(Cites::default(), |cites, it| cites.house(*it));
+    (Argument::Crossing { digit: digit(5), base, cover, cells: cells(at), spare: cells(spare) }, cites)
+}
+
+fn crossings() -> Vec<Case> {
+    let rows_1_and_4 =
+        |spare| crossing(&["row 1", "row 4"], &["column 3", "column 8"], "r1c3 r1c8 r4c3 r4c8", spare);
+    vec![
+        case("crossing-of-rows", Scene::new(9, &[], &[]), |it| {
+            let removed = known(it, &not("r4c1 r4c9", &[5]));
+            let (argument, cites) = rows_1_and_4("");
+            it.push(argument, &not("r2c3 r8c3 r9c8", &[5]), removed.and(&cites))
+        }),
+        case("crossing-of-columns", Scene::new(9, &[], &[]), |it| {
+            let (base, cover) = (["column 1", "column 5", "column 6"], ["row 2", "row 3", "row 4"]);
+            let (argument, cites) = crossing(&base, &cover, "r2c1 r3c1 r3c5 r4c5 r2c6 r4c6", "");
+            it.push(argument, &not("r3c9", &[5]), cites)
+        }),
+        case("crossing-with-one-spare", Scene::new(9, &[], &[]), |it| {
+            let removed = known(it, &not("r4c1 r4c9", &[5]));
+            let (argument, cites) = rows_1_and_4("r1c7");
+            it.push(argument, &not("r2c8 r3c8", &[5]), removed.and(&cites).house(house("box 3")))
+        }),
+        case("crossing-with-two-spare", Scene::new(9, &[], &[]), |it| {
+            let (argument, cites) = rows_1_and_4("r1c7 r1c9");
+            it.push(argument, &not("r2c8", &[5]), cites.house(house("box 3")))
+        }),
+        case("crossing-with-many-spare", Scene::new(9, &[], &[]), |it| {
+            let (base, cover) = (["row 1", "row 3", "row 4"], ["column 3", "column 5", "column 8"]);
+            let (argument, cites) = crossing(&base, &cover, "r1c3 r1c8 r3c3 r4c5", "r1c7 r1c9 r3c7");
+            it.push(argument, &not("r2c8", &[5]), cites.house(house("box 3")))
         }),
     ]
 }

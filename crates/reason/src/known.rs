@@ -1,0 +1,46 @@
+//! The techniques that a solver is taken to know.
+
+use trail::TechniqueId;
+
+use crate::{TECHNIQUES, Technique};
+
+/// Some of the techniques.
+///
+/// A small argument is no technique: whether it may be used is for [`Settings`](crate::Settings) to say.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Known(u64);
+
+impl Known {
+    /// Every technique.
+    pub const ALL: Known = Known(u64::MAX);
+
+    /// The technique with that id and all that are easier. Every one, if there is no such technique.
+    pub fn up_to(hardest: TechniqueId) -> Known {
+        let last = TECHNIQUES.iter().position(|it| it.id() == hardest).unwrap_or(TECHNIQUES.len());
+        Known::only(TECHNIQUES.iter().take(last + 1).map(|it| it.id()))
+    }
+
+    /// These techniques; ids of none are passed over.
+    pub fn only(ids: impl IntoIterator<Item = TechniqueId>) -> Known {
+        ids.into_iter().fold(Known(0), Known::with)
+    }
+
+    /// These techniques and one more.
+    #[must_use]
+    pub fn with(self, id: TechniqueId) -> Known {
+        let place = TECHNIQUES.iter().position(|it| it.id() == id);
+        Known(self.0 | place.map_or(0, |at| 1 << at))
+    }
+
+    /// Whether the technique is among them.
+    pub fn has(self, id: TechniqueId) -> bool {
+        self.techniques().any(|it| it.id() == id)
+    }
+
+    /// The techniques, easiest first.
+    pub fn techniques(self) -> impl Iterator<Item = &'static dyn Technique> {
+        let all = TECHNIQUES.into_iter().enumerate();
+        const { assert!(TECHNIQUES.len() <= 64, "a set of techniques has 64 places") };
+        all.filter(move |(at, _)| self.0 >> at & 1 == 1).map(|it| it.1)
+    }
+}

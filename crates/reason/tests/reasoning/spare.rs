@@ -1,0 +1,69 @@
+//! Enough and nothing to spare: every single thing that a conclusion cites is needed for it.
+//!
+//! Needed is what the conclusion does not follow without: `replay` has a counterexample then. A step
+//! of a technique may also cite a fact that its conclusion follows without, if the technique is not
+//! seen without it; those are few.
+
+use std::collections::BTreeMap;
+
+use reason::{View, technique};
+use replay::{Cap, Cited, spares};
+use rulebook::Claim;
+use trail::{Argument, Cites, Proposal, Step};
+
+use crate::corpus::{Walked, corpus};
+
+/// What one question may cost.
+const CAP: Cap = Cap(100_000);
+
+/// How many conclusions a technique draws, and how many of them cite something that is needed only to
+/// see the step.
+type Tally = BTreeMap<&'static str, (usize, usize)>;
+
+#[test]
+fn nothing_is_cited_to_spare() {
+    let mut tally = Tally::new();
+    let mut faults = Vec::new();
+    for it in corpus() {
+        for (id, step) in it.trail().steps() {
+            for fact in step.concludes().iter().map(|fact| it.trail().fact(*fact)) {
+                let (claim, cites) = (fact.claim(), fact.cites().unwrap());
+                let entry = tally.entry(step.technique().name()).or_default();
+                entry.0 += 1;
+                let mut for_sight = false;
+                for spare in spares(&it.made.puzzle, it.trail(), &claim, cites, CAP) {
+                    for_sight = true;
+                    if !is_unseen_without(it, step, &claim, cites, spare.cited) {
+                        let step = id.number();
+                        faults.push(format!("{}, step {step}: {claim:?} spares {}", it.name, spare.cited));
+                    }
+                }
+                entry.1 += usize::from(for_sight);
+            }
+        }
+    }
+    assert!(faults.is_empty(), "{tally:?}\n{}", faults.join("\n"));
+    let (n, n_for_sight) = tally.values().fold((0, 0), |sum, it| (sum.0 + it.0, sum.1 + it.1));
+    assert!(n > 3_000 && n_for_sight * 8 < n, "{n_for_sight} of {n}: {tally:?}");
+}
+
+/// Whether the citation is an earlier step's fact without which the technique does not offer the claim
+/// to someone who knows the page and what is cited.
+fn is_unseen_without(it: &Walked, step: &Step, claim: &Claim, cites: &Cites, cited: Cited) -> bool {
+    let Cited::Fact(spared) = cited else { return false };
+    let Some(technique) = technique(step.technique()) else { return false };
+    let mut view = View::new(&it.made.puzzle);
+    let others = cites.facts.iter().filter(|it| **it != spared).map(|id| it.trail().fact(*id));
+    let others = others.filter(|it| it.step().is_some()).map(|it| (it.claim(), Cites::default()));
+    let known = Proposal {
+        technique: step.technique(),
+        argument: Argument::SeesBothCrusts { cells: grid::CellSet::EMPTY },
+        conclusions: others.collect(),
+    };
+    if !known.conclusions.is_empty() {
+        view.take(known).unwrap();
+    }
+    let offered = technique.find(&view);
+    it.trail().fact(spared).step().is_some()
+        && !offered.iter().flat_map(|it| &it.conclusions).any(|it| it.0 == *claim)
+}
