@@ -37,6 +37,7 @@ pub static TECHNIQUES: [&dyn Technique; 37] = [
     &classic::NAKED_TRIPLE,
     &classic::HIDDEN_TRIPLE,
     &classic::X_WING,
+    &sandwich::NeighbourTrials,
     &classic::NAKED_QUAD,
     &classic::X_WING_WITH_SPARE,
     &classic::SWORDFISH,
@@ -44,7 +45,6 @@ pub static TECHNIQUES: [&dyn Technique; 37] = [
     &classic::HIDDEN_QUAD,
     &classic::JELLYFISH,
     &classic::JELLYFISH_WITH_SPARE,
-    &sandwich::NeighbourTrials,
 ];
 
 /// The technique with that id; none for a small argument, which is no technique.

@@ -1,6 +1,8 @@
 //! Words for what a line has no way for: digits and crusts that leave its sum unmade, or a neighbour
 //! without a way.
 
+use std::collections::{BTreeMap, BTreeSet};
+
 use grid::{Cell, CellSet, DigitSet, House};
 use rulebook::{Claim, crusts, filling_digits};
 use trail::Misfit;
@@ -31,26 +33,40 @@ pub(crate) fn misfits(it: &mut Telling<'_>, line: House, cell: Cell, tries: &[Mi
             }
             None => as_filling(cell, tried, &refused),
         };
-        it.say(&said.with(&refs));
+        said.with(&refs).iter().for_each(|sentence| it.say(sentence));
         refs.clear();
     }
 }
 
-/// `row 4's clue is 13, column 2's is 20`, `row 4 has two cells between its crusts`.
+/// `row 4's clue is 13, column 2's is 20; look at box 4 too`, `row 4 has two cells between its crusts`.
 fn demand(it: &mut Telling<'_>, line: House, around: &[House]) -> String {
-    let clue_of = |line: House| {
-        it.cites
-            .clues
-            .iter()
-            .filter_map(|id| it.puzzle.clue(*id))
-            .find(|it| it.line == line)
-            .map(|it| it.value)
-    };
-    let others = around.iter().filter_map(|it| Some(format!(", {it}'s is {}", clue_of(*it)?)));
-    let others: String = others.collect();
-    if let Some(value) = clue_of(line) {
-        return format!("{line}'s clue is {value}{others}");
+    let mut said = String::new();
+    match clue_of(it, line) {
+        Some(value) => said += &format!("{line}'s clue is {value}"),
+        None => said += &between(it, line),
     }
+    let mut others = around.iter().filter_map(|house| Some((house, clue_of(it, *house)?)));
+    if let Some((house, value)) = others.next() {
+        let clue = if clue_of(it, line).is_some() { "" } else { " clue" };
+        said += &format!(", {house}'s{clue} is {value}");
+    }
+    others.for_each(|(house, value)| said += &format!(", {house}'s is {value}"));
+    let silent: BTreeSet<House> =
+        around.iter().copied().filter(|house| clue_of(it, *house).is_none()).collect();
+    if !silent.is_empty() {
+        said += &format!("; look at {} too", listed(&houses(&silent), "and"));
+    }
+    said
+}
+
+/// The value of the line's clue, if that is cited.
+fn clue_of(it: &Telling<'_>, line: House) -> Option<u16> {
+    let clues = it.cites.clues.iter().filter_map(|id| it.puzzle.clue(*id));
+    clues.filter(|it| it.line == line).map(|it| it.value).next()
+}
+
+/// `row 4 has 3 and 5 between its crusts (step 1)`, by the fact that is cited about it.
+fn between(it: &mut Telling<'_>, line: House) -> String {
     let of_line = |it: &Claim| match it {
         Claim::Spent { line: of, .. } | Claim::FillingCells { line: of, .. } => *of == line,
         _ => false,
@@ -62,16 +78,16 @@ fn demand(it: &mut Telling<'_>, line: House, around: &[House]) -> String {
         Some(Claim::FillingCells { fewest, most, .. }) => how_many_cells(it.size, fewest, most),
         _ => "its filling".to_owned(),
     };
-    let others = others.replacen(", ", "; ", 1).replacen("'s is", "'s clue is", 1);
     let refs = it.refs.to(of_line);
-    format!("{line} has {said} between its crusts{refs}{others}")
+    format!("{line} has {said} between its crusts{refs}")
 }
 
 /// How the ways of a try are refused.
 struct Refused {
-    /// After the ways have been named.
-    all_of_these: String,
-    /// Where they have not.
+    line: House,
+    /// Each house that the ways are tried on, and what it cannot do if it refuses.
+    around: BTreeMap<House, &'static str>,
+    /// Where the ways have not been named.
     none: String,
     /// Whether the sum of the line counts.
     has_sum: bool,
@@ -80,23 +96,50 @@ struct Refused {
 impl Refused {
     fn new(it: &Telling<'_>, line: House, around: &[House]) -> Refused {
         let is_distance = |it: &Claim| matches!(it, Claim::FillingCells { line: of, .. } if *of == line);
-        let has_clue = it.cites.clues.iter().filter_map(|id| it.puzzle.clue(*id)).any(|it| it.line == line);
-        let has_sum = has_clue || !it.facts_cited().any(|it| is_distance(&it));
-        match around {
-            [] => Refused {
-                all_of_these: format!("the cells of {line} do not fit that"),
-                none: format!("no way to make the sum fits the cells of {line}"),
-                has_sum,
-            },
-            _ => {
-                let others = listed(&houses(&around.iter().copied().collect()), "and");
-                Refused {
-                    all_of_these: format!("none of that agrees with {others}"),
-                    none: format!("no way to make the sum agrees with {others}"),
-                    has_sum,
-                }
-            }
+        let is_spent =
+            |of: House| it.facts_cited().any(|it| matches!(it, Claim::Spent { line, .. } if line == of));
+        let cannot = |house: House| match clue_of(it, house).is_some() || is_spent(house) {
+            true => "cannot make its clue",
+            false => "cannot take each digit once",
+        };
+        let by = match around {
+            [] => format!("fits the cells of {line}"),
+            _ => format!("agrees with {}", listed(&houses(&around.iter().copied().collect()), "and")),
+        };
+        Refused {
+            line,
+            around: around.iter().map(|it| (*it, cannot(*it))).collect(),
+            none: format!("no way to make the sum {by}"),
+            has_sum: clue_of(it, line).is_some() || !it.facts_cited().any(|it| is_distance(&it)),
         }
+    }
+
+    /// After the ways have been named: what comes of them, in a second sentence where houses differ.
+    fn all_of(&self, ways: String, tried: &Misfit, short: String) -> Said {
+        let Refused { line, around, .. } = self;
+        if around.is_empty() {
+            return Said::new(format!("{ways}, and the cells of {line} do not fit that"), short);
+        }
+        let mut sets: BTreeMap<House, Vec<DigitSet>> = BTreeMap::new();
+        tried.refused.iter().for_each(|(set, by)| sets.entry(*by).or_default().push(*set));
+        let cannot = |by: &House| around.get(by).map_or_else(String::new, |it| format!("{by} {it}"));
+        if sets.len() == 1 {
+            let cannot = sets.keys().map(cannot).collect::<String>();
+            return Said::new(format!("{ways}, and {cannot} then"), short);
+        }
+        let n_refused = tried.refused.iter().map(|it| it.0).collect::<BTreeSet<DigitSet>>().len();
+        let each = sets.iter().filter_map(|(by, it)| Some(format!("with {} {}", open_sets(it)?, cannot(by))));
+        let each: String = listed(&each.collect::<Vec<_>>(), "and");
+        // Where each set has one house that refuses it.
+        if n_refused > 1
+            && n_refused == tried.refused.len()
+            && n_words(&each) <= LONGEST
+            && n_words(&ways) <= LONGEST
+        {
+            return Said { then: Some(each), ..Said::plain(ways) };
+        }
+        let by = listed(&houses(&around.keys().copied().collect()), "and");
+        Said::new(format!("{ways}, and none of that agrees with {by}"), short)
     }
 }
 
@@ -104,10 +147,7 @@ impl Refused {
 fn as_digit(with: &str, tried: &Misfit, refused: &Refused) -> Said {
     let short = format!("{with}, {}", refused.none);
     match open_sets(&tried.sets) {
-        Some(sets) => Said::new(
-            format!("{with}, {sets} would lie between the crusts, and {}", refused.all_of_these),
-            short,
-        ),
+        Some(sets) => refused.all_of(format!("{with}, {sets} would lie between the crusts"), tried, short),
         None => Said::plain(format!("{with}, no set of digits makes it")),
     }
 }
@@ -130,11 +170,8 @@ fn as_crust(cell: Cell, tried: &Misfit, refused: &Refused, which: Option<(u8, u8
         (false, true) => {
             let between = open_sets(&tried.sets).unwrap_or_else(|| "nothing".to_owned());
             let where_is = within(mates);
-            let full = format!(
-                "{with}, {other} would be {where_is} with {between} between, and {}",
-                refused.all_of_these
-            );
-            Said::new(full, format!("{with}, {}", refused.none))
+            let ways = format!("{with}, {other} would be {where_is} with {between} between");
+            refused.all_of(ways, tried, format!("{with}, {}", refused.none))
         }
     }
 }
@@ -150,7 +187,7 @@ fn as_filling(cell: Cell, tried: &Misfit, refused: &Refused) -> Said {
     match pairs.len() {
         1..=MOST_NAMED => {
             let pairs = listed(&pairs, "or");
-            Said::new(format!("{without}, the crusts would be {pairs}, and {}", refused.all_of_these), short)
+            refused.all_of(format!("{without}, the crusts would be {pairs}"), tried, short)
         }
         _ => Said::plain(short),
     }
@@ -171,19 +208,25 @@ fn open_sets(sets: &[DigitSet]) -> Option<String> {
 struct Said {
     full: String,
     short: String,
+    /// One more that follows the full one.
+    then: Option<String>,
 }
 
 impl Said {
     fn new(full: String, short: String) -> Said {
-        Said { full, short }
+        Said { full, short, then: None }
     }
 
     fn plain(only: String) -> Said {
-        Said { short: only.clone(), full: only }
+        Said::new(only.clone(), only)
     }
 
-    fn with(&self, refs: &str) -> String {
+    /// One sentence or two, the first with `refs`.
+    fn with(self, refs: &str) -> Vec<String> {
         let full = format!("{}{refs}", self.full);
-        if n_words(&full) <= LONGEST { full } else { format!("{}{refs}", self.short) }
+        match n_words(&full) <= LONGEST {
+            true => [Some(full), self.then].into_iter().flatten().collect(),
+            false => vec![format!("{}{refs}", self.short)],
+        }
     }
 }

@@ -264,6 +264,9 @@ pub struct Misfit {
     pub pairs: Vec<(Cell, Cell)>,
     /// The sets of digits that could lie between the crusts there.
     pub sets: Vec<DigitSet>,
+    /// For each set, the houses around the line that have no way with it. Empty where the cells of the
+    /// line refuse everything themselves.
+    pub refused: Vec<(DigitSet, House)>,
 }
 
 impl Argument {

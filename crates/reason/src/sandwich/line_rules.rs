@@ -62,10 +62,13 @@ impl LineRules<'_> {
         (leaves, n_pairs)
     }
 
-    /// Shows every way, as the digits each cell holds in it, until `visit` says no.
-    pub(crate) fn each_way(&self, cells: &[DigitSet], visit: &mut impl FnMut(Vec<DigitSet>) -> bool) {
-        let ways = self.pairs(cells).flat_map(|pair| self.ways_at(cells, pair));
-        _ = ways.map(visit).all(|goes_on| goes_on);
+    /// Shows every way, as the places of the crusts and the digits each cell holds in it, until `visit`
+    /// says no.
+    pub(crate) fn each_way(&self, cells: &[DigitSet], visit: &mut impl FnMut(Pair, Vec<DigitSet>) -> bool) {
+        let ways = self
+            .pairs(cells)
+            .flat_map(|pair| self.ways_at(cells, pair).into_iter().map(move |it| (pair, it)));
+        _ = ways.map(|(pair, way)| visit(pair, way)).all(|goes_on| goes_on);
     }
 
     /// The ways that have the crusts at these places. Where sums do not count, there is one.

@@ -169,7 +169,7 @@ impl<'v, 'a> Misfits<'v, 'a> {
             let is_far = |it: &Pair| !self.rules.allows(it) || !uses(*it, at);
             let pairs = all_pairs(self.cells.len()).filter(|it| !is_far(it));
             let pairs = pairs.map(|it| (self.cells[it.0], self.cells[it.1])).collect();
-            return Misfit { digits: supposed, pairs, sets: Vec::new() };
+            return Misfit { digits: supposed, pairs, sets: Vec::new(), refused: Vec::new() };
         }
         let pairs: Vec<Pair> = self.rules.pairs(&known.each(self.cells)).collect();
         let open = |pair: &Pair| sets.iter().any(|it| agrees(pair, *it));
@@ -178,6 +178,7 @@ impl<'v, 'a> Misfits<'v, 'a> {
             digits: supposed,
             pairs: shown.collect(),
             sets: sets.iter().copied().filter(|set| pairs.iter().any(|it| agrees(it, *set))).collect(),
+            refused: Vec::new(),
         }
     }
 }

@@ -7,6 +7,8 @@
 //!        9
 //! ```
 
+use std::collections::BTreeSet;
+
 use grid::{Cell, CellSet, DigitSet, House};
 use rulebook::Claim;
 use trail::{Argument, Cites, Misfit, Proposal, TechniqueId};
@@ -27,7 +29,7 @@ impl Technique for NeighbourTrials {
     }
 
     fn weight(&self) -> u32 {
-        65
+        70
     }
 
     fn find(&self, view: &View) -> Vec<Proposal> {
@@ -68,7 +70,7 @@ impl<'v> Trial<'v, 'v> {
         }
         let known = Known::of(view);
         let mut ways: Vec<Vec<DigitSet>> = Vec::new();
-        own.rules.each_way(&known.each(own.cells), &mut |way| {
+        own.rules.each_way(&known.each(own.cells), &mut |_, way| {
             ways.push(way);
             ways.len() <= MOST_WAYS
         });
@@ -77,7 +79,7 @@ impl<'v> Trial<'v, 'v> {
         }
         let mut trial = Trial { view, around: neighbours(view, own.line), own, fits: Vec::new() };
         let n_ways = ways.len();
-        ways.retain(|it| trial.stands(&known, it, &trial.around));
+        ways.retain(|it| trial.refuses(&known, it, &trial.around).is_none());
         trial.fits = ways.iter().fold(vec![DigitSet::EMPTY; trial.own.cells.len()], |all, way| {
             all.into_iter().zip(way).map(|(all, it)| all | *it).collect()
         });
@@ -132,9 +134,23 @@ impl<'v> Trial<'v, 'v> {
                 None => _ = cites.houses.insert(it.house),
             }
         }
-        let misfit = self.own.misfit(at, supposed.1, &Known::from(all, &grounds, supposed));
+        let known = Known::from(all, &grounds, supposed);
+        let refused = self.refused(&known, &around);
+        let misfit = Misfit { refused, ..self.own.misfit(at, supposed.1, &known) };
         let houses = around.iter().map(|it| it.house).collect();
         cite(view, &grounds, &mut cites).then_some((cites, misfit, houses))
+    }
+
+    /// Which neighbour has no way with the digits of each way of the line.
+    fn refused(&self, known: &Known, around: &[Neighbour]) -> Vec<(DigitSet, House)> {
+        let mut refused = BTreeSet::new();
+        let filling = self.view.filling_digits();
+        self.own.rules.each_way(&known.each(self.own.cells), &mut |pair, way| {
+            let between = way[pair.0 + 1..pair.1].iter().fold(DigitSet::EMPTY, |all, it| all | *it);
+            refused.extend(self.refuses(known, &way, around).map(|it| (between & filling, it)));
+            true
+        });
+        refused.into_iter().collect()
     }
 
     /// The neighbours that are enough, with all that is known, to bring down every way of the line.
@@ -166,15 +182,15 @@ impl<'v> Trial<'v, 'v> {
     /// Whether no way of the line stands.
     fn all_fall(&self, known: &Known, around: &[Neighbour]) -> bool {
         let mut any_stands = false;
-        self.own.rules.each_way(&known.each(self.own.cells), &mut |way| {
-            any_stands = self.stands(known, &way, around);
+        self.own.rules.each_way(&known.each(self.own.cells), &mut |_, way| {
+            any_stands = self.refuses(known, &way, around).is_none();
             !any_stands
         });
         !any_stands
     }
 
-    /// Whether each neighbour can still be filled when the line is filled in that way.
-    fn stands(&self, known: &Known, way: &[DigitSet], around: &[Neighbour]) -> bool {
+    /// The first neighbour that cannot be filled any more when the line is filled in that way.
+    fn refuses(&self, known: &Known, way: &[DigitSet], around: &[Neighbour]) -> Option<House> {
         let (view, cells) = (self.view, self.own.cells);
         let mut then = known.clone();
         // What is supposed of the line counts as changed, too: it may be impossible.
@@ -197,12 +213,13 @@ impl<'v> Trial<'v, 'v> {
                 (it - line).iter().for_each(|it| lose(it, DigitSet::only(digit)));
             }
         }
-        around.iter().all(|it| {
+        let refusing = around.iter().find(|it| {
             let left = || then.each(view.cells_of(it.house));
             let is_as_before = (view.members(it.house) & changed).is_empty();
-            is_as_before
-                || it.sum.as_ref().map_or_else(|| has_layout(&left()), |sum| sum.rules.has_way(&left()))
-        })
+            !is_as_before
+                && !it.sum.as_ref().map_or_else(|| has_layout(&left()), |sum| sum.rules.has_way(&left()))
+        });
+        refusing.map(|it| it.house)
     }
 }
 

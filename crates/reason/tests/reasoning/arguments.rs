@@ -4,7 +4,7 @@ use replay::citations;
 use rulebook::Claim;
 use trail::{Argument, Because, Branch, Cites, End};
 
-use crate::corpus::{Walked, corpus};
+use crate::corpus::{Walked, corpus, with_few_techniques};
 use crate::follow::{Fault, follow};
 
 /// A conclusion of a small argument with the case that shows it.
@@ -32,10 +32,10 @@ impl Told {
     }
 }
 
-/// Every conclusion of every small argument of the corpus.
+/// Every conclusion of every small argument of the puzzles.
 fn told() -> Vec<Told> {
     let mut told = Vec::new();
-    for it in corpus() {
+    for it in corpus().iter().chain(with_few_techniques()) {
         for (id, step) in it.trail().steps() {
             let Argument::Cases(branches) = step.argument() else { continue };
             for (fact, branch) in step.concludes().iter().zip(branches) {
@@ -89,7 +89,7 @@ fn spoiled_cases_are_refused() {
         n_ends += it.refuse("an end too early", ended_at_once(it.branch));
     }
     let all = [n_parts, n_reasons, n_left, n_ends];
-    assert!(all.iter().all(|it| *it > 10), "{all:?}");
+    assert!(all.iter().all(|it| *it > 2), "{all:?}");
 }
 
 fn n_links(branch: &Branch) -> usize {

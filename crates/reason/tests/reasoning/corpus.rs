@@ -50,10 +50,27 @@ pub(crate) fn corpus() -> &'static [Walked] {
     })
 }
 
+/// Puzzles explained without the hardest techniques, so that there are small arguments whatever other
+/// techniques can do.
+pub(crate) fn with_few_techniques() -> &'static [Walked] {
+    static WALKED: OnceLock<Vec<Walked>> = OnceLock::new();
+    let known = Known::up_to(TechniqueId::new("hidden-triple"));
+    let settings = Settings { known, search: Search::EasiestNext, ..Settings::THOROUGH };
+    WALKED.get_or_init(|| {
+        let made = [(9, 18, 12..17), (9, 18, 30..33), (9, 18, 48..50)].into_iter();
+        made.flat_map(|(side, n_clues, seeds)| seeds.map(move |it| walk_with(settings, side, n_clues, it)))
+            .collect()
+    })
+}
+
 fn walk(side: u8, n_clues: usize, seed: u64) -> Walked {
+    walk_with(Settings::THOROUGH, side, n_clues, seed)
+}
+
+fn walk_with(settings: Settings, side: u8, n_clues: usize, seed: u64) -> Walked {
     let made = seeded::puzzle(Size::of_side(side).unwrap(), n_clues, seed);
     let name = format!("seed {seed} on {side}x{side} with {n_clues} clues");
-    let explained = explain(&made.puzzle, &made.solution, Settings::THOROUGH);
+    let explained = explain(&made.puzzle, &made.solution, settings);
     let explained =
         explained.unwrap_or_else(|stopped| panic!("{name}: {stopped:?}\n{}", made.puzzle.givens()));
     Walked { name, made, explained }

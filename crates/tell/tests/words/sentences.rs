@@ -55,8 +55,9 @@ fn only_few_sentences_unless_it_is_an_argument_by_cases() {
                 Argument::Sets { sets, excluded, .. } => (sets.len() + excluded.len()) / 5,
                 _ => 0,
             };
-            // Each digit tried in a cell has a sentence.
+            // Each digit tried in a cell has a sentence, and one more where several houses refuse it.
             let tries = match scene.trail.step(step).argument() {
+                Argument::Misfits { tries, around, .. } if around.len() > 1 => 2 * tries.len(),
                 Argument::Misfits { tries, .. } => tries.len(),
                 _ => 0,
             };
@@ -464,7 +465,13 @@ fn tried(supposed: &[u8], places: &[&str], between: &[&[u8]]) -> Misfit {
         digits: digits(supposed),
         pairs: places.iter().map(pair).collect(),
         sets: between.iter().map(|it| digits(it)).collect(),
+        refused: Vec::new(),
     }
+}
+
+/// The same, with the houses that have no way with each of the sets.
+fn refused(tried: Misfit, by: &[(&[u8], &str)]) -> Misfit {
+    Misfit { refused: by.iter().map(|(set, by)| (digits(set), house(by))).collect(), ..tried }
 }
 
 fn misfit(at: &str, tries: Vec<Misfit>) -> Argument {
@@ -539,11 +546,25 @@ fn misfits() -> Vec<Case> {
             let argument = Argument::Misfits {
                 line: house("row 4"),
                 cell: cell("r4c2"),
-                tries: vec![tried(&[4], &["r4c1 r4c4"], &[&[4, 8]])],
+                tries: vec![refused(tried(&[4], &["r4c1 r4c4"], &[&[4, 8]]), &[(&[4, 8], "row 5")])],
                 around: vec![house("row 5"), house("box 4")],
             };
             let cites = kinds.clue(clues[0]).clue(clues[1]).house(house("box 4"));
             it.push(argument, &not("r4c2", &[4]), cites)
+        }),
+        case("misfit-refused-by-two", Scene::new(9, &[("row 4", 12), ("row 5", 9)], &[]), |it| {
+            let kinds = known(it, &filling("r4c2"));
+            let clues = ["row 4", "row 5"].map(|line| it.clue(line));
+            let sets: [(&[u8], &str); 2] = [(&[4, 8], "row 5"), (&[5, 7], "box 4")];
+            let tried = refused(tried(&[1, 9], &["r4c1 r4c4"], &sets.map(|it| it.0)), &sets);
+            let argument = Argument::Misfits {
+                line: house("row 4"),
+                cell: cell("r4c1"),
+                tries: vec![tried],
+                around: vec![house("row 5"), house("box 4")],
+            };
+            let cites = kinds.clue(clues[0]).clue(clues[1]).house(house("box 4"));
+            it.push(argument, &filling("r4c1"), cites)
         }),
         case("misfit-with-many-neighbours", Scene::new(9, &[("row 4", 12), ("column 5", 9)], &[]), |it| {
             let set = known(it, &[spent("row 4", &[4, 8])]);
