@@ -7,7 +7,7 @@ use trail::{Proposal, TechniqueId};
 use crate::{View, classic, sandwich};
 
 /// Every technique, easiest first: by rising weight.
-pub static TECHNIQUES: [&dyn Technique; 37] = [
+pub static TECHNIQUES: [&dyn Technique; 39] = [
     &classic::LastEmptyCell,
     &sandwich::CrustsAtEnds,
     &sandwich::CrustsAdjacent,
@@ -26,12 +26,14 @@ pub static TECHNIQUES: [&dyn Technique; 37] = [
     &sandwich::CrustMates,
     &sandwich::CrustsConfined,
     &classic::LockedCandidates,
+    &sandwich::CrustsInTurn,
     &sandwich::CrustHeld,
     &sandwich::SideHolds,
     &sandwich::HeldDigit,
     &classic::NAKED_PAIR,
     &sandwich::CrustSums,
     &sandwich::SUM_PARTNERS,
+    &sandwich::CrustTurnSettled,
     &classic::HIDDEN_PAIR,
     &sandwich::PARTNERS_ANYWHERE,
     &classic::NAKED_TRIPLE,

@@ -249,6 +249,11 @@ impl<'a> View<'a> {
         self.geometry.members(house)
     }
 
+    /// The other cells that share a house with this one.
+    pub(crate) fn peers(&self, cell: Cell) -> CellSet {
+        self.geometry.peers(cell)
+    }
+
     /// The digits that are no crusts.
     pub(crate) fn filling_digits(&self) -> DigitSet {
         self.filling_digits

@@ -39,7 +39,7 @@ const fn of(id: &'static str, name: &'static str, description: &'static str) -> 
     TechniqueWords { id: TechniqueId::new(id), name, description }
 }
 
-static WORDS: [TechniqueWords; 38] = [
+static WORDS: [TechniqueWords; 40] = [
     of(
         "last-empty-cell",
         "last empty cell",
@@ -162,6 +162,18 @@ static WORDS: [TechniqueWords; 38] = [
         "crust-held",
         "crust held in a box",
         "A line that must have a crust inside a box takes up one of the box's two crusts.",
+    ),
+    of(
+        "crusts-in-turn",
+        "crusts in turn",
+        "Along known crusts that share houses the two crust digits take turns; a cell that sees one of each \
+         kind is filling.",
+    ),
+    of(
+        "crust-turn-settled",
+        "turn of the crusts settled",
+        "Where crusts take turns and one way round leaves a house no place for a crust digit, it is the \
+         other way round.",
     ),
     of(
         "filling-sets",

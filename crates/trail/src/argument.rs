@@ -126,6 +126,13 @@ pub enum Argument {
         /// Where the crusts can be.
         cells: CellSet,
     },
+    /// Crusts that share houses take turns: those of one kind are the 1s, the others the largest digits.
+    CrustsInTurn {
+        /// The crusts of one kind and those of the other.
+        kinds: [CellSet; 2],
+        /// The digit that the first kind cannot hold, with the house that would have no place for it.
+        refused: Option<(House, Digit)>,
+    },
     /// The sum 0: the crusts are side by side.
     CrustsTouch {
         /// The clue.

@@ -65,10 +65,10 @@ impl LineRules<'_> {
     /// Shows every way, as the places of the crusts and the digits each cell holds in it, until `visit`
     /// says no.
     pub(crate) fn each_way(&self, cells: &[DigitSet], visit: &mut impl FnMut(Pair, Vec<DigitSet>) -> bool) {
-        let ways = self
+        let mut ways = self
             .pairs(cells)
             .flat_map(|pair| self.ways_at(cells, pair).into_iter().map(move |it| (pair, it)));
-        _ = ways.map(|(pair, way)| visit(pair, way)).all(|goes_on| goes_on);
+        _ = ways.all(|(pair, way)| visit(pair, way));
     }
 
     /// The ways that have the crusts at these places. Where sums do not count, there is one.

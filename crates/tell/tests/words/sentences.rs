@@ -68,7 +68,7 @@ fn only_few_sentences_unless_it_is_an_argument_by_cases() {
     }
 }
 
-const N_VARIANTS: usize = 23;
+const N_VARIANTS: usize = 24;
 
 /// The variant's name. A new variant does not compile until it is named here, and fails
 /// `every_argument_has_a_case` until it has a case.
@@ -94,6 +94,7 @@ fn variant(argument: &Argument) -> &'static str {
         Argument::SideHolds { .. } => "SideHolds",
         Argument::HeldActs { .. } => "HeldActs",
         Argument::Remainder { .. } => "Remainder",
+        Argument::CrustsInTurn { .. } => "CrustsInTurn",
         Argument::CrustsConfined { .. } => "CrustsConfined",
         Argument::Misfits { .. } => "Misfits",
         Argument::Cases(_) => "Cases",
@@ -385,6 +386,23 @@ fn crusts() -> Vec<Case> {
             };
             let cites = it.givens().and(&away).house(house("column 2")).house(house("box 1"));
             it.push(argument, &filling("r1c1 r2c3"), cites)
+        }),
+        case("crusts-in-turn", Scene::new(9, &[], &[]), |it| {
+            let kinds = known(it, &crust("r1c1 r1c5 r5c5 r4c8"));
+            let argument =
+                Argument::CrustsInTurn { kinds: ["r1c1 r5c5", "r1c5 r4c8"].map(cells), refused: None };
+            let cites = ["row 1", "column 5", "row 5", "row 4"].map(house);
+            let cites = cites.into_iter().fold(kinds, Cites::house);
+            it.push(argument, &filling("r4c1"), cites)
+        }),
+        case("crust-turn-settled", Scene::new(6, &[], &[]), |it| {
+            let kinds = known(it, &crust("r1c1 r1c5"));
+            let more = known(it, &filling("r6c2 r6c3"));
+            let refused = Some((house("row 6"), digit(6)));
+            let argument = Argument::CrustsInTurn { kinds: ["r1c1", "r1c5"].map(cells), refused };
+            let cites = ["row 1", "column 1", "column 5", "row 6"].map(house);
+            let cites = cites.into_iter().fold(kinds.and(&more), Cites::house);
+            it.push(argument, &[Claim::Is(cell("r1c1"), digit(1)), Claim::Is(cell("r1c5"), digit(6))], cites)
         }),
         case("crusts-touch", Scene::new(9, &[("row 4", 0)], &[]), |it| {
             let clue = it.clue("row 4");
