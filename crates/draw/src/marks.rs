@@ -137,6 +137,7 @@ impl Marks {
             Argument::CrustPlaces { cells, .. }
             | Argument::CrustHeld { cells, .. }
             | Argument::CrustsConfined { cells, .. } => (*cells, DigitSet::EMPTY),
+            Argument::CrustsInTurn { kinds, .. } => (kinds[0] | kinds[1], DigitSet::EMPTY),
             Argument::Misfits { tries, .. } => (places_tried(tries), DigitSet::EMPTY),
             Argument::Cases { branches, .. } => {
                 (branches.iter().map(|it: &Branch| it.cell).collect(), DigitSet::EMPTY)

@@ -118,9 +118,9 @@ fn theme_of(trail: &Trail, id: StepId) -> Theme {
         }
         Claim::Spent { .. } | Claim::DigitAmong { .. } => Theme::Sums,
         Claim::Is(..) | Claim::IsNot(..) => match step.technique().name() {
-            "crust-mates" | "crust-sums" => Theme::Crusts,
+            "crust-mates" | "crust-sums" | "crust-turn-settled" => Theme::Crusts,
             "filling-sets" | "outside-digits" | "spent-clue" | "last-in-sum" | "last-outside"
-            | "held-digit" | "sum-partners" | "partners-anywhere" => Theme::Sums,
+            | "held-digit" | "sum-partners" | "partners-anywhere" | "neighbour-trials" => Theme::Sums,
             _ => Theme::Digits,
         },
     }

@@ -97,7 +97,7 @@ impl<'a> Arguments<'a> {
             let told = self.told(view, &mut prover, set.proofs);
             (!told.is_empty()).then(|| proposal(told, set.is_smallest))
         });
-        told.or_else(|| self.from_all(view, &mut prover, goals).map(|it| proposal(it, false)))
+        told.or_else(|| self.cut_from_all(view, &mut prover, goals).map(|it| proposal(it, false)))
     }
 
     /// What can be told of the proofs, each cut down first.
@@ -118,7 +118,7 @@ impl<'a> Arguments<'a> {
 
     /// An argument cut down from what the solver used of all premises, however many cases it takes: so
     /// that every puzzle is explained to the end.
-    fn from_all(&self, view: &View, prover: &mut Prover, goals: &[Goal]) -> Option<Vec<Told>> {
+    fn cut_from_all(&self, view: &View, prover: &mut Prover, goals: &[Goal]) -> Option<Vec<Told>> {
         let patient = Effort { cases: self.effort.cases_at_worst, ..self.effort };
         let mut shortest = cores::shortest(prover, goals, self.effort.cores);
         let rest = shortest.split_off(self.effort.cores.min(shortest.len()));

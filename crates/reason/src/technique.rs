@@ -7,7 +7,7 @@ use trail::{Proposal, TechniqueId};
 use crate::{View, classic, sandwich};
 
 /// Every technique, easiest first: by rising weight.
-pub static TECHNIQUES: [&dyn Technique; 40] = [
+pub static TECHNIQUES: [&dyn Technique; 43] = [
     &classic::LastEmptyCell,
     &sandwich::CrustsAtEnds,
     &sandwich::CrustsAdjacent,
@@ -26,17 +26,20 @@ pub static TECHNIQUES: [&dyn Technique; 40] = [
     &sandwich::CrustMates,
     &sandwich::CrustsConfined,
     &classic::LockedCandidates,
+    &sandwich::CrustsInTurn,
     &sandwich::CrustHeld,
     &sandwich::SideHolds,
     &sandwich::HeldDigit,
     &classic::NAKED_PAIR,
     &sandwich::CrustSums,
     &sandwich::SUM_PARTNERS,
+    &sandwich::CrustTurnSettled,
     &classic::HIDDEN_PAIR,
     &sandwich::PARTNERS_ANYWHERE,
     &classic::NAKED_TRIPLE,
     &classic::HIDDEN_TRIPLE,
     &classic::X_WING,
+    &sandwich::NeighbourTrials,
     &classic::NAKED_QUAD,
     &classic::X_WING_WITH_SPARE,
     &classic::XY_WING,

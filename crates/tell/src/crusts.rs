@@ -5,6 +5,7 @@ use rulebook::{Claim, crusts, filling_digits};
 
 use crate::claims::how_many_cells;
 use crate::lists::{cells, count, either_cell, listed, within};
+use crate::prose::{LONGEST, n_words};
 use crate::sums::sum_of;
 use crate::telling::{Telling, kind};
 
@@ -85,6 +86,31 @@ pub(crate) fn confined(it: &mut Telling<'_>, of: House, into: House) {
     let refs = it.refs.rest();
     it.say(&format!("{} are filling{refs}, so both crusts of {of} lie in {into} too", cells(away)));
     it.say(&format!("these are the two crusts of {into}, and the rest of it has none"));
+}
+
+pub(crate) fn in_turn(it: &mut Telling<'_>, kinds: [CellSet; 2], refused: Option<(House, Digit)>) {
+    let (one, last) = crusts(it.size);
+    let refs = it.refs.rest();
+    let known = format!("of two crusts in a house one is {one} and one is {last}");
+    let [first, second] = kinds.map(cells);
+    let hold = if kinds[0].len() == 1 { "holds" } else { "hold" };
+    let full = format!("{known}, so {first} {hold} one of them and {second} the other{refs}");
+    let short = format!("{known}, so along crusts that share houses they take turns{refs}");
+    it.say(if n_words(&full) <= LONGEST { &full } else { &short });
+    match refused {
+        Some((house, digit)) => {
+            let other = if digit == one { last } else { one };
+            let supposed = format!("with {digit} in {first} and {other} in {second}");
+            let full = format!("{supposed}, {house} has no place for {digit}");
+            let short = format!("with {digit} in {first}, {house} has no place for {digit}");
+            it.say(if n_words(&full) <= LONGEST { &full } else { &short });
+        }
+        None => {
+            let seeing = it.concluded_filling();
+            let see = if seeing.len() == 1 { "sees" } else { "see" };
+            it.say(&format!("{} {see} both kinds", cells(seeing)));
+        }
+    }
 }
 
 pub(crate) fn touch(it: &mut Telling<'_>, line: House) {

@@ -43,6 +43,7 @@ fn look_at(puzzle: &Puzzle, argument: &Argument) -> String {
         | Argument::CrustPlaces { house: at, .. } => house(*at),
         Argument::OneDigit { cell, .. } => format!("Look at {cell}."),
         Argument::CrustsConfined { of, into, .. } => format!("Look at {of} and {into}."),
+        Argument::CrustsInTurn { kinds, .. } => of(kinds[0] | kinds[1]),
         Argument::Locked { from, into, .. } => format!("Look at {from} and {into}."),
         // The lines of a crossing, and the cells of a chain, are most of what is to be found.
         Argument::Crossing { digit, .. } | Argument::TwoColours { digit, .. } => {

@@ -1,122 +1,195 @@
-//! Words for what a line has no way for: digits and crusts that leave its sum unmade.
+//! Words for what a line has no way for: digits and crusts that leave its sum unmade, or a neighbour
+//! without a way.
+
+use std::collections::{BTreeMap, BTreeSet};
 
 use grid::{Cell, CellSet, DigitSet, House};
 use rulebook::{Claim, crusts, filling_digits};
 use trail::Misfit;
 
 use crate::claims::how_many_cells;
-use crate::lists::{count, digits, each_of, listed, within};
+use crate::lists::{count, digits, each_of, houses, listed, within};
 use crate::prose::{LONGEST, n_words};
 use crate::telling::Telling;
 
 /// Sets and places are named one by one up to this number.
 const MOST_NAMED: usize = 4;
 
-/// Says what the line demands, and for each try what would be open and that the cells refuse it.
-pub(crate) fn misfits(it: &mut Telling<'_>, line: House, cell: Cell, tries: &[Misfit]) {
-    let (demand, has_sum) = demand(it, line);
+/// Says what the line demands, and for each try what would be open and what refuses it.
+pub(crate) fn misfits(it: &mut Telling<'_>, line: House, cell: Cell, tries: &[Misfit], around: &[House]) {
+    let refused = Refused::new(it, line, around);
+    let demand = demand(it, line, around);
     it.say(&demand);
-    let refs = it.refs.rest();
-    for (at, tried) in tries.iter().enumerate() {
-        let refs = if at == 0 { refs.as_str() } else { "" };
-        let filling = filling_digits(it.size);
-        let said = if (tried.digits & filling).is_empty() {
-            as_crust(it, cell, tried, has_sum)
-        } else {
-            match tried.digits.single() {
-                Some(digit) => {
-                    let with = format!("with {digit} in {cell}");
-                    match open_sets(&tried.sets) {
-                        Some(sets) => Said::new(
-                            format!(
-                                "{with}, {sets} would lie between the crusts, and the cells of {line} do not fit that"
-                            ),
-                            format!("{with}, the cells of {line} fit no set of digits that makes it"),
-                        ),
-                        None => Said::plain(format!("{with}, no set of digits makes it")),
-                    }
-                }
-                None => as_filling(line, cell, tried, has_sum),
+    let mut refs = it.refs.rest();
+    let (one, last) = crusts(it.size);
+    for tried in tries {
+        let digit = tried.digits.single();
+        let said = match digit {
+            Some(digit) if digit == one => as_crust(cell, tried, &refused, Some((one.get(), last.get()))),
+            Some(digit) if digit == last => as_crust(cell, tried, &refused, Some((last.get(), one.get()))),
+            Some(digit) => as_digit(&format!("with {digit} in {cell}"), tried, &refused),
+            None if (tried.digits & filling_digits(it.size)).is_empty() => {
+                as_crust(cell, tried, &refused, None)
             }
+            None => as_filling(cell, tried, &refused),
         };
-        it.say(&said.with(refs));
+        said.with(&refs).iter().for_each(|sentence| it.say(sentence));
+        refs.clear();
     }
 }
 
-/// `row 4's clue is 13`, `row 4 has two cells between its crusts`; and whether sums count.
-fn demand(it: &mut Telling<'_>, line: House) -> (String, bool) {
-    let clue = it.cites.clues.iter().filter_map(|id| it.puzzle.clue(*id)).find(|it| it.line == line);
-    if let Some(clue) = clue {
-        return (format!("{line}'s clue is {}", clue.value), true);
+/// `row 4's clue is 13, column 2's is 20; look at box 4 too`, `row 4 has two cells between its crusts`.
+fn demand(it: &mut Telling<'_>, line: House, around: &[House]) -> String {
+    let mut said = String::new();
+    match clue_of(it, line) {
+        Some(value) => said += &format!("{line}'s clue is {value}"),
+        None => said += &between(it, line),
     }
+    let mut others = around.iter().filter_map(|house| Some((house, clue_of(it, *house)?)));
+    if let Some((house, value)) = others.next() {
+        let clue = if clue_of(it, line).is_some() { "" } else { " clue" };
+        said += &format!(", {house}'s{clue} is {value}");
+    }
+    others.for_each(|(house, value)| said += &format!(", {house}'s is {value}"));
+    let silent: BTreeSet<House> =
+        around.iter().copied().filter(|house| clue_of(it, *house).is_none()).collect();
+    if !silent.is_empty() {
+        said += &format!("; look at {} too", listed(&houses(&silent), "and"));
+    }
+    said
+}
+
+/// The value of the line's clue, if that is cited.
+fn clue_of(it: &Telling<'_>, line: House) -> Option<u16> {
+    let clues = it.cites.clues.iter().filter_map(|id| it.puzzle.clue(*id));
+    clues.filter(|it| it.line == line).map(|it| it.value).next()
+}
+
+/// `row 4 has 3 and 5 between its crusts (step 1)`, by the fact that is cited about it.
+fn between(it: &mut Telling<'_>, line: House) -> String {
     let of_line = |it: &Claim| match it {
         Claim::Spent { line: of, .. } | Claim::FillingCells { line: of, .. } => *of == line,
         _ => false,
     };
     let fact = it.facts_cited().find(of_line);
+    let said = match fact {
+        Some(Claim::Spent { filling, .. }) if filling.is_empty() => "nothing".to_owned(),
+        Some(Claim::Spent { filling, .. }) => digits(filling),
+        Some(Claim::FillingCells { fewest, most, .. }) => how_many_cells(it.size, fewest, most),
+        _ => "its filling".to_owned(),
+    };
     let refs = it.refs.to(of_line);
-    match fact {
-        Some(Claim::Spent { filling, .. }) if filling.is_empty() => {
-            (format!("{line} has nothing between its crusts{refs}"), true)
+    format!("{line} has {said} between its crusts{refs}")
+}
+
+/// How the ways of a try are refused.
+struct Refused {
+    line: House,
+    /// Each house that the ways are tried on, and what it cannot do if it refuses.
+    around: BTreeMap<House, &'static str>,
+    /// Where the ways have not been named.
+    none: String,
+    /// Whether the sum of the line counts.
+    has_sum: bool,
+}
+
+impl Refused {
+    fn new(it: &Telling<'_>, line: House, around: &[House]) -> Refused {
+        let is_distance = |it: &Claim| matches!(it, Claim::FillingCells { line: of, .. } if *of == line);
+        let is_spent =
+            |of: House| it.facts_cited().any(|it| matches!(it, Claim::Spent { line, .. } if line == of));
+        let cannot = |house: House| match clue_of(it, house).is_some() || is_spent(house) {
+            true => "cannot make its clue",
+            false => "cannot take each digit once",
+        };
+        let by = match around {
+            [] => format!("fits the cells of {line}"),
+            _ => format!("agrees with {}", listed(&houses(&around.iter().copied().collect()), "and")),
+        };
+        Refused {
+            line,
+            around: around.iter().map(|it| (*it, cannot(*it))).collect(),
+            none: format!("no way to make the sum {by}"),
+            has_sum: clue_of(it, line).is_some() || !it.facts_cited().any(|it| is_distance(&it)),
         }
-        Some(Claim::Spent { filling, .. }) => {
-            (format!("{line} has {} between its crusts{refs}", digits(filling)), true)
+    }
+
+    /// After the ways have been named: what comes of them, in a second sentence where houses differ.
+    fn all_of(&self, ways: String, tried: &Misfit, short: String) -> Said {
+        let Refused { line, around, .. } = self;
+        if around.is_empty() {
+            return Said::new(format!("{ways}, and the cells of {line} do not fit that"), short);
         }
-        Some(Claim::FillingCells { fewest, most, .. }) => {
-            (format!("{line} has {} between its crusts{refs}", how_many_cells(it.size, fewest, most)), false)
+        let mut sets: BTreeMap<House, Vec<DigitSet>> = BTreeMap::new();
+        tried.refused.iter().for_each(|(set, by)| sets.entry(*by).or_default().push(*set));
+        let cannot = |by: &House| around.get(by).map_or_else(String::new, |it| format!("{by} {it}"));
+        if sets.len() == 1 {
+            let cannot = sets.keys().map(cannot).collect::<String>();
+            return Said::new(format!("{ways}, and {cannot} then"), short);
         }
-        _ => (format!("look at the crusts of {line}"), false),
+        let n_refused = tried.refused.iter().map(|it| it.0).collect::<BTreeSet<DigitSet>>().len();
+        let each = sets.iter().filter_map(|(by, it)| Some(format!("with {} {}", open_sets(it)?, cannot(by))));
+        let each: String = listed(&each.collect::<Vec<_>>(), "and");
+        // Where each set has one house that refuses it.
+        if n_refused > 1
+            && n_refused == tried.refused.len()
+            && n_words(&each) <= LONGEST
+            && n_words(&ways) <= LONGEST
+        {
+            return Said { then: Some(each), ..Said::plain(ways) };
+        }
+        let by = listed(&houses(&around.keys().copied().collect()), "and");
+        Said::new(format!("{ways}, and none of that agrees with {by}"), short)
     }
 }
 
-/// The cell is supposed to be a crust, or one of the two.
-fn as_crust(it: &Telling<'_>, cell: Cell, tried: &Misfit, has_sum: bool) -> Said {
-    let (one, last) = crusts(it.size);
-    let (lead, other) = match tried.digits.single() {
-        Some(digit) => {
-            (format!("with {digit} in {cell}"), format!("the {}", if digit == one { last } else { one }))
-        }
+/// The cell is supposed to hold a filling digit.
+fn as_digit(with: &str, tried: &Misfit, refused: &Refused) -> Said {
+    let short = format!("{with}, {}", refused.none);
+    match open_sets(&tried.sets) {
+        Some(sets) => refused.all_of(format!("{with}, {sets} would lie between the crusts"), tried, short),
+        None => Said::plain(format!("{with}, no set of digits makes it")),
+    }
+}
+
+/// The cell is supposed to be a crust; if it is known which, that one and the other.
+fn as_crust(cell: Cell, tried: &Misfit, refused: &Refused, which: Option<(u8, u8)>) -> Said {
+    let (with, other) = match which {
+        Some((this, other)) => (format!("with {this} in {cell}"), format!("the {other}")),
         None => (format!("with a crust in {cell}"), "the other crust".to_owned()),
     };
-    let partners: CellSet =
-        tried.pairs.iter().map(|(a, b)| if *a == cell { *b } else { *a }).filter(|it| *it != cell).collect();
-    match (partners.is_empty(), has_sum) {
-        (true, true) => Said::plain(format!("{lead}, {other} has no place that leaves room for the sum")),
-        (true, false) => Said::plain(format!("{lead}, {other} has no place at the right distance")),
-        (false, false) => Said::new(
-            format!("{lead}, {other} would be {}, and cannot be there", within(partners)),
-            format!("{lead}, {other} has no place at the right distance"),
-        ),
+    let ends = tried.pairs.iter().flat_map(|(a, b)| [*a, *b]);
+    let mates: CellSet = ends.filter(|it| *it != cell).collect();
+    let no_place = format!("{with}, {other} has no place at the right distance");
+    match (mates.is_empty(), refused.has_sum) {
+        (true, true) => Said::plain(format!("{with}, {other} has no place that leaves room for the sum")),
+        (true, false) => Said::plain(no_place),
+        (false, false) => {
+            Said::new(format!("{with}, {other} would be {}, and cannot be there", within(mates)), no_place)
+        }
         (false, true) => {
-            let sets = open_sets(&tried.sets).unwrap_or_else(|| "no set of digits".to_owned());
-            Said::new(
-                format!(
-                    "{lead}, {other} would be {} with {sets} between, and the cells do not fit that",
-                    within(partners)
-                ),
-                format!("{lead}, no place for {other} lets the cells make the sum"),
-            )
+            let between = open_sets(&tried.sets).unwrap_or_else(|| "nothing".to_owned());
+            let where_is = within(mates);
+            let ways = format!("{with}, {other} would be {where_is} with {between} between");
+            refused.all_of(ways, tried, format!("{with}, {}", refused.none))
         }
     }
 }
 
 /// The cell is supposed to be no crust.
-fn as_filling(line: House, cell: Cell, tried: &Misfit, has_sum: bool) -> Said {
-    let lead = format!("without a crust in {cell}");
-    if !has_sum {
-        return Said::plain(format!("{lead}, the crusts of {line} have no places at the right distance"));
+fn as_filling(cell: Cell, tried: &Misfit, refused: &Refused) -> Said {
+    let without = format!("without a crust in {cell}");
+    if !refused.has_sum {
+        return Said::plain(format!("{without}, the crusts have no places at the right distance"));
     }
-    let plain = format!("{lead}, no places for the crusts let the cells of {line} make the sum");
+    let short = format!("{without}, {}", refused.none);
     let pairs: Vec<String> = tried.pairs.iter().map(|(a, b)| format!("{a} with {b}")).collect();
     match pairs.len() {
-        1..=MOST_NAMED => Said::new(
-            format!(
-                "{lead}, the crusts would be {}, and the cells do not make the sum there",
-                listed(&pairs, "or")
-            ),
-            plain,
-        ),
-        _ => Said::plain(plain),
+        1..=MOST_NAMED => {
+            let pairs = listed(&pairs, "or");
+            refused.all_of(format!("{without}, the crusts would be {pairs}"), tried, short)
+        }
+        _ => Said::plain(short),
     }
 }
 
@@ -135,19 +208,25 @@ fn open_sets(sets: &[DigitSet]) -> Option<String> {
 struct Said {
     full: String,
     short: String,
+    /// One more that follows the full one.
+    then: Option<String>,
 }
 
 impl Said {
     fn new(full: String, short: String) -> Said {
-        Said { full, short }
+        Said { full, short, then: None }
     }
 
     fn plain(only: String) -> Said {
-        Said { short: only.clone(), full: only }
+        Said::new(only.clone(), only)
     }
 
-    fn with(&self, refs: &str) -> String {
+    /// One sentence or two, the first with `refs`.
+    fn with(self, refs: &str) -> Vec<String> {
         let full = format!("{}{refs}", self.full);
-        if n_words(&full) <= LONGEST { full } else { format!("{}{refs}", self.short) }
+        match n_words(&full) <= LONGEST {
+            true => [Some(full), self.then].into_iter().flatten().collect(),
+            false => vec![format!("{}{refs}", self.short)],
+        }
     }
 }

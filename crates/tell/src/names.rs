@@ -39,7 +39,7 @@ const fn of(id: &'static str, name: &'static str, description: &'static str) -> 
     TechniqueWords { id: TechniqueId::new(id), name, description }
 }
 
-static WORDS: [TechniqueWords; 41] = [
+static WORDS: [TechniqueWords; 44] = [
     of(
         "last-empty-cell",
         "last empty cell",
@@ -188,6 +188,18 @@ static WORDS: [TechniqueWords; 41] = [
         "A line that must have a crust inside a box takes up one of the box's two crusts.",
     ),
     of(
+        "crusts-in-turn",
+        "crusts in turn",
+        "Along known crusts that share houses the two crust digits take turns; a cell that sees one of each \
+         kind is filling.",
+    ),
+    of(
+        "crust-turn-settled",
+        "turn of the crusts settled",
+        "Where crusts take turns and one way round leaves a house no place for a crust digit, it is the \
+         other way round.",
+    ),
+    of(
         "filling-sets",
         "filling sets",
         "Listing the sets of digits that make a clue shows digits that are always or never between the \
@@ -220,6 +232,12 @@ static WORDS: [TechniqueWords; 41] = [
         "partners-anywhere",
         "partners wherever the crusts are",
         "A digit that finds no partners for the sum, wherever the crusts still can be, is not in its cell.",
+    ),
+    of(
+        "neighbour-trials",
+        "ways tried on the neighbours",
+        "The few ways to make a clue are tried on the lines and boxes around it, and those that leave one \
+         without a way are out.",
     ),
     of(
         "spent-clue",

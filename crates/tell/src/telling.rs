@@ -53,6 +53,7 @@ fn premises(it: &mut Telling<'_>, argument: &Argument) {
         Argument::CrustPlaces { house, cells } => crusts::places(it, *house, *cells),
         Argument::CrustHeld { into, line, known, cells } => crusts::held(it, *into, *line, *known, *cells),
         Argument::CrustsConfined { of, into, .. } => crusts::confined(it, *of, *into),
+        Argument::CrustsInTurn { kinds, refused } => crusts::in_turn(it, *kinds, *refused),
         Argument::CrustsTouch { line, .. } => crusts::touch(it, *line),
         Argument::CrustsAtEnds { line, sum, .. } => crusts::at_ends(it, *line, *sum),
         Argument::CrustDistance { line, sum, fewest, most, short, over, .. } => {
@@ -72,7 +73,9 @@ fn premises(it: &mut Telling<'_>, argument: &Argument) {
         Argument::Remainder { clue, line, side, sum, placed, cell, .. } => {
             sums::remainder(it, *clue, *line, *side, *sum, *placed, *cell);
         }
-        Argument::Misfits { line, cell, tries } => misfits::misfits(it, *line, *cell, tries),
+        Argument::Misfits { line, cell, tries, around } => {
+            misfits::misfits(it, *line, *cell, tries, around);
+        }
         Argument::Cases { branches, is_smallest } => cases::argument(it, branches, *is_smallest),
     }
 }

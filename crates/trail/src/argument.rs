@@ -162,6 +162,13 @@ pub enum Argument {
         /// Where the crusts can be.
         cells: CellSet,
     },
+    /// Crusts that share houses take turns: those of one kind are the 1s, the others the largest digits.
+    CrustsInTurn {
+        /// The crusts of one kind and those of the other.
+        kinds: [CellSet; 2],
+        /// The digit that the first kind cannot hold, with the house that would have no place for it.
+        refused: Option<(House, Digit)>,
+    },
     /// The sum 0: the crusts are side by side.
     CrustsTouch {
         /// The clue.
@@ -281,6 +288,9 @@ pub enum Argument {
         cell: Cell,
         /// What is supposed each time, and what would be open then.
         tries: Vec<Misfit>,
+        /// The other houses that the ways of the line are tried on, where the line alone does not
+        /// refuse them all.
+        around: Vec<House>,
     },
     /// Supposing the opposite leads nowhere.
     Cases {
@@ -302,6 +312,9 @@ pub struct Misfit {
     pub pairs: Vec<(Cell, Cell)>,
     /// The sets of digits that could lie between the crusts there.
     pub sets: Vec<DigitSet>,
+    /// For each set, the houses around the line that have no way with it. Empty where the cells of the
+    /// line refuse everything themselves.
+    pub refused: Vec<(DigitSet, House)>,
 }
 
 impl Argument {
@@ -322,9 +335,12 @@ impl Argument {
             Argument::Cases { branches, is_smallest } => {
                 Argument::Cases { branches: at_places(branches, places), is_smallest: *is_smallest }
             }
-            Argument::Misfits { line, cell, tries } => {
-                Argument::Misfits { line: *line, cell: *cell, tries: at_places(tries, places) }
-            }
+            Argument::Misfits { line, cell, tries, around } => Argument::Misfits {
+                line: *line,
+                cell: *cell,
+                tries: at_places(tries, places),
+                around: around.clone(),
+            },
             other => other.clone(),
         }
     }

@@ -120,9 +120,9 @@ fn bug_an_argument_keeps_the_parts_of_the_conclusions_that_stay() {
         chain: vec![],
         end: End::NoDigit(cell(1, 2)),
     };
-    let misfit = |digit| Misfit { digits: only(digit), pairs: vec![], sets: vec![] };
+    let misfit = |digit| Misfit { digits: only(digit), pairs: vec![], sets: vec![], refused: vec![] };
     let line = nine.house(HouseKind::Row, 1).unwrap();
-    let misfits = |tries| Argument::Misfits { line, cell: cell(1, 2), tries };
+    let misfits = |tries| Argument::Misfits { line, cell: cell(1, 2), tries, around: vec![] };
     let (all, kept) = ([1, 2, 3], [1, 3]);
     for (whole, expected) in [
         (

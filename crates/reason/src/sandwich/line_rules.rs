@@ -10,6 +10,7 @@ use crate::layouts::{fitting, has_layout};
 use crate::view::{Pair, all_pairs, n_between};
 
 /// What holds for a line apart from the digits left to its cells.
+#[derive(Clone)]
 pub(crate) struct LineRules<'a> {
     /// The digits that are no crusts.
     pub(crate) filling: DigitSet,
@@ -51,30 +52,33 @@ impl LineRules<'_> {
     /// The digits each cell holds in some way, and how many pairs of places the crusts have in some way.
     pub(crate) fn leaves(&self, cells: &[DigitSet]) -> (Vec<DigitSet>, usize) {
         let mut leaves = vec![DigitSet::EMPTY; cells.len()];
+        let mut add = |way: &[DigitSet]| leaves.iter_mut().zip(way).for_each(|(all, it)| *all = *all | *it);
         let mut n_pairs = 0;
         for pair in self.pairs(cells) {
-            let mut is_possible = false;
-            match self.sets {
-                None => {
-                    is_possible = true;
-                    for (at, it) in leaves.iter_mut().enumerate() {
-                        *it = *it | (cells[at] & self.filling);
-                    }
-                }
-                Some(sets) => {
-                    for set in sets {
-                        is_possible |= self.add(cells, pair, *set, &mut leaves);
-                    }
-                }
-            }
-            if is_possible {
-                n_pairs += 1;
-                let (left, right) = self.ends(cells, pair);
-                leaves[pair.0] = leaves[pair.0] | left;
-                leaves[pair.1] = leaves[pair.1] | right;
-            }
+            let ways = self.ways_at(cells, pair);
+            n_pairs += usize::from(!ways.is_empty());
+            ways.iter().for_each(|it| add(it));
         }
         (leaves, n_pairs)
+    }
+
+    /// Shows every way, as the places of the crusts and the digits each cell holds in it, until `visit`
+    /// says no.
+    pub(crate) fn each_way(&self, cells: &[DigitSet], visit: &mut impl FnMut(Pair, Vec<DigitSet>) -> bool) {
+        let mut ways = self
+            .pairs(cells)
+            .flat_map(|pair| self.ways_at(cells, pair).into_iter().map(move |it| (pair, it)));
+        _ = ways.all(|(pair, way)| visit(pair, way));
+    }
+
+    /// The ways that have the crusts at these places. Where sums do not count, there is one.
+    fn ways_at(&self, cells: &[DigitSet], pair: Pair) -> Vec<Vec<DigitSet>> {
+        let Some(sets) = self.sets else {
+            let mut way: Vec<DigitSet> = cells.iter().map(|it| *it & self.filling).collect();
+            (way[pair.0], way[pair.1]) = self.ends(cells, pair);
+            return vec![way];
+        };
+        sets.iter().filter_map(|set| self.way(cells, pair, *set)).collect()
     }
 
     /// The crust digits each end of the pair can hold while the other holds the other one.
@@ -95,18 +99,18 @@ impl LineRules<'_> {
         self.sides(cells, pair, set).is_some_and(|sides| sides.iter().all(|it| has_layout(&it.allowed)))
     }
 
-    /// Adds what the cells other than the crusts hold where the set lies between; false if it cannot.
-    fn add(&self, cells: &[DigitSet], pair: Pair, set: DigitSet, leaves: &mut [DigitSet]) -> bool {
-        let Some(sides) = self.sides(cells, pair, set) else { return false };
-        let [Some(between), Some(outside)] = sides.each_ref().map(|it| fitting(&it.allowed)) else {
-            return false;
-        };
-        for (side, fits) in sides.iter().zip([between, outside]) {
-            for (at, digits) in side.places.iter().zip(fits) {
-                leaves[*at] = leaves[*at] | digits;
+    /// What each cell holds where the crusts are at these places and the set lies between; none if it
+    /// cannot.
+    fn way(&self, cells: &[DigitSet], pair: Pair, set: DigitSet) -> Option<Vec<DigitSet>> {
+        let sides = self.sides(cells, pair, set)?;
+        let mut way = vec![DigitSet::EMPTY; cells.len()];
+        (way[pair.0], way[pair.1]) = self.ends(cells, pair);
+        for side in sides {
+            for (at, digits) in side.places.iter().zip(fitting(&side.allowed)?) {
+                way[*at] = digits;
             }
         }
-        true
+        Some(way)
     }
 
     /// The cells between and outside with the digits they could take; none if a cell has none.

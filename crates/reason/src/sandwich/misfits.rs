@@ -4,22 +4,24 @@ use grid::{Cell, DigitSet, House};
 use rulebook::{Claim, ClueId, crusts};
 use trail::{Argument, Cites, FactId, Misfit, Proposal, Side, TechniqueId};
 
+use super::grounds::{Ground, Known, cite, grounds_of, without_spare};
 use super::line_rules::LineRules;
 use crate::View;
 use crate::layouts::fitting;
 use crate::view::{CluedLine, Fits, Pair, all_pairs, is_on, n_between, uses};
 
 /// A line of a position with what its crusts, and its sum if it has one, leave to its cells.
+#[derive(Clone)]
 pub(crate) struct Misfits<'v, 'a> {
     view: &'v View<'a>,
-    line: House,
-    cells: &'v [Cell],
+    pub(super) line: House,
+    pub(super) cells: &'v [Cell],
     base: Base,
-    rules: LineRules<'v>,
+    pub(super) rules: LineRules<'v>,
     /// The digits known to be left to each cell.
     left: Vec<DigitSet>,
     /// What the line leaves of them.
-    fits: &'v Fits,
+    pub(super) fits: &'v Fits,
 }
 
 /// Where the rules of the line come from.
@@ -82,7 +84,9 @@ impl<'v, 'a> Misfits<'v, 'a> {
 
     /// How many [`Misfits::steps`] there are.
     pub(crate) fn n_steps(&self, is_wanted: impl Fn(&Claim) -> bool) -> usize {
-        (0..self.cells.len()).filter(|at| self.claims(*at).iter().any(&is_wanted)).count()
+        (0..self.cells.len())
+            .filter(|at| self.claims(*at, self.fits.in_ways[*at]).iter().any(&is_wanted))
+            .count()
     }
 
     /// A step for each cell about which a new claim that `is_wanted` picks can be made.
@@ -98,19 +102,20 @@ impl<'v, 'a> Misfits<'v, 'a> {
         is_wanted: impl Fn(&Claim) -> bool,
     ) -> Option<Proposal> {
         let (mut conclusions, mut tries) = (Vec::new(), Vec::new());
-        for claim in self.claims(at).into_iter().filter(is_wanted) {
+        for claim in self.claims(at, self.fits.in_ways[at]).into_iter().filter(is_wanted) {
             let (cites, misfit) = self.reason(at, claim)?;
             conclusions.push((claim, cites));
             tries.push(misfit);
         }
-        let argument = Argument::Misfits { line: self.line, cell: self.cells[at], tries };
+        let argument = Argument::Misfits { line: self.line, cell: self.cells[at], tries, around: Vec::new() };
         (!conclusions.is_empty()).then_some(Proposal { technique, argument, conclusions })
     }
 
-    /// What is new about a cell: its kind if that follows, and else digits that do not fit there.
-    fn claims(&self, at: usize) -> Vec<Claim> {
+    /// What is new about a cell that can hold no other digits than `fits`: its kind if that follows, and
+    /// else digits that do not fit there.
+    pub(super) fn claims(&self, at: usize, fits: DigitSet) -> Vec<Claim> {
         let (cell, filling) = (self.cells[at], self.rules.filling);
-        let (left, fits, in_house) = (self.left[at], self.fits.in_ways[at], self.fits.in_house[at]);
+        let (left, in_house) = (self.left[at], self.fits.in_house[at]);
         let mut lost = left - fits;
         let mut claims = Vec::new();
         if fits.is_empty() || lost.is_empty() || self.view.digit(cell).is_some() {
@@ -133,84 +138,27 @@ impl<'v, 'a> Misfits<'v, 'a> {
 
     /// What to cite for the claim about the cell, and how its opposite fails.
     fn reason(&self, at: usize, claim: Claim) -> Option<(Cites, Misfit)> {
-        let size = self.view.size();
-        let supposed = size.digits() - claim.leaves(size)?.1;
-        let mut grounds: Vec<Ground> = (0..self.cells.len()).flat_map(|it| self.grounds(it)).collect();
-        let has_way = |grounds: &[Ground]| self.rules.has_way(&self.known_from(grounds, at, supposed));
-        if has_way(&grounds) {
-            return None;
-        }
-        // Whole cells are spared first, then single grounds; of equals, those harder to see.
-        let mut order: Vec<usize> = (0..self.cells.len()).collect();
-        order.sort_by_key(|it| {
-            std::cmp::Reverse(grounds.iter().filter(|g| g.at == *it && g.is_hidden).count())
-        });
-        for cell in order {
-            let without: Vec<Ground> = grounds.iter().copied().filter(|it| it.at != cell).collect();
-            if without.len() < grounds.len() && !has_way(&without) {
-                grounds = without;
-            }
-        }
-        grounds.sort_by_key(|it| !it.is_hidden);
-        let mut next = 0;
-        while next < grounds.len() {
-            let mut without = grounds.clone();
-            without.remove(next);
-            match has_way(&without) {
-                true => next += 1,
-                false => grounds = without,
-            }
-        }
-        let cites = self.cites(&grounds)?;
-        Some((cites, self.misfit(at, supposed, &self.known_from(&grounds, at, supposed))))
+        let all = self.view.size().digits();
+        let supposed = (self.cells[at], all - claim.leaves(self.view.size())?.1);
+        let known = |grounds: &[Ground]| Known::from(all, grounds, supposed);
+        let grounds = self.cells.iter().flat_map(|it| grounds_of(self.view, *it)).collect();
+        let fails = |grounds: &[Ground]| !self.rules.has_way(&known(grounds).each(self.cells));
+        let grounds = without_spare(grounds, fails);
+        let mut cites = self.base_cites();
+        let shown = cite(self.view, &grounds, &mut cites);
+        shown.then(|| (cites, self.misfit(at, supposed.1, &known(&grounds))))
     }
 
-    /// What is known about a cell, in parts: its digit, or its kind and the digits it cannot hold.
-    fn grounds(&self, at: usize) -> Vec<Ground> {
-        let (view, cell, filling) = (self.view, self.cells[at], self.rules.filling);
-        let all = view.size().digits();
-        let kind =
-            |claim, lost| view.fact(claim).map(|it| Ground { at, lost, fact: Some(it), is_hidden: false });
-        if let Some(digit) = view.digit(cell) {
-            return kind(Claim::Is(cell, digit), all.without(digit)).into_iter().collect();
-        }
-        let kinds = [kind(Claim::Crust(cell), filling), kind(Claim::Filling(cell), all - filling)];
-        let mut grounds: Vec<Ground> = kinds.into_iter().flatten().collect();
-        let rest = grounds.iter().fold(all - self.left[at], |rest, it| rest - it.lost);
-        grounds.extend(rest.iter().map(|digit| {
-            let is_hidden = view.fact(Claim::IsNot(cell, digit)).is_some();
-            Ground { at, lost: DigitSet::only(digit), fact: None, is_hidden }
-        }));
-        grounds
-    }
-
-    /// The digits that the grounds leave to each cell while one cell is supposed to hold others.
-    fn known_from(&self, grounds: &[Ground], at: usize, supposed: DigitSet) -> Vec<DigitSet> {
-        let mut known = vec![self.view.size().digits(); self.cells.len()];
-        known[at] = supposed;
-        for it in grounds {
-            known[it.at] = known[it.at] - it.lost;
-        }
-        known
-    }
-
-    fn cites(&self, grounds: &[Ground]) -> Option<Cites> {
-        let mut cites = match self.base {
+    /// What the rules of the line rest on.
+    pub(super) fn base_cites(&self) -> Cites {
+        match self.base {
             Base::Clue(clue) => Cites::default().clue(clue),
             Base::Spent(fact) | Base::Distance(fact) => Cites::default().fact(fact),
-        };
-        for it in grounds {
-            match it.fact {
-                Some(fact) => _ = cites.facts.insert(fact),
-                None if !self.view.why_none_of(self.cells[it.at], it.lost, &mut cites) => return None,
-                None => {}
-            }
         }
-        Some(cites)
     }
 
     /// The ways that seem open while the digits other than crusts are not looked at cell by cell.
-    fn misfit(&self, at: usize, supposed: DigitSet, known: &[DigitSet]) -> Misfit {
+    pub(super) fn misfit(&self, at: usize, supposed: DigitSet, known: &Known) -> Misfit {
         let sets = self.rules.sets.unwrap_or_default();
         let agrees = |pair: &Pair, set: DigitSet| {
             let digit = supposed.single().filter(|it| self.rules.filling.contains(*it));
@@ -221,28 +169,16 @@ impl<'v, 'a> Misfits<'v, 'a> {
             let is_far = |it: &Pair| !self.rules.allows(it) || !uses(*it, at);
             let pairs = all_pairs(self.cells.len()).filter(|it| !is_far(it));
             let pairs = pairs.map(|it| (self.cells[it.0], self.cells[it.1])).collect();
-            return Misfit { digits: supposed, pairs, sets: Vec::new() };
+            return Misfit { digits: supposed, pairs, sets: Vec::new(), refused: Vec::new() };
         }
-        let pairs: Vec<Pair> = self.rules.pairs(known).collect();
+        let pairs: Vec<Pair> = self.rules.pairs(&known.each(self.cells)).collect();
         let open = |pair: &Pair| sets.iter().any(|it| agrees(pair, *it));
         let shown = pairs.iter().filter(|it| open(it)).map(|it| (self.cells[it.0], self.cells[it.1]));
         Misfit {
             digits: supposed,
             pairs: shown.collect(),
             sets: sets.iter().copied().filter(|set| pairs.iter().any(|it| agrees(it, *set))).collect(),
+            refused: Vec::new(),
         }
     }
-}
-
-/// What is known about one cell, as one thing a person would point at.
-#[derive(Clone, Copy)]
-struct Ground {
-    /// The cell's place in the line.
-    at: usize,
-    /// The digits it takes from the cell.
-    lost: DigitSet,
-    /// The fact that says so; none if the cell sees the digit, or is known not to be it.
-    fact: Option<FactId>,
-    /// An earlier step says so, and the board does not show it.
-    is_hidden: bool,
 }

@@ -89,7 +89,7 @@ fn spoiled_cases_are_refused() {
         n_ends += it.refuse("an end too early", ended_at_once(it.branch));
     }
     let all = [n_parts, n_reasons, n_left, n_ends];
-    assert!(all.iter().all(|it| *it > 10), "{all:?}");
+    assert!(all.iter().all(|it| *it > 2), "{all:?}");
 }
 
 fn n_links(branch: &Branch) -> usize {

@@ -80,6 +80,9 @@ fn check(technique: &dyn Technique, case: &Case) -> Result<(), String> {
         view.take(given(&case.known)).unwrap();
     }
     let found = technique.find(&view);
+    if technique.n_open(&view) != found.len() {
+        return fault(format!("{} open, {} found", technique.n_open(&view), found.len()));
+    }
     for proposal in &found {
         let mut after = view.clone();
         if let Err(error) = after.take(proposal.clone()) {

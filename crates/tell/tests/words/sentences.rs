@@ -55,8 +55,9 @@ fn only_few_sentences_unless_it_is_an_argument_by_cases() {
                 Argument::Sets { sets, excluded, .. } => (sets.len() + excluded.len()) / 5,
                 _ => 0,
             };
-            // Each digit tried in a cell has a sentence.
+            // Each digit tried in a cell has a sentence, and one more where several houses refuse it.
             let tries = match scene.trail.step(step).argument() {
+                Argument::Misfits { tries, around, .. } if around.len() > 1 => 2 * tries.len(),
                 Argument::Misfits { tries, .. } => tries.len(),
                 _ => 0,
             };
@@ -67,7 +68,7 @@ fn only_few_sentences_unless_it_is_an_argument_by_cases() {
     }
 }
 
-const N_VARIANTS: usize = 26;
+const N_VARIANTS: usize = 27;
 
 /// The variant's name. A new variant does not compile until it is named here, and fails
 /// `every_argument_has_a_case` until it has a case.
@@ -96,6 +97,7 @@ fn variant(argument: &Argument) -> &'static str {
         Argument::SideHolds { .. } => "SideHolds",
         Argument::HeldActs { .. } => "HeldActs",
         Argument::Remainder { .. } => "Remainder",
+        Argument::CrustsInTurn { .. } => "CrustsInTurn",
         Argument::CrustsConfined { .. } => "CrustsConfined",
         Argument::Misfits { .. } => "Misfits",
         Argument::Cases { .. } => "Cases",
@@ -442,6 +444,23 @@ fn crusts() -> Vec<Case> {
             let cites = it.givens().and(&away).house(house("column 2")).house(house("box 1"));
             it.push(argument, &filling("r1c1 r2c3"), cites)
         }),
+        case("crusts-in-turn", Scene::new(9, &[], &[]), |it| {
+            let kinds = known(it, &crust("r1c1 r1c5 r5c5 r4c8"));
+            let argument =
+                Argument::CrustsInTurn { kinds: ["r1c1 r5c5", "r1c5 r4c8"].map(cells), refused: None };
+            let cites = ["row 1", "column 5", "row 5", "row 4"].map(house);
+            let cites = cites.into_iter().fold(kinds, Cites::house);
+            it.push(argument, &filling("r4c1"), cites)
+        }),
+        case("crust-turn-settled", Scene::new(6, &[], &[]), |it| {
+            let kinds = known(it, &crust("r1c1 r1c5"));
+            let more = known(it, &filling("r6c2 r6c3"));
+            let refused = Some((house("row 6"), digit(6)));
+            let argument = Argument::CrustsInTurn { kinds: ["r1c1", "r1c5"].map(cells), refused };
+            let cites = ["row 1", "column 1", "column 5", "row 6"].map(house);
+            let cites = cites.into_iter().fold(kinds.and(&more), Cites::house);
+            it.push(argument, &[Claim::Is(cell("r1c1"), digit(1)), Claim::Is(cell("r1c5"), digit(6))], cites)
+        }),
         case("crusts-touch", Scene::new(9, &[("row 4", 0)], &[]), |it| {
             let clue = it.clue("row 4");
             let argument = Argument::CrustsTouch { clue, line: row_4() };
@@ -521,11 +540,17 @@ fn tried(supposed: &[u8], places: &[&str], between: &[&[u8]]) -> Misfit {
         digits: digits(supposed),
         pairs: places.iter().map(pair).collect(),
         sets: between.iter().map(|it| digits(it)).collect(),
+        refused: Vec::new(),
     }
 }
 
+/// The same, with the houses that have no way with each of the sets.
+fn refused(tried: Misfit, by: &[(&[u8], &str)]) -> Misfit {
+    Misfit { refused: by.iter().map(|(set, by)| (digits(set), house(by))).collect(), ..tried }
+}
+
 fn misfit(at: &str, tries: Vec<Misfit>) -> Argument {
-    Argument::Misfits { line: house("row 4"), cell: cell(at), tries }
+    Argument::Misfits { line: house("row 4"), cell: cell(at), tries, around: Vec::new() }
 }
 
 const FILLING: [u8; 7] = [2, 3, 4, 5, 6, 7, 8];
@@ -589,6 +614,42 @@ fn misfits() -> Vec<Case> {
             let sets: [&[u8]; 5] = [&[2, 7, 8], &[3, 6, 8], &[4, 5, 8], &[4, 6, 7], &[2, 3, 5, 7]];
             let argument = misfit("r4c2", vec![tried(&[5], &["r4c1 r4c5"], &sets)]);
             it.push(argument, &not("r4c2", &[5]), Cites::default().clue(clue))
+        }),
+        case("misfit-with-a-neighbour", Scene::new(9, &[("row 4", 12), ("row 5", 9)], &[]), |it| {
+            let kinds = known(it, &crust("r4c1 r4c4"));
+            let clues = ["row 4", "row 5"].map(|line| it.clue(line));
+            let argument = Argument::Misfits {
+                line: house("row 4"),
+                cell: cell("r4c2"),
+                tries: vec![refused(tried(&[4], &["r4c1 r4c4"], &[&[4, 8]]), &[(&[4, 8], "row 5")])],
+                around: vec![house("row 5"), house("box 4")],
+            };
+            let cites = kinds.clue(clues[0]).clue(clues[1]).house(house("box 4"));
+            it.push(argument, &not("r4c2", &[4]), cites)
+        }),
+        case("misfit-refused-by-two", Scene::new(9, &[("row 4", 12), ("row 5", 9)], &[]), |it| {
+            let kinds = known(it, &filling("r4c2"));
+            let clues = ["row 4", "row 5"].map(|line| it.clue(line));
+            let sets: [(&[u8], &str); 2] = [(&[4, 8], "row 5"), (&[5, 7], "box 4")];
+            let tried = refused(tried(&[1, 9], &["r4c1 r4c4"], &sets.map(|it| it.0)), &sets);
+            let argument = Argument::Misfits {
+                line: house("row 4"),
+                cell: cell("r4c1"),
+                tries: vec![tried],
+                around: vec![house("row 5"), house("box 4")],
+            };
+            let cites = kinds.clue(clues[0]).clue(clues[1]).house(house("box 4"));
+            it.push(argument, &filling("r4c1"), cites)
+        }),
+        case("misfit-with-many-neighbours", Scene::new(9, &[("row 4", 12), ("column 5", 9)], &[]), |it| {
+            let set = known(it, &[spent("row 4", &[4, 8])]);
+            let clue = it.clue("column 5");
+            let around = ["row 5", "column 2", "column 5", "column 7", "box 4", "box 6"].map(house).to_vec();
+            let cites = around.iter().fold(set.clue(clue), |cites, it| cites.house(*it));
+            let pairs = ["r4c1 r4c4", "r4c2 r4c5", "r4c6 r4c9"];
+            let tries = vec![tried(&[1, 9], &pairs, &[&[4, 8]]), tried(&FILLING, &pairs, &[&[4, 8]])];
+            let argument = Argument::Misfits { line: house("row 4"), cell: cell("r4c2"), tries, around };
+            it.push(argument, &[filling("r4c2"), crust("r4c2")].concat(), cites)
         }),
         case("misfit-spent", Scene::new(9, &[("row 4", 8)], &[]), |it| {
             let set = known(it, &[spent("row 4", &[3, 5])]);
