@@ -147,7 +147,7 @@ fn stretch(entry: &Entry, trail: &Trail, cues: &[Cue]) -> Markup {
     }
 }
 
-/// A line as it is read: what it comes to in bold, references to steps, which are not spoken, in grey.
+/// A line as it is read: what it comes to in bold.
 fn said(line: &str) -> Markup {
     // A step ends in its conclusions, after "So"; a line without one has nothing that stands out.
     let (premises, conclusion) = match line.rfind(". So ") {
@@ -155,19 +155,8 @@ fn said(line: &str) -> Markup {
         None => (line, ""),
     };
     html! {
-        (unspoken_in_grey(premises))
-        @if !conclusion.is_empty() { strong { (unspoken_in_grey(conclusion)) } }
-    }
-}
-
-fn unspoken_in_grey(text: &str) -> Markup {
-    html! {
-        @for part in text.split_inclusive(')') {
-            @match part.find('(').filter(|_| part.ends_with(')')) {
-                Some(at) => { (part[..at]) span.unspoken { (part[at..]) } }
-                None => { (part) }
-            }
-        }
+        (premises)
+        @if !conclusion.is_empty() { strong { (conclusion) } }
     }
 }
 

@@ -6,8 +6,8 @@
 //! estimated speaking time; how that is reckoned is in `pace` (the numbers) and `speech` (how text is
 //! read out). The page stands alone: no script, nothing fetched.
 //!
-//! Left out for now: a wording for the ear rather than the eye (the steps are worded by
-//! `tell::says`), chapters and captions, and looking at a finished recording.
+//! Steps are told in the voice that `tell` has for the ear. Left out for now: chapters and captions, and
+//! looking at a finished recording.
 
 mod cue;
 mod pace;

@@ -3,7 +3,7 @@
 use pack::Entry;
 use rulebook::Claim;
 use study::{Account, Study};
-use tell::RuleWords;
+use tell::{RuleWords, Voice};
 use trail::{StepId, Trail};
 
 use crate::speech::Seconds;
@@ -84,7 +84,7 @@ fn credit(entry: &Entry, pack_title: &str) -> String {
 }
 
 fn cue(study: &Study, trail: &Trail, step: StepId) -> Cue {
-    let says = tell::says(&study.entry().puzzle, trail, step);
+    let says = tell::says_in(Voice::Spoken, &study.entry().puzzle, trail, step);
     let concluded = trail.step(step).concludes().iter().map(|it| trail.fact(*it).claim());
     let takes = Seconds::of(&says, concluded.filter(is_marked).count());
     Cue { step, technique: tell::technique_name(trail.step(step).technique()), says, takes }

@@ -6,6 +6,7 @@ use maud::{Markup, PreEscaped, html};
 use pack::Entry;
 use rulebook::Puzzle;
 use study::Account;
+use tell::Voice;
 use trail::{Passage, StepId, Trail};
 
 use page::bare;
@@ -79,7 +80,7 @@ fn step(puzzle: &Puzzle, number: usize, trail: &Trail, step: StepId) -> Markup {
     html! {
         li id=(step_anchor(number, step)) {
             p.technique { (tell::technique_name(trail.step(step).technique())) }
-            (page::told(&tell::says(puzzle, trail, step)))
+            (page::told(&tell::says_in(Voice::Screen, puzzle, trail, step)))
         }
     }
 }

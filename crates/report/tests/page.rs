@@ -238,7 +238,7 @@ fn a_walkthrough_is_told_in_full_and_in_order() {
         for (item, (id, step)) in steps.iter().zip(walkthrough.trail().steps()) {
             assert_eq!(item.attr("id"), Some(&*format!("p{}-step-{}", at + 1, id.number())));
             let lines: Vec<String> = item.child_elements().map(text).collect();
-            let told = tell::says(&entry.puzzle, walkthrough.trail(), id);
+            let told = tell::says_in(tell::Voice::Screen, &entry.puzzle, walkthrough.trail(), id);
             let expected: Vec<&str> =
                 [tell::technique_name(step.technique())].into_iter().chain(told.lines()).collect();
             assert_eq!(lines, expected);
@@ -306,7 +306,7 @@ impl Spoilers {
         let column = |at: usize| digits.iter().skip(at).step_by(9).collect::<String>();
         Spoilers {
             rows: digits.chunks(9).map(row).chain((0..9).map(column)).collect(),
-            steps: trail.steps().map(|(step, _)| tell::says(&study.entry().puzzle, trail, step)).collect(),
+            steps: trail.steps().map(|(step, _)| tell::says_in(tell::Voice::Screen, &study.entry().puzzle, trail, step)).collect(),
             techniques: account.techniques(),
         }
     }

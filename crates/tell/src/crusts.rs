@@ -2,9 +2,11 @@
 
 use grid::{Cell, CellSet, Digit, DigitSet, House, HouseKind};
 use rulebook::{Claim, crusts, filling_digits};
+use trail::StepId;
 
 use crate::Voice;
 use crate::claims::how_many_cells;
+use crate::earlier;
 use crate::lists::{cells, count, either_cell, within};
 use crate::sums::{added, sum_of};
 use crate::telling::{Telling, kind};
@@ -126,6 +128,9 @@ pub(crate) fn touch(it: &mut Telling<'_>, line: House) {
 }
 
 pub(crate) fn at_ends(it: &mut Telling<'_>, line: House, sum: u16) {
+    if let Some(step) = earlier::same_value(it) {
+        return it.say(&same_value(it.voice, line, sum, step));
+    }
     let all = filling_digits(it.size);
     it.say(&it.voice.pick(
         format!("{line}'s clue is {sum}, the sum of all filling digits: {}", sum_of(all)),
@@ -142,6 +147,10 @@ pub(crate) fn distance(
     short: DigitSet,
     over: DigitSet,
 ) {
+    if let Some(step) = earlier::same_value(it) {
+        let refs = it.refs.rest();
+        return it.say(&format!("{}{refs}", same_value(it.voice, line, sum, step)));
+    }
     let mut bounds = Vec::new();
     if !short.is_empty() {
         bounds.push(bound(it.voice, short, sum));
@@ -160,6 +169,14 @@ pub(crate) fn distance(
             it.say(&format!("{look}: {low}"));
             it.say(high);
         }
+    }
+}
+
+/// That another clue of the same value has been worked out.
+fn same_value(voice: Voice, line: House, sum: u16, step: StepId) -> String {
+    match voice {
+        Voice::Spoken => format!("{line}'s clue is {sum} again, which works out the same"),
+        _ => format!("{line}'s clue is {sum} again, as in step {}", step.number()),
     }
 }
 

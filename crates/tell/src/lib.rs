@@ -1,9 +1,10 @@
 //! The words: ids and data come in, plain English sentences go out.
 //!
-//! [`says`] words a step, [`claim`] a fact, [`technique_name`] and [`technique_description`] a
-//! technique, [`passage_titles`] the passages, [`rules()`] the rules of a puzzle, [`because`] the answer to a
-//! question. This is the only crate
-//! where wording lives, so a new rule or technique gets its words here and nowhere else. The text is
+//! [`says`] words a step for print, [`says_in`] in another [`Voice`], [`where_what_why`] in a margin;
+//! [`claim`] words a fact, [`technique_name`] and [`technique_description`] a technique,
+//! [`passage_titles`] the passages, [`rules()`] the rules of a puzzle, [`because`] the answer to a question.
+//! This is the only crate where wording lives, so a new rule or technique gets its words here and nowhere
+//! else. A technique's argument is worded once, for print; the voices differ as `voice` says. The text is
 //! plain: no markup, no colour, nothing that a screen reader would stumble over. Sentences have at
 //! most thirty words (signs of a sum are not counted); lines end only where a case of a small argument
 //! begins or closes.
@@ -18,6 +19,7 @@ mod chains;
 mod claims;
 mod classic;
 mod crusts;
+mod earlier;
 mod hints;
 mod lists;
 mod misfits;

@@ -76,12 +76,12 @@ fn run<'a>(said: &str, first: Place, after: &'a str) -> (Vec<Stretch>, &'a str, 
     let mut run = vec![(first, first)];
     let (mut last, mut rest) = ("and", after);
     let is_paired = said.ends_with(" with ");
-    while !is_paired {
+    loop {
         let next = [" to ", ", ", " and ", " or "].into_iter().find_map(|link| {
             let (place, after) = cell(rest.strip_prefix(link)?)?;
             (!after.starts_with(" with ")).then_some((link, place, after))
         });
-        let Some((link, place, after)) = next else { break };
+        let Some((link, place, after)) = next.filter(|_| !is_paired) else { break };
         match (link, run.last_mut()) {
             (" to ", Some(stretch)) => stretch.1 = place,
             _ => run.push((place, place)),

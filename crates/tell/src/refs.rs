@@ -71,6 +71,16 @@ impl Refs {
         if self.voice == Voice::Spoken { Vec::new() } else { steps }
     }
 
+    /// Notes that the step has been named.
+    pub(crate) fn note(&mut self, step: StepId) {
+        self.facts.iter_mut().filter(|it| it.1 == step).for_each(|it| it.2 = true);
+    }
+
+    /// Leaves out the facts that a step which is referred to rests on as well.
+    pub(crate) fn leave_out(&mut self, known: &[Claim]) {
+        self.facts.retain(|it| !known.contains(&it.0));
+    }
+
     /// Whether the step rests on such a fact.
     pub(crate) fn has(&self, is_meant: impl Fn(&Claim) -> bool) -> bool {
         self.facts.iter().any(|it| is_meant(&it.0))

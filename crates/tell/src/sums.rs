@@ -2,10 +2,11 @@
 
 use grid::{Cell, CellSet, Digit, DigitSet, House};
 use rulebook::{Claim, ClueId, filling_digits, filling_sets, filling_total};
-use trail::Side;
+use trail::{Side, StepId};
 
 use crate::Voice;
 use crate::claims::how_many_cells;
+use crate::earlier;
 use crate::lists::{cells, count, digits, each_of, either_digit, listed, within};
 use crate::prose::LONGEST;
 use crate::telling::Telling;
@@ -42,8 +43,13 @@ fn other(side: Side) -> Side {
 }
 
 /// `the filling digits of row 4 add up to 35, so 35 − 29 = 6 is left outside the crusts`.
-fn left_outside(it: &Telling<'_>, clue: ClueId, line: House, sum: u16) -> String {
+fn left_outside(it: &mut Telling<'_>, clue: ClueId, line: House, sum: u16) -> String {
     let total = filling_total(it.size);
+    if let Some(before) = earlier::sum_outside(it, clue) {
+        it.refs.note(before);
+        let before = earlier::named(it.voice, before);
+        return format!("{sum} is left outside the crusts of {line}{before}");
+    }
     let value = it.puzzle.clue(clue).map_or(total.saturating_sub(sum), |it| it.value);
     if it.voice == Voice::Screen {
         return format!("outside the crusts of {line}, {total} − {value} = {sum} is left");
@@ -63,6 +69,45 @@ pub(crate) fn sets(
     sets: &[DigitSet],
     excluded: &[(DigitSet, Digit)],
 ) {
+    if let Some((step, listed)) = earlier::sets(it, clue, side, sets) {
+        let gone: Vec<_> = excluded.iter().filter(|it| listed.contains(&it.0)).copied().collect();
+        same_sets(it, line, side, sum, step, gone.is_empty());
+        if !gone.is_empty() {
+            which_sets(it, line, side, sets, &gone);
+        }
+    } else {
+        all_sets(it, clue, line, side, sum, sets, excluded);
+    }
+    if sets.len() > 1 {
+        all_or_none(it, side, sets);
+    }
+}
+
+/// Says that the sum has the sets which a step near by has listed.
+fn same_sets(it: &mut Telling<'_>, line: House, side: Side, sum: u16, step: StepId, is_all: bool) {
+    let cited = it.trail.cites_of(step).facts;
+    it.refs.leave_out(&cited.into_iter().map(|fact| it.trail.fact(fact).claim()).collect::<Vec<_>>());
+    let refs = if is_all { it.refs.rest() } else { String::new() };
+    let what = match side {
+        Side::Between => format!("{line}'s clue of {sum}"),
+        Side::Outside => format!("the {sum} outside the crusts of {line}"),
+    };
+    match it.voice {
+        Voice::Spoken => it.say(&format!("{what} still has the same sets as before")),
+        _ => it.say(&format!("{what} has the sets of step {}{refs}", step.number())),
+    }
+}
+
+/// Says what the side adds up to, which sets make that and which do not.
+fn all_sets(
+    it: &mut Telling<'_>,
+    clue: ClueId,
+    line: House,
+    side: Side,
+    sum: u16,
+    sets: &[DigitSet],
+    excluded: &[(DigitSet, Digit)],
+) {
     let made_in = cells_of_sets(it, sum, sets, excluded);
     match side {
         Side::Between if made_in.is_empty() => it.say(&format!("{line}'s clue is {sum}")),
@@ -73,9 +118,6 @@ pub(crate) fn sets(
         }
     }
     which_sets(it, line, side, sets, excluded);
-    if sets.len() > 1 {
-        all_or_none(it, side, sets);
-    }
 }
 
 /// Says which sets fail and which are left.

@@ -88,6 +88,7 @@ fn premises(it: &mut Telling<'_>, argument: &Argument) {
 /// A step while it is being told.
 pub(crate) struct Telling<'a> {
     pub(crate) voice: Voice,
+    pub(crate) step: StepId,
     pub(crate) puzzle: &'a Puzzle,
     pub(crate) trail: &'a Trail,
     pub(crate) size: Size,
@@ -104,6 +105,7 @@ impl<'a> Telling<'a> {
         let concluded = trail.step(step).concludes().iter();
         Telling {
             voice,
+            step,
             puzzle,
             trail,
             size: puzzle.size(),

@@ -2,7 +2,9 @@
 
 mod answers;
 mod corpus;
+mod earlier;
 mod promises;
+mod reading;
 mod registry;
 mod sentences;
 mod support;

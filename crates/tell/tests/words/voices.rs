@@ -70,16 +70,17 @@ fn what_is_shown_on_a_screen_is_shorter_and_names_only_what_the_step_holds() {
 
 /// Numbers of steps that are referred to.
 fn steps_named(text: &str) -> BTreeSet<u16> {
-    let words = text.split(|it: char| !it.is_alphanumeric()).filter(|it| !it.is_empty());
     let mut named = BTreeSet::new();
     let (mut counts, mut last, mut stretch) = (false, 0, false);
-    for word in words {
+    for token in text.split_whitespace() {
+        let word = token.trim_matches(['(', ')', '.', ',', ';', ':']).to_lowercase();
         match word.parse::<u16>() {
             Ok(number) if counts => {
                 named.extend(if stretch { last..=number } else { number..=number });
                 (last, stretch) = (number, false);
+                counts = !token.ends_with([')', '.', ';', ':']);
             }
-            _ if ["step", "steps", "Step", "Steps"].contains(&word) => counts = true,
+            _ if word == "step" || word == "steps" => counts = true,
             _ if counts && word == "to" => stretch = true,
             _ if counts && word == "and" => {}
             _ => counts = false,

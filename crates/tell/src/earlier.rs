@@ -1,0 +1,88 @@
+//! What a step not far back has said in full, so that it need not be said again.
+
+use grid::DigitSet;
+use rulebook::ClueId;
+use trail::{Argument, Side, StepId};
+
+use crate::Voice;
+use crate::telling::Telling;
+
+/// So many steps back a reader is sent.
+const NEAR: usize = 12;
+/// So many steps back a listener remembers.
+const NEAR_ALOUD: usize = 4;
+
+/// The step near by that worked out what the clue leaves outside its crusts.
+pub(crate) fn sum_outside(it: &Telling<'_>, of: ClueId) -> Option<StepId> {
+    outside_before(it, it.step, of)
+}
+
+/// The step near by that listed the sets of the same sum, with those it left, if it left all these.
+pub(crate) fn sets<'a>(
+    it: &Telling<'a>,
+    of: ClueId,
+    on: Side,
+    left: &[DigitSet],
+) -> Option<(StepId, &'a [DigitSet])> {
+    sets_before(it, it.step, (of, on), left)
+}
+
+/// The step near by that worked out the same for another line whose clue has the same value.
+pub(crate) fn same_value(it: &Telling<'_>) -> Option<StepId> {
+    value_before(it, it.step)
+}
+
+fn value_before(it: &Telling<'_>, at: StepId) -> Option<StepId> {
+    let is_same = |a: &Argument, b: &Argument| match (a, b) {
+        (
+            Argument::CrustDistance { sum: a, short: a_short, over: a_over, .. },
+            Argument::CrustDistance { sum: b, short: b_short, over: b_over, .. },
+        ) => (a, a_short, a_over) == (b, b_short, b_over),
+        (Argument::CrustsAtEnds { sum: a, .. }, Argument::CrustsAtEnds { sum: b, .. }) => a == b,
+        _ => false,
+    };
+    let argument = |it_: StepId| it.trail.step(it_).argument();
+    near(it, at).find(|it_| is_same(argument(*it_), argument(at)) && value_before(it, *it_).is_none())
+}
+
+/// ` (step 4)`, or aloud that it has been said.
+pub(crate) fn named(voice: Voice, step: StepId) -> String {
+    match voice {
+        Voice::Spoken => ", as before".to_owned(),
+        _ => format!(" (step {})", step.number()),
+    }
+}
+
+/// Only steps that say it themselves count: nobody is sent to a step that sends on.
+fn outside_before(it: &Telling<'_>, at: StepId, of: ClueId) -> Option<StepId> {
+    let says_it = |step: &StepId| match it.trail.step(*step).argument() {
+        Argument::Sets { clue, side: Side::Outside, sets, .. } => {
+            *clue == of && sets_before(it, *step, (of, Side::Outside), sets).is_none()
+        }
+        Argument::Remainder { clue, side: Side::Outside, .. } => *clue == of,
+        _ => false,
+    };
+    near(it, at).filter(says_it).find(|it_| outside_before(it, *it_, of).is_none())
+}
+
+fn sets_before<'a>(
+    it: &Telling<'a>,
+    at: StepId,
+    of: (ClueId, Side),
+    left: &[DigitSet],
+) -> Option<(StepId, &'a [DigitSet])> {
+    let lists = |step: StepId| match it.trail.step(step).argument() {
+        Argument::Sets { clue, side, sets, .. } if (*clue, *side) == of => Some((step, sets.as_slice())),
+        _ => None,
+    };
+    let has_all = |sets: &[DigitSet]| sets.len() > 1 && left.iter().all(|it| sets.contains(it));
+    let listed = near(it, at).filter_map(lists).filter(|(_, sets)| has_all(sets));
+    listed.filter(|(step, sets)| sets_before(it, *step, of, sets).is_none()).last()
+}
+
+/// The steps that are not long before this one.
+fn near<'a>(it: &Telling<'a>, at: StepId) -> impl Iterator<Item = StepId> + use<'a> {
+    let near = if it.voice == Voice::Spoken { NEAR_ALOUD } else { NEAR };
+    let first = at.index().saturating_sub(near);
+    it.trail.steps().map(|it| it.0).skip(first).take(at.index() - first)
+}
