@@ -55,8 +55,8 @@ fn measure(seed: u64, size: Size, n_clues: usize, whole: &mut Whole) {
             return;
         }
     };
-    let efforts = [by_ease, explained.clone()].map(|it| effort(it.walkthrough.walkthrough().trail()));
-    let walkthrough = explained.walkthrough.walkthrough();
+    let efforts = [by_ease, explained.clone()].map(|it| effort(it.walkthrough().trail()));
+    let walkthrough = explained.walkthrough();
     let trail = walkthrough.trail();
     let (_, surveying) = timed(|| survey(View::new(&made.puzzle), trail));
     let lengths: Vec<usize> = walkthrough.passages().iter().map(|it| it.steps.len()).collect();
@@ -69,7 +69,7 @@ fn measure(seed: u64, size: Size, n_clues: usize, whole: &mut Whole) {
         n_arguments(trail),
         efforts[0],
         efforts[1],
-        explained.walkthrough.nodes(),
+        explained.nodes(),
     );
     whole.solving.push(solving);
     whole.explaining_by_ease.push(explaining_by_ease);

@@ -2,6 +2,7 @@
 
 use std::fmt;
 
+use rulebook::Claim;
 use trail::{Proposal, TechniqueId};
 
 use crate::{View, classic, sandwich};
@@ -69,6 +70,14 @@ pub trait Technique: Sync {
 
     /// Every step of this kind that is open and says something new, in a fixed order.
     fn find(&self, view: &View) -> Vec<Proposal>;
+
+    /// Those of the steps that conclude something wanted; conclusions that are not wanted may be left out.
+    /// Techniques that cite only after a search spare themselves the search for those.
+    fn find_wanted(&self, view: &View, is_wanted: &dyn Fn(&Claim) -> bool) -> Vec<Proposal> {
+        let mut steps = self.find(view);
+        steps.retain(|it| it.conclusions.iter().any(|(claim, _)| is_wanted(claim)));
+        steps
+    }
 
     /// How many steps [`Technique::find`] would list. Techniques that cite only after a search say it
     /// without that search.

@@ -121,15 +121,15 @@ impl<'a> View<'a> {
         Ok(step)
     }
 
-    /// The position with these claims known besides, however they came to be known; none if one of them
-    /// says nothing new.
+    /// The position with these claims known besides, however they came to be known; none if one of them is
+    /// known already.
     pub(crate) fn with(&self, claims: &[Claim]) -> Option<View<'a>> {
         let mut view = self.clone();
-        let conclusions = claims.iter().map(|it| (*it, Cites::default())).collect();
+        let conclusions: Vec<_> = claims.iter().map(|it| (*it, Cites::default())).collect();
         // Cases would have to be as many as the claims.
         let argument = Argument::SeesBothCrusts { cells: CellSet::EMPTY };
         let told = Proposal { technique: TechniqueId::SMALL_ARGUMENT, argument, conclusions };
-        view.take(told).ok().map(|_| view)
+        (claims.is_empty() || view.take(told).is_ok()).then_some(view)
     }
 
     fn learn(&mut self, id: FactId, claim: Claim) {
