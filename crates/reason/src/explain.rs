@@ -17,6 +17,8 @@ pub struct Settings {
     pub argument: Effort,
     /// How many small arguments a puzzle may take before it is left unexplained.
     pub arguments: usize,
+    /// How many of them a walkthrough may hold; one with more is not fit to be read out.
+    pub readable: usize,
     /// The techniques that may be used.
     pub known: Known,
     /// How the steps are chosen.
@@ -37,8 +39,11 @@ pub enum Search {
 }
 
 impl Settings {
+    /// Generous enough for any puzzle with one solution that a person would want to be led through.
+    pub const THOROUGH: Settings = Settings { readable: 10, ..Settings::WHATEVER_IT_TAKES };
+
     /// Generous enough for any puzzle with one solution.
-    pub const THOROUGH: Settings = Settings {
+    pub const WHATEVER_IT_TAKES: Settings = Settings {
         argument: Effort {
             houses: 5,
             questions: 8_000,
@@ -50,6 +55,7 @@ impl Settings {
             conclusions: 8,
         },
         arguments: 500,
+        readable: usize::MAX,
         known: Known::ALL,
         search: Search::LeastEffort { detours: 8 },
     };
@@ -63,6 +69,8 @@ impl Settings {
 pub enum Stopped {
     /// Nothing within the settings leads on from this board.
     Stuck(Grid),
+    /// There is a walkthrough, but one with so many small arguments that it is not fit to be read out.
+    NotTeachable(usize),
     /// A step contradicts the solution: a fault of the technique it names.
     Wrong(Box<(Proposal, Claim)>),
     /// A step was refused by `replay`: a fault of its technique.
@@ -76,7 +84,7 @@ pub enum Stopped {
 ///
 /// # Errors
 ///
-/// If no step is left within the settings, or a technique has a fault (which its tests should find
+/// If no step is left within the settings, or too many small arguments are needed, or a technique has a fault (which its tests should find
 /// first).
 pub fn explain(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> Result<Checked, Stopped> {
     let found = match settings.search {
@@ -87,6 +95,10 @@ pub fn explain(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> Result<C
         }
         Search::LeastEffort { detours } => least_effort(puzzle, solution, settings, detours)?,
     };
+    let arguments = found.steps().filter(|(_, it)| it.is_small_argument()).count();
+    if arguments > settings.readable {
+        return Err(Stopped::NotTeachable(arguments));
+    }
     let trimmed = trim::trimmed(puzzle, &found, settings.argument.cap).map_err(Stopped::Misbuilt)?;
     // What was cited to spare is needed no longer.
     let goals = goals(&trimmed);

@@ -49,7 +49,7 @@ pub(crate) fn corpus() -> &'static [Walked] {
     CORPUS_WALKED.get_or_init(|| {
         CORPUS
             .into_iter()
-            .flat_map(|it| it.2.map(move |seed| walk(it.0, it.1, seed, Settings::THOROUGH)))
+            .flat_map(|it| it.2.map(move |seed| walk(it.0, it.1, seed, Settings::WHATEVER_IT_TAKES)))
             .collect()
     })
 }
@@ -60,7 +60,7 @@ pub(crate) fn argued() -> &'static [Walked] {
     static ARGUED: OnceLock<Vec<Walked>> = OnceLock::new();
     ARGUED.get_or_init(|| {
         let known = Known::up_to(TechniqueId::new("naked-single"));
-        let settings = Settings { known, search: Search::EasiestNext, ..Settings::THOROUGH };
+        let settings = Settings { known, search: Search::EasiestNext, ..Settings::WHATEVER_IT_TAKES };
         let seeds = [(9, 18, 0..3), (9, 0, 0..1), (6, 6, 0..8)];
         seeds.into_iter().flat_map(|it| it.2.map(move |seed| walk(it.0, it.1, seed, settings))).collect()
     })
@@ -124,7 +124,7 @@ fn the_corpus_has_puzzles_of_both_kinds() {
 fn what_is_chosen_takes_no_more_effort_than_the_easiest_step_again_and_again() {
     let (mut by_ease, mut chosen) = (0, 0);
     for it in corpus().iter().filter(|it| it.n_arguments() == 0) {
-        let greedy = Settings { search: Search::EasiestNext, ..Settings::THOROUGH };
+        let greedy = Settings { search: Search::EasiestNext, ..Settings::WHATEVER_IT_TAKES };
         let greedy = explain(&it.made.puzzle, &it.made.solution, greedy).unwrap();
         let (a, b) = (effort(greedy.walkthrough().trail()), effort(it.trail()));
         assert!(b <= a, "{}: {b} after {a}", it.name);
@@ -153,10 +153,27 @@ fn only_what_is_known_is_used() {
     assert!(n_explained > 2 && n_explained < corpus().len(), "{n_explained}");
 }
 
+/// A walkthrough with more small arguments than may be read out is none, and says how many it takes.
+#[test]
+fn a_walkthrough_with_too_many_arguments_is_not_given() {
+    let known = Known::up_to(TechniqueId::new("naked-single"));
+    let it = argued().iter().find(|it| it.n_arguments() > 1).unwrap();
+    let settings = Settings { known, search: Search::EasiestNext, ..Settings::WHATEVER_IT_TAKES };
+    let within = |readable| {
+        let settings = Settings { readable, ..settings };
+        explain(&it.made.puzzle, &it.made.solution, settings).map(|_| ())
+    };
+    let n = match within(1) {
+        Err(Stopped::NotTeachable(n)) => n,
+        other => panic!("{}: {other:?}", it.name),
+    };
+    assert_eq!((within(n - 1), within(n)), (Err(Stopped::NotTeachable(n)), Ok(())), "{}", it.name);
+}
+
 #[test]
 fn equal_puzzles_are_explained_alike() {
     for it in corpus().iter().step_by(3) {
-        let again = explain(&it.made.puzzle, &it.made.solution, Settings::THOROUGH).unwrap();
+        let again = explain(&it.made.puzzle, &it.made.solution, Settings::WHATEVER_IT_TAKES).unwrap();
         assert_eq!(again.walkthrough(), it.explained.walkthrough(), "{}", it.name);
     }
 }
