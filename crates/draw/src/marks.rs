@@ -123,6 +123,17 @@ impl Marks {
             Argument::SharedDigits { cells, digits, .. } | Argument::SharedCells { cells, digits, .. } => {
                 (*cells, *digits)
             }
+            Argument::Wing { pivot, digits, ends, .. } => {
+                let cells = ends.iter().map(|it| it.0).chain([*pivot]).collect();
+                (cells, ends.iter().fold(*digits, |all, it| all | it.1))
+            }
+            Argument::TwoColours { digit, cells, .. } => {
+                (cells.iter().copied().collect(), DigitSet::only(*digit))
+            }
+            Argument::JoinedPairs { ends, joint, places, digit, .. } => {
+                let ends: CellSet = ends.iter().copied().collect();
+                (ends | *places, DigitSet::only(*joint).with(*digit))
+            }
             Argument::CrustPlaces { cells, .. }
             | Argument::CrustHeld { cells, .. }
             | Argument::CrustAmong { cells, .. }
@@ -130,7 +141,7 @@ impl Marks {
             Argument::CrustsShared { parts, .. } => (parts[0] | parts[1], DigitSet::EMPTY),
             Argument::CrustsInTurn { kinds, .. } => (kinds[0] | kinds[1], DigitSet::EMPTY),
             Argument::Misfits { tries, .. } => (places_tried(tries), DigitSet::EMPTY),
-            Argument::Cases(branches) => {
+            Argument::Cases { branches, .. } => {
                 (branches.iter().map(|it: &Branch| it.cell).collect(), DigitSet::EMPTY)
             }
             _ => (CellSet::EMPTY, DigitSet::EMPTY),

@@ -64,7 +64,7 @@ pub fn estimate(surveys: &[Survey], trail: &Trail) -> Estimate {
 fn time(survey: &Survey, trail: &Trail) -> StepTime {
     let carry_out = CARRY_OUT * survey.conclusions as f64;
     let step = survey.step;
-    if let Argument::Cases(cases) = trail.step(step).argument() {
+    if let Argument::Cases { branches: cases, .. } = trail.step(step).argument() {
         // The first conclusion is what is looked for; the others follow from the same view.
         let work = ARGUMENT_CASE * cases.first().map_or(0, size_of) as f64;
         return StepTime { step, wait: ARGUMENT_LOOK, work: work + carry_out, open: 0 };

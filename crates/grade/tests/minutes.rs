@@ -19,12 +19,15 @@ fn trail(technique: TechniqueId, n: usize) -> Trail {
     let digit = Size::NINE.digit(5).unwrap();
     let claim = Claim::IsNot(cell(), digit);
     let argument = match technique == TechniqueId::SMALL_ARGUMENT {
-        true => Argument::Cases(vec![Branch {
-            cell: cell(),
-            digits: Default::default(),
-            chain: vec![],
-            end: End::NoDigit(cell()),
-        }]),
+        true => Argument::Cases {
+            branches: vec![Branch {
+                cell: cell(),
+                digits: Default::default(),
+                chain: vec![],
+                end: End::NoDigit(cell()),
+            }],
+            is_smallest: true,
+        },
         false => Argument::OneDigit { cell: cell(), digit },
     };
     let mut trail = Trail::from_page(&Puzzle::new(Grid::empty(Size::NINE), []));

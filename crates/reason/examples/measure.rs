@@ -1,11 +1,12 @@
 //! How long explaining takes, and what the walkthroughs are like.
 //!
 //! ```text
-//! cargo run -p reason --example measure -- [PUZZLES] [CLUES] [SIDE]
+//! cargo run -p reason --example measure -- [PUZZLES] [CLUES] [SIDE] [FIRST]
 //! ```
 //!
 //! Makes that many seeded puzzles (20) with that many sandwich clues (18; 0 makes classic puzzles) on
-//! a board of that side (9), none with a given to spare, and prints a line for each, then the whole.
+//! a board of that side (9), none with a given to spare, from that seed on (0), and prints a line for
+//! each, then the whole.
 
 #![allow(
     clippy::print_stdout,
@@ -28,11 +29,11 @@ fn main() {
         None => otherwise,
         Some(it) => it.unwrap_or_else(|error| panic!("not a number: {error}")),
     };
-    let (n_puzzles, n_clues, side) = (number(20), number(18) as usize, number(9) as u8);
+    let (n_puzzles, n_clues, side, first) = (number(20), number(18) as usize, number(9) as u8, number(0));
     let size = Size::of_side(side).unwrap_or_else(|| panic!("no board has {side} rows"));
 
     let mut whole = Whole::default();
-    for seed in 0..n_puzzles {
+    for seed in first..first + n_puzzles {
         measure(seed, size, n_clues, &mut whole);
     }
     whole.print();
@@ -54,8 +55,8 @@ fn measure(seed: u64, size: Size, n_clues: usize, whole: &mut Whole) {
             return;
         }
     };
-    let efforts = [by_ease, explained.clone()].map(|it| effort(it.walkthrough.walkthrough().trail()));
-    let walkthrough = explained.walkthrough.walkthrough();
+    let efforts = [by_ease, explained.clone()].map(|it| effort(it.walkthrough().trail()));
+    let walkthrough = explained.walkthrough();
     let trail = walkthrough.trail();
     let (_, surveying) = timed(|| survey(View::new(&made.puzzle), trail));
     let lengths: Vec<usize> = walkthrough.passages().iter().map(|it| it.steps.len()).collect();
@@ -68,7 +69,7 @@ fn measure(seed: u64, size: Size, n_clues: usize, whole: &mut Whole) {
         n_arguments(trail),
         efforts[0],
         efforts[1],
-        explained.walkthrough.nodes(),
+        explained.nodes(),
     );
     whole.solving.push(solving);
     whole.explaining_by_ease.push(explaining_by_ease);
@@ -100,7 +101,7 @@ fn n_arguments(trail: &Trail) -> usize {
 /// The branch of every conclusion of every small argument.
 fn branches(trail: &Trail) -> impl Iterator<Item = &Branch> {
     trail.steps().flat_map(|(_, step)| match step.argument() {
-        Argument::Cases(branches) => branches.as_slice(),
+        Argument::Cases { branches, .. } => branches.as_slice(),
         _ => &[],
     })
 }

@@ -3,22 +3,32 @@
 mod crossing_lines;
 mod crossing_with_spare;
 mod hidden_single;
+mod joined_pairs;
 mod last_empty_cell;
 mod locked_candidates;
 mod naked_single;
 mod shared_cells;
 mod shared_digits;
+mod two_colours;
+mod wing;
 
 pub(crate) use crossing_lines::{JELLYFISH, SWORDFISH, X_WING};
 pub(crate) use crossing_with_spare::{JELLYFISH_WITH_SPARE, SWORDFISH_WITH_SPARE, X_WING_WITH_SPARE};
 pub(crate) use hidden_single::HiddenSingle;
+pub(crate) use joined_pairs::JoinedPairs;
 pub(crate) use last_empty_cell::LastEmptyCell;
 pub(crate) use locked_candidates::LockedCandidates;
 pub(crate) use naked_single::NakedSingle;
 pub(crate) use shared_cells::{HIDDEN_PAIR, HIDDEN_QUAD, HIDDEN_TRIPLE};
 pub(crate) use shared_digits::{NAKED_PAIR, NAKED_QUAD, NAKED_TRIPLE};
+pub(crate) use two_colours::TwoColours;
+pub(crate) use wing::{XY_WING, XYZ_WING};
 
-use grid::{Cell, CellSet};
+use grid::{Cell, CellSet, Digit};
+use rulebook::Claim;
+use trail::Cites;
+
+use crate::View;
 
 /// Calls `visit` with every choice of `n` of the sets, bit masks, that have exactly `n` members between
 /// them, in order.
@@ -56,6 +66,22 @@ fn each_part_has_room(sets: &[u16], room: usize) -> bool {
         let members = chosen.fold(0, |all, it| all | sets[it]);
         members.count_ones() as usize >= part.count_ones() as usize + room
     })
+}
+
+/// Every two of the cells, in order.
+fn each_pair(cells: &[Cell]) -> impl Iterator<Item = [Cell; 2]> {
+    cells.iter().enumerate().flat_map(|(at, a)| cells[at + 1..].iter().map(|b| [*a, *b]))
+}
+
+/// That none of `lost` is the digit, as each of them sees all of `holders`, one of which is: `cites` says
+/// why.
+fn sights(view: &View, lost: &[Cell], holders: &[Cell], digit: Digit, cites: &Cites) -> Vec<(Claim, Cites)> {
+    let conclude = |cell: &Cell| {
+        let mut cites = cites.clone();
+        holders.iter().for_each(|it| view.cite_sight(*cell, *it, &mut cites));
+        (Claim::IsNot(*cell, digit), cites)
+    };
+    lost.iter().map(conclude).collect()
 }
 
 /// Which of a house's cells, counted from 0, are in the set: a bit mask.

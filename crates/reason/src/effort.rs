@@ -43,7 +43,7 @@ pub(crate) fn of_steps(trail: &Trail) -> u64 {
 /// The effort of one step wherever the eye is; `cites` is what its conclusions rest on together.
 pub(crate) fn of_step(id: TechniqueId, argument: &Argument, cites: &Cites) -> u64 {
     let seen = match argument {
-        Argument::Cases(branches) => ARGUMENT + LINK * branches.iter().map(size_of).sum::<u64>(),
+        Argument::Cases { branches, .. } => ARGUMENT + LINK * branches.iter().map(size_of).sum::<u64>(),
         _ => technique(id).map_or(ARGUMENT, |it| u64::from(it.weight())),
     };
     let in_view = cites.houses.len() + cites.clues.len();

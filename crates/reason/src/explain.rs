@@ -8,7 +8,7 @@ use trail::{FactId, Proposal, PushError, Trail};
 use crate::least_effort::least_effort;
 use crate::small_argument::Effort;
 use crate::steps::take_steps;
-use crate::{Known, Survey, View, order, survey, trim};
+use crate::{Known, order, trim};
 
 /// How much work explaining may cost, and with what.
 #[derive(Clone, Copy, Debug)]
@@ -39,7 +39,16 @@ pub enum Search {
 impl Settings {
     /// Generous enough for any puzzle with one solution.
     pub const THOROUGH: Settings = Settings {
-        argument: Effort { cores: 24, cap: Cap(100_000), cases: 24, cases_at_worst: 20_000, conclusions: 8 },
+        argument: Effort {
+            houses: 5,
+            questions: 8_000,
+            sets: 48,
+            cores: 24,
+            cap: Cap(100_000),
+            cases: 24,
+            cases_at_worst: 20_000,
+            conclusions: 8,
+        },
         arguments: 500,
         known: Known::ALL,
         search: Search::LeastEffort { detours: 8 },
@@ -47,15 +56,6 @@ impl Settings {
 
     /// The techniques alone: a puzzle that needs an argument is left unexplained.
     pub const TECHNIQUES_ALONE: Settings = Settings { arguments: 0, ..Settings::THOROUGH };
-}
-
-/// A complete walkthrough that has passed `replay`, and what was open at each of its steps.
-#[derive(Clone, Debug)]
-pub struct Explained {
-    /// The walkthrough.
-    pub walkthrough: Checked,
-    /// One survey a step, in order.
-    pub surveys: Vec<Survey>,
 }
 
 /// Why there is no complete walkthrough.
@@ -71,13 +71,14 @@ pub enum Stopped {
     Misbuilt(PushError),
 }
 
-/// Explains the puzzle, whose only solution is `solution`, step by step.
+/// Explains the puzzle, whose only solution is `solution`, step by step: a complete walkthrough that has
+/// passed `replay`.
 ///
 /// # Errors
 ///
 /// If no step is left within the settings, or a technique has a fault (which its tests should find
 /// first).
-pub fn explain(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> Result<Explained, Stopped> {
+pub fn explain(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> Result<Checked, Stopped> {
     let found = match settings.search {
         Search::EasiestNext => {
             let trail = solve(puzzle, solution, settings)?;
@@ -90,10 +91,8 @@ pub fn explain(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> Result<E
     // What was cited to spare is needed no longer.
     let goals = goals(&trimmed);
     let walkthrough = order::arrange(puzzle.size(), trimmed.needed_for(goals));
-    let surveys = survey(View::new(puzzle), walkthrough.trail());
-    let walkthrough = replay::replay(puzzle, walkthrough, settings.argument.cap)
-        .map_err(|(fact, refusal)| Stopped::Refused(fact, refusal))?;
-    Ok(Explained { walkthrough, surveys })
+    replay::replay(puzzle, walkthrough, settings.argument.cap)
+        .map_err(|(fact, refusal)| Stopped::Refused(fact, refusal))
 }
 
 /// Takes the easiest step, again and again, until every cell is filled: for callers that only ask whether

@@ -11,7 +11,7 @@ use grid::{Cell, DigitSet, Grid, House, Size};
 use rulebook::Claim;
 use trail::{Cites, FactId, Proposal, StepId, Trail};
 
-use crate::small_argument::{self, Effort};
+use crate::small_argument::{Arguments, Effort};
 use crate::{Known, Settings, View, order, technique};
 
 /// A proof that has not been replayed yet, with nothing in it that its goal does not need.
@@ -167,7 +167,7 @@ impl<'a> Search<'a> {
         let effort = reach.settings.argument;
         // An argument too long to follow is no short proof: the walkthrough's own is better then.
         let effort = Effort { cases_at_worst: effort.cases, ..effort };
-        let proposal = small_argument::find_about(&self.view, reach.argue?, goal.cell()?, effort)?;
+        let proposal = Arguments::new(reach.argue?, effort).find_about(&self.view, goal.cell()?)?;
         let step = self.take_whole(proposal)?;
         let n_steps = |fact: &FactId| self.rests_on[fact.index()].len();
         let concluded = self.view.trail().step(step).concludes();

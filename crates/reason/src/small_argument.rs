@@ -1,34 +1,45 @@
 //! The last resort: a small argument by cases.
 //!
 //! Where no technique offers a step, some candidate can still be shown to be impossible from a few
-//! houses and clues. A SAT solver is asked, for every open question at once, which premises already
-//! decide it (`cores`); the shortest answers are cut down until nothing can be spared, first among
-//! houses and clues, then among known facts (`ground`); what is left is worked out as cases a
-//! person can follow (`trace`). It counts only if `replay` accepts it. Published work on the same
-//! idea, explanations from smallest unsatisfiable subsets: B. Bogaerts, E. Gamba, T. Guns,
-//! Artificial Intelligence 300 (2021) 103550.
-//!
-//! The argument is irreducible (no premise can be dropped), not proven to be the smallest.
+//! houses and clues. The fewest that prove anything are searched for (`smallest`); of those sets the one
+//! is taken that leads on best. Its proofs are cut down until nothing can be spared, among houses and clues
+//! (`cores`), then among known facts (`ground`); what is left is worked out as cases a person can
+//! follow (`trace`). It counts only if `replay` accepts it. Where the search for the fewest gives up, what
+//! a SAT solver used of all premises is cut down instead: that argument is irreducible, but not proven to
+//! be the smallest, and says so. Published work on the same idea, explanations from smallest
+//! unsatisfiable subsets: B. Bogaerts, E. Gamba, T. Guns, Artificial Intelligence 300 (2021) 103550.
 
 mod cores;
+mod counterexamples;
 mod encode;
 mod ground;
+mod held;
 mod premise;
+mod smallest;
 mod trace;
+
+use std::cmp::Reverse;
 
 use grid::{Cell, Grid};
 use rulebook::Claim;
 use trail::{Argument, Branch, Cites, Proposal, TechniqueId};
 
 use crate::View;
-use crate::effort::size_of;
 use cores::Core;
+use counterexamples::Counterexamples;
+use encode::Prover;
 pub use premise::{Goal, Premise};
 
 /// How much work an argument may cost.
 #[derive(Clone, Copy, Debug)]
 pub struct Effort {
-    /// How many of the shortest cores are cut down and looked at first.
+    /// Houses held in view at once, while the fewest are searched for.
+    pub houses: usize,
+    /// Questions to the solver in that search.
+    pub questions: usize,
+    /// Sets of the fewest houses among which one is chosen.
+    pub sets: usize,
+    /// Where that search gives up: how many of the shortest cores are cut down and looked at first.
     pub cores: usize,
     /// Nodes `replay` may use for a conclusion.
     pub cap: replay::Cap,
@@ -40,67 +51,99 @@ pub struct Effort {
     pub conclusions: usize,
 }
 
-/// The smallest argument found for anything still open, with every conclusion its premises prove.
-///
-/// `solution` is the puzzle's only one: it says which claims are worth a try, and is no part of the
-/// argument. None if no argument within the effort passes `replay`.
-pub fn find(view: &View, solution: &Grid, effort: Effort) -> Option<Proposal> {
-    find_among(view, &premise::open_goals(view, solution), effort)
-}
-
-/// The same for what is open about one cell.
-pub(crate) fn find_about(view: &View, solution: &Grid, cell: Cell, effort: Effort) -> Option<Proposal> {
-    let open = premise::open_goals(view, solution).into_iter();
-    find_among(view, &open.filter(|it| it.cell == cell).collect::<Vec<_>>(), effort)
-}
-
-fn find_among(view: &View, goals: &[Goal], effort: Effort) -> Option<Proposal> {
-    let mut prover = encode::Prover::new(view);
-    let mut shortest = cores::shortest(&mut prover, goals, effort.cores);
-    let rest = shortest.split_off(effort.cores.min(shortest.len()));
-    cores::shrink_all(&mut prover, &mut shortest);
-    let (core, first) = easiest_told(view, &shortest, effort)
-        .or_else(|| first_told(view, &mut prover, shortest.into_iter().chain(rest), effort))?;
-    let mut conclusions = vec![first];
-    for goal in cores::others_proved(&mut prover, goals, &core) {
-        if conclusions.len() == effort.conclusions {
-            break;
-        }
-        conclusions.extend(told(view, &goal, effort));
-    }
-    let (conclusions, branches): (Vec<_>, Vec<Branch>) =
-        conclusions.into_iter().map(|it| ((it.claim, it.cites), it.branch)).unzip();
-    Some(Proposal {
-        technique: TechniqueId::SMALL_ARGUMENT,
-        argument: Argument::Cases(branches),
-        conclusions,
-    })
-}
-
-/// Of the cores that hold little more in view than the shortest, the one that is told in the fewest
-/// cases and consequences.
-fn easiest_told(view: &View, shrunk: &[Core], effort: Effort) -> Option<(Core, Told)> {
-    let fewest = shrunk.first()?.premises.len();
-    let near = shrunk.iter().take_while(|it| it.premises.len() <= fewest + 1).take(COMPARED);
-    let told = near.filter_map(|core| Some((core.clone(), told(view, core, effort)?)));
-    told.min_by_key(|(core, it)| core.premises.len() as u64 + size_of(&it.branch))
-}
-
-/// How many arguments are worked out to find the one that is told most easily.
-const COMPARED: usize = 8;
-
-/// The first core that can be told at all, however many cases it takes: so that every puzzle is
-/// explained to the end.
-fn first_told(
-    view: &View,
-    prover: &mut encode::Prover,
-    cores: impl Iterator<Item = Core>,
+/// The arguments of one solve, each found quicker for what was met in looking for those before.
+#[derive(Debug)]
+pub struct Arguments<'a> {
+    solution: &'a Grid,
     effort: Effort,
-) -> Option<(Core, Told)> {
-    let mut cores: Vec<Core> = cores.collect();
-    cores.iter_mut().for_each(|it| cores::shrink(prover, it));
-    let patient = Effort { cases: effort.cases_at_worst, ..effort };
-    cores.into_iter().find_map(|core| told(view, &core, patient).map(|it| (core, it)))
+    /// Boards that satisfied some houses without being the solution.
+    met: Vec<Grid>,
+}
+
+impl<'a> Arguments<'a> {
+    /// No argument yet. `solution` is the puzzle's only one: it says which claims are worth a try, and is no
+    /// part of an argument.
+    pub fn new(solution: &'a Grid, effort: Effort) -> Arguments<'a> {
+        Arguments { solution, effort, met: Vec::new() }
+    }
+
+    /// An argument for something still open, from the fewest houses or little more, with the conclusions
+    /// that they prove: the one whose conclusions lead farthest, by `leads_to`; of equals the smallest.
+    ///
+    /// None if no argument within the effort passes `replay`.
+    pub fn find(&mut self, view: &View, leads_to: impl Fn(&[Claim]) -> usize) -> Option<Proposal> {
+        self.find_among(view, &premise::open_goals(view, self.solution), leads_to)
+    }
+
+    /// The same for what is open about one cell.
+    pub(crate) fn find_about(&mut self, view: &View, cell: Cell) -> Option<Proposal> {
+        let open = premise::open_goals(view, self.solution).into_iter();
+        self.find_among(view, &open.filter(|it| it.cell == cell).collect::<Vec<_>>(), |_| 0)
+    }
+
+    fn find_among(
+        &mut self,
+        view: &View,
+        goals: &[Goal],
+        leads_to: impl Fn(&[Claim]) -> usize,
+    ) -> Option<Proposal> {
+        let mut prover = Prover::new(view, self.solution);
+        let held = held::all(view);
+        let mut boards = Counterexamples::new(view, &held, goals, std::mem::take(&mut self.met));
+        let mut sets = smallest::smallest(&mut prover, &held, goals, &mut boards, self.effort);
+        self.met = boards.into_boards();
+        sets.sort_by_cached_key(|it| Reverse(leads_to(&it.claims())));
+        let told = sets.into_iter().find_map(|set| {
+            let told = self.told(view, &mut prover, set.proofs);
+            (!told.is_empty()).then(|| proposal(told, set.is_smallest))
+        });
+        told.or_else(|| self.cut_from_all(view, &mut prover, goals).map(|it| proposal(it, false)))
+    }
+
+    /// What can be told of the proofs, each cut down first.
+    fn told(&self, view: &View, prover: &mut Prover, mut proofs: Vec<Core>) -> Vec<Told> {
+        let kinds: Vec<Goal> = proofs.iter().map(|it| it.goal).filter(|it| it.denied.len() > 1).collect();
+        // Where a cell is shown to be of a kind, the digits that go with it are not concluded again.
+        let is_implied = |goal: &Goal| {
+            let by = |it: &Goal| it.cell == goal.cell && it != goal && (goal.denied - it.denied).is_empty();
+            kinds.iter().any(by)
+        };
+        proofs.retain(|it| !is_implied(&it.goal));
+        let told = proofs.into_iter().filter_map(|mut core| {
+            cores::shrink(prover, &mut core);
+            told(view, &core, self.effort)
+        });
+        told.take(self.effort.conclusions).collect()
+    }
+
+    /// An argument cut down from what the solver used of all premises, however many cases it takes: so
+    /// that every puzzle is explained to the end.
+    fn cut_from_all(&self, view: &View, prover: &mut Prover, goals: &[Goal]) -> Option<Vec<Told>> {
+        let patient = Effort { cases: self.effort.cases_at_worst, ..self.effort };
+        let mut shortest = cores::shortest(prover, goals, self.effort.cores);
+        let rest = shortest.split_off(self.effort.cores.min(shortest.len()));
+        cores::shrink_all(prover, &mut shortest);
+        let easy = shortest.iter().find_map(|core| Some((core.clone(), told(view, core, self.effort)?)));
+        let (core, first) = easy.or_else(|| {
+            shortest.into_iter().chain(rest).find_map(|mut core| {
+                cores::shrink(prover, &mut core);
+                told(view, &core, patient).map(|it| (core, it))
+            })
+        })?;
+        let others = cores::others_proved(prover, goals, &core);
+        let others = others.iter().filter_map(|it| told(view, it, self.effort));
+        Some([first].into_iter().chain(others).take(self.effort.conclusions).collect())
+    }
+}
+
+fn proposal(told: Vec<Told>, is_smallest: bool) -> Proposal {
+    let (conclusions, branches): (Vec<_>, Vec<Branch>) =
+        told.into_iter().map(|it| ((it.claim, it.cites), it.branch)).unzip();
+    Proposal {
+        technique: TechniqueId::SMALL_ARGUMENT,
+        argument: Argument::Cases { branches, is_smallest },
+        conclusions,
+    }
 }
 
 /// A conclusion that can be told as cases and has passed `replay`.

@@ -2,12 +2,13 @@
 
 use std::fmt;
 
+use rulebook::Claim;
 use trail::{Proposal, TechniqueId};
 
 use crate::{View, classic, sandwich};
 
 /// Every technique, easiest first: by rising weight.
-pub static TECHNIQUES: [&dyn Technique; 41] = [
+pub static TECHNIQUES: [&dyn Technique; 45] = [
     &classic::LastEmptyCell,
     &sandwich::CrustsAtEnds,
     &sandwich::CrustsAdjacent,
@@ -44,9 +45,13 @@ pub static TECHNIQUES: [&dyn Technique; 41] = [
     &sandwich::NeighbourTrials,
     &classic::NAKED_QUAD,
     &classic::X_WING_WITH_SPARE,
+    &classic::XY_WING,
     &classic::SWORDFISH,
+    &classic::TwoColours,
     &classic::SWORDFISH_WITH_SPARE,
     &classic::HIDDEN_QUAD,
+    &classic::XYZ_WING,
+    &classic::JoinedPairs,
     &classic::JELLYFISH,
     &classic::JELLYFISH_WITH_SPARE,
 ];
@@ -67,6 +72,14 @@ pub trait Technique: Sync {
 
     /// Every step of this kind that is open and says something new, in a fixed order.
     fn find(&self, view: &View) -> Vec<Proposal>;
+
+    /// Those of the steps that conclude something wanted; conclusions that are not wanted may be left out.
+    /// Techniques that cite only after a search spare themselves the search for those.
+    fn find_wanted(&self, view: &View, is_wanted: &dyn Fn(&Claim) -> bool) -> Vec<Proposal> {
+        let mut steps = self.find(view);
+        steps.retain(|it| it.conclusions.iter().any(|(claim, _)| is_wanted(claim)));
+        steps
+    }
 
     /// How many steps [`Technique::find`] would list. Techniques that cite only after a search say it
     /// without that search.

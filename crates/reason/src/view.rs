@@ -12,7 +12,7 @@ use std::collections::BTreeMap;
 
 use grid::{Cell, CellSet, Digit, DigitSet, Grid, House, Size};
 use rulebook::{Claim, ClueId, Puzzle, SANDWICH, filling_digits, filling_sets};
-use trail::{FactId, Proposal, PushError, StepId, Trail};
+use trail::{Argument, Cites, FactId, Proposal, PushError, StepId, TechniqueId, Trail};
 
 pub(crate) use crust_pairs::{CrustPairs, Pair, all_pairs, is_on, n_between, uses};
 pub(crate) use fits::{Fits, LineFits};
@@ -119,6 +119,17 @@ impl<'a> View<'a> {
             self.learn(id, self.trail.fact(id).claim());
         }
         Ok(step)
+    }
+
+    /// The position with these claims known besides, however they came to be known; none if one of them is
+    /// known already.
+    pub(crate) fn with(&self, claims: &[Claim]) -> Option<View<'a>> {
+        let mut view = self.clone();
+        let conclusions: Vec<_> = claims.iter().map(|it| (*it, Cites::default())).collect();
+        // Cases would have to be as many as the claims.
+        let argument = Argument::SeesBothCrusts { cells: CellSet::EMPTY };
+        let told = Proposal { technique: TechniqueId::SMALL_ARGUMENT, argument, conclusions };
+        (claims.is_empty() || view.take(told).is_ok()).then_some(view)
     }
 
     fn learn(&mut self, id: FactId, claim: Claim) {
@@ -252,6 +263,11 @@ impl<'a> View<'a> {
     /// The other cells that share a house with this one.
     pub(crate) fn peers(&self, cell: Cell) -> CellSet {
         self.geometry.peers(cell)
+    }
+
+    /// The open cells with so many digits left.
+    pub(crate) fn cells_with(&self, n_digits: usize) -> CellSet {
+        self.open_cells().filter(|it| self.candidates(*it).len() == n_digits).collect()
     }
 
     /// The digits that are no crusts.

@@ -24,7 +24,7 @@ const MOST_LEFT: usize = 4;
 /// what followed. A cell that settles on what was said of it is not said again.
 type Said = BTreeMap<Cell, DigitSet>;
 
-pub(crate) fn argument(it: &mut Telling<'_>, branches: &[Branch]) {
+pub(crate) fn argument(it: &mut Telling<'_>, branches: &[Branch], is_smallest: bool) {
     look_at(it, branches);
     let claims = it.claims.clone();
     let board: Said = it.placed().map(|(cell, digit)| (cell, DigitSet::only(digit))).collect();
@@ -42,6 +42,9 @@ pub(crate) fn argument(it: &mut Telling<'_>, branches: &[Branch]) {
     if numbered {
         it.prose.new_line();
         it.prose.say_in_turn("altogether,", "also,", &together(it.size, &claims));
+    }
+    if !is_smallest {
+        it.say("there may be an argument from fewer houses here");
     }
 }
 

@@ -48,8 +48,12 @@ fn look_at(puzzle: &Puzzle, argument: &Argument) -> String {
         }
         Argument::CrustsInTurn { kinds, .. } => of(kinds[0] | kinds[1]),
         Argument::Locked { from, into, .. } => format!("Look at {from} and {into}."),
-        // The sides of a crossing are most of what is to be found.
-        Argument::Crossing { digit, .. } => format!("Look at where {digit} can be."),
+        // The lines of a crossing, and the cells of a chain, are most of what is to be found.
+        Argument::Crossing { digit, .. } | Argument::TwoColours { digit, .. } => {
+            format!("Look at where {digit} can be.")
+        }
+        Argument::Wing { pivot, .. } => format!("Look at {pivot} and what it sees."),
+        Argument::JoinedPairs { ends, .. } => of(ends.iter().copied().collect()),
         Argument::SeesBothCrusts { cells } => of(*cells),
         Argument::CrustHeld { into, line, .. } => format!("Look at {line} and {into}."),
         Argument::CrustsTouch { clue: id, line }
@@ -63,7 +67,7 @@ fn look_at(puzzle: &Puzzle, argument: &Argument) -> String {
         Argument::HeldActs { line, cells, .. } => {
             format!("Look at {line}, and at what sees {}.", crate::cells(*cells))
         }
-        Argument::Cases(branches) => match branches.first() {
+        Argument::Cases { branches, .. } => match branches.first() {
             Some(case) => format!("Look at {}: can it be {}?", case.cell, digits(case.digits)),
             None => "Look at the whole board.".to_owned(),
         },

@@ -14,6 +14,7 @@
 
 mod answers;
 mod cases;
+mod chains;
 mod claims;
 mod classic;
 mod crusts;

@@ -39,7 +39,7 @@ const fn of(id: &'static str, name: &'static str, description: &'static str) -> 
     TechniqueWords { id: TechniqueId::new(id), name, description }
 }
 
-static WORDS: [TechniqueWords; 42] = [
+static WORDS: [TechniqueWords; 46] = [
     of(
         "last-empty-cell",
         "last empty cell",
@@ -118,6 +118,30 @@ static WORDS: [TechniqueWords; 42] = [
         "jellyfish with a spare cell",
         "Where spare cells of one box spoil a jellyfish, a cell that sees them all and would lose the \
          digit to the jellyfish loses it either way.",
+    ),
+    of(
+        "xy-wing",
+        "XY-wing",
+        "Whichever of two digits a cell takes, one of two others is left with the same third digit; a \
+         cell that sees both loses it.",
+    ),
+    of(
+        "xyz-wing",
+        "XYZ-wing",
+        "Whichever of three digits a cell takes, it or one of two others holds a certain one; a cell that \
+         sees all three loses it.",
+    ),
+    of(
+        "joined-pairs",
+        "joined pairs",
+        "Two cells with the same two digits cannot both take one of them, whose places in some house they \
+         see; one has the other digit.",
+    ),
+    of(
+        "two-colour-chain",
+        "two-colour chain",
+        "Houses with two places for a digit join cells that hold it in turn; what sees both kinds, or a \
+         kind that meets itself, loses it.",
     ),
     of("crusts-adjacent", "crusts side by side", "A clue of 0 puts the two crusts of the line side by side."),
     of(

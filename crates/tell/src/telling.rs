@@ -10,7 +10,7 @@ use trail::{Argument, Cites, StepId, Trail};
 use crate::claims::together;
 use crate::prose::Prose;
 use crate::refs::Refs;
-use crate::{cases, classic, crusts, misfits, sums};
+use crate::{cases, chains, classic, crusts, misfits, sums};
 
 /// The step in a few sentences: what to look at, the sum in full, what follows.
 ///
@@ -21,7 +21,7 @@ pub fn says(puzzle: &Puzzle, trail: &Trail, step: StepId) -> String {
     premises(&mut it, argument);
     it.rests_on();
     // An argument by cases has said each conclusion at the end of its case.
-    if !matches!(argument, Argument::Cases(_)) {
+    if !matches!(argument, Argument::Cases { .. }) {
         it.concludes();
     }
     it.prose.finish()
@@ -40,6 +40,13 @@ fn premises(it: &mut Telling<'_>, argument: &Argument) {
         Argument::SharedCells { house, cells, digits } => classic::shared_cells(it, *house, *cells, *digits),
         Argument::Crossing { digit, base, cover, spare, .. } => {
             classic::crossing(it, *digit, base, cover, *spare);
+        }
+        Argument::Wing { pivot, digits, ends, digit } => chains::wing(it, *pivot, *digits, *ends, *digit),
+        Argument::JoinedPairs { ends, house, joint, places, digit } => {
+            chains::joined_pairs(it, *ends, *house, *joint, *places, *digit);
+        }
+        Argument::TwoColours { digit, cells, houses, clash } => {
+            chains::two_colours(it, *digit, cells, houses, *clash);
         }
         Argument::SeesBothCrusts { cells } => crusts::sees_both(it, *cells),
         Argument::CrustsFound { house, crusts } => crusts::found(it, *house, *crusts),
@@ -71,7 +78,7 @@ fn premises(it: &mut Telling<'_>, argument: &Argument) {
         Argument::Misfits { line, cell, tries, around } => {
             misfits::misfits(it, *line, *cell, tries, around);
         }
-        Argument::Cases(branches) => cases::argument(it, branches),
+        Argument::Cases { branches, is_smallest } => cases::argument(it, branches, *is_smallest),
     }
 }
 

@@ -87,6 +87,42 @@ pub enum Argument {
         /// The cells of the base outside the cover that can hold it; all in one box. Often empty.
         spare: CellSet,
     },
+    /// Whichever digit the pivot takes, one of the ends, or the pivot itself, holds this one.
+    Wing {
+        /// The pivot.
+        pivot: Cell,
+        /// The digits left to it.
+        digits: DigitSet,
+        /// The ends with the digits left to them.
+        ends: [(Cell, DigitSet); 2],
+        /// The digit that one of them holds.
+        digit: Digit,
+    },
+    /// Two cells have the same two digits left, and not both can hold one of them, the joint.
+    JoinedPairs {
+        /// The cells.
+        ends: [Cell; 2],
+        /// A house in which every place of the joint sees one of them.
+        house: House,
+        /// The joint.
+        joint: Digit,
+        /// Its places in the house.
+        places: CellSet,
+        /// The other digit, which one of the cells holds.
+        digit: Digit,
+    },
+    /// Cells joined by houses in which a digit has no other places hold it in turn.
+    TwoColours {
+        /// The digit.
+        digit: Digit,
+        /// The cells, each joined to the next: every second of them holds the digit.
+        cells: Vec<Cell>,
+        /// The houses that join them, one fewer.
+        houses: Vec<House>,
+        /// The house that holds both the first cell and the last, where these are alike and so lose the
+        /// digit; none where these differ and what sees both loses it.
+        clash: Option<House>,
+    },
     /// Each of these cells can be neither crust: it sees both, or is known to differ from them.
     SeesBothCrusts {
         /// The cells.
@@ -272,8 +308,13 @@ pub enum Argument {
         /// refuse them all.
         around: Vec<House>,
     },
-    /// Supposing the opposite leads nowhere: one branch for each conclusion of the step, in order.
-    Cases(Vec<Branch>),
+    /// Supposing the opposite leads nowhere.
+    Cases {
+        /// One branch for each conclusion of the step, in order.
+        branches: Vec<Branch>,
+        /// Whether it is proven that no fewer houses, with their clues, showed anything when it was found.
+        is_smallest: bool,
+    },
 }
 
 /// Digits that a cell of a line is supposed to be one of, and what seems open for the line then. The
@@ -297,7 +338,7 @@ impl Argument {
     /// conclusions at once.
     pub fn n_parts(&self) -> Option<usize> {
         match self {
-            Argument::Cases(branches) => Some(branches.len()),
+            Argument::Cases { branches, .. } => Some(branches.len()),
             Argument::Misfits { tries, .. } => Some(tries.len()),
             _ => None,
         }
@@ -307,7 +348,9 @@ impl Argument {
     #[must_use]
     pub fn keeping(&self, places: &[usize]) -> Argument {
         match self {
-            Argument::Cases(branches) => Argument::Cases(at_places(branches, places)),
+            Argument::Cases { branches, is_smallest } => {
+                Argument::Cases { branches: at_places(branches, places), is_smallest: *is_smallest }
+            }
             Argument::Misfits { line, cell, tries, around } => Argument::Misfits {
                 line: *line,
                 cell: *cell,

@@ -42,8 +42,10 @@ fn a_step_cannot_cite_itself_or_the_future() {
     let circular = proposal(vec![(not(1, 2), Cites::default()), (not(1, 3), Cites::default().fact(ahead))]);
     assert_eq!(trail.push(circular), Err(PushError::UnknownFact(ahead)));
     assert_eq!(trail.push(proposal(vec![])), Err(PushError::NoConclusion));
-    let cases =
-        Proposal { argument: Argument::Cases(vec![]), ..proposal(vec![(not(1, 2), Cites::default())]) };
+    let cases = Proposal {
+        argument: Argument::Cases { branches: vec![], is_smallest: true },
+        ..proposal(vec![(not(1, 2), Cites::default())])
+    };
     assert_eq!(trail.push(cases), Err(PushError::CaseCount));
     assert_eq!(trail, Trail::from_page(&puzzle()));
 }
@@ -123,7 +125,10 @@ fn bug_an_argument_keeps_the_parts_of_the_conclusions_that_stay() {
     let misfits = |tries| Argument::Misfits { line, cell: cell(1, 2), tries, around: vec![] };
     let (all, kept) = ([1, 2, 3], [1, 3]);
     for (whole, expected) in [
-        (Argument::Cases(all.map(branch).into()), Argument::Cases(kept.map(branch).into())),
+        (
+            Argument::Cases { branches: all.map(branch).into(), is_smallest: true },
+            Argument::Cases { branches: kept.map(branch).into(), is_smallest: true },
+        ),
         (misfits(all.map(misfit).into()), misfits(kept.map(misfit).into())),
     ] {
         assert_eq!(whole.n_parts(), Some(3));

@@ -33,7 +33,11 @@ impl Technique for NeighbourTrials {
     }
 
     fn find(&self, view: &View) -> Vec<Proposal> {
-        Trial::all(view).flat_map(|it| it.steps(self.id())).collect()
+        self.find_wanted(view, &|_| true)
+    }
+
+    fn find_wanted(&self, view: &View, is_wanted: &dyn Fn(&Claim) -> bool) -> Vec<Proposal> {
+        Trial::all(view).flat_map(|it| it.steps(self.id(), is_wanted)).collect()
     }
 
     fn n_open(&self, view: &View) -> usize {
@@ -90,13 +94,18 @@ impl<'v> Trial<'v, 'v> {
         (0..self.fits.len()).filter(|at| !self.claims(*at).is_empty()).count()
     }
 
-    fn steps(&self, technique: TechniqueId) -> Vec<Proposal> {
-        (0..self.fits.len()).filter_map(|at| self.step(technique, at)).collect()
+    fn steps(&self, technique: TechniqueId, is_wanted: &dyn Fn(&Claim) -> bool) -> Vec<Proposal> {
+        (0..self.fits.len()).filter_map(|at| self.step(technique, at, is_wanted)).collect()
     }
 
-    fn step(&self, technique: TechniqueId, at: usize) -> Option<Proposal> {
+    fn step(
+        &self,
+        technique: TechniqueId,
+        at: usize,
+        is_wanted: &dyn Fn(&Claim) -> bool,
+    ) -> Option<Proposal> {
         let (mut conclusions, mut tries, mut around) = (Vec::new(), Vec::new(), Vec::new());
-        for claim in self.claims(at) {
+        for claim in self.claims(at).into_iter().filter(is_wanted) {
             let (cites, misfit, houses) = self.reason(at, claim)?;
             conclusions.push((claim, cites));
             tries.push(misfit);

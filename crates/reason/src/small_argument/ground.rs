@@ -54,10 +54,14 @@ const CAP: Cap = Cap(2_000);
 fn irreducible(view: &View, core: &Core) -> Option<Vec<Ground>> {
     let size = view.size();
     let touched = premise::touched(view, &core.premises, core.goal);
-    let mut clauses = Clauses::new(size, |cell| match touched.contains(cell) {
-        true => size.digits(),
-        false => DigitSet::EMPTY.with(size.digits().iter().next().unwrap_or_else(|| unreachable!())),
-    });
+    let mut clauses = Clauses::new(
+        size,
+        |cell| match touched.contains(cell) {
+            true => size.digits(),
+            false => DigitSet::EMPTY.with(size.digits().iter().next().unwrap_or_else(|| unreachable!())),
+        },
+        None,
+    );
     for premise in &core.premises {
         clauses.house(premise.house(), None);
         if let Some(ways) = premise.ways(view) {

@@ -72,6 +72,13 @@ pub struct Goal {
     pub denied: DigitSet,
 }
 
+impl Goal {
+    /// Whether the claim is false on the full board.
+    pub(super) fn is_denied_by(&self, board: &Grid) -> bool {
+        board.get(self.cell).is_some_and(|it| self.denied.contains(it))
+    }
+}
+
 /// Every true claim about one cell that is not known yet, in reading order: what kind the cell is
 /// (where crusts matter), then which digits it is not.
 pub(super) fn open_goals(view: &View, solution: &Grid) -> Vec<Goal> {

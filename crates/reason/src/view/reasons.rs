@@ -50,6 +50,13 @@ impl View<'_> {
         }
     }
 
+    /// Adds to `cites` a house in which the cells see each other: one that is cited already if there is
+    /// one.
+    pub(crate) fn cite_sight(&self, a: Cell, b: Cell, cites: &mut Cites) {
+        let shared = self.size().houses_of(a).into_iter().filter(|it| self.members(*it).contains(b));
+        cites.houses.extend(shared.min_by_key(|it| !cites.houses.contains(it)));
+    }
+
     /// Adds to `cites` why the cell can hold none of the digits.
     #[must_use]
     pub fn why_none_of(&self, cell: Cell, digits: DigitSet, cites: &mut Cites) -> bool {

@@ -1,10 +1,10 @@
-//! Small arguments as told: every case of the corpus can be followed, and spoiled ones cannot.
+//! Small arguments as told: every case can be followed, and spoiled ones cannot.
 
 use replay::citations;
 use rulebook::Claim;
 use trail::{Argument, Because, Branch, Cites, End};
 
-use crate::corpus::{Walked, corpus, with_few_techniques};
+use crate::corpus::{Walked, argued, corpus};
 use crate::follow::{Fault, follow};
 
 /// A conclusion of a small argument with the case that shows it.
@@ -32,12 +32,12 @@ impl Told {
     }
 }
 
-/// Every conclusion of every small argument of the puzzles.
+/// Every conclusion of every small argument of the corpus and of the puzzles explained by easier techniques.
 fn told() -> Vec<Told> {
     let mut told = Vec::new();
-    for it in corpus().iter().chain(with_few_techniques()) {
+    for it in corpus().iter().chain(argued()) {
         for (id, step) in it.trail().steps() {
-            let Argument::Cases(branches) = step.argument() else { continue };
+            let Argument::Cases { branches, .. } = step.argument() else { continue };
             for (fact, branch) in step.concludes().iter().zip(branches) {
                 let fact = it.trail().fact(*fact);
                 let (claim, cites) = (fact.claim(), fact.cites().unwrap());

@@ -11,7 +11,8 @@ use std::path::{Path, PathBuf};
 
 use grid::{CellSet, Grid, House, HouseKind, Size};
 use prove::{Limit, Verdict};
-use reason::{Settings, TECHNIQUES, Technique, View, small_argument};
+use reason::small_argument::Arguments;
+use reason::{Settings, TECHNIQUES, Technique, View};
 use replay::{Cap, Refusal, judge};
 use rulebook::{Claim, Clue, Puzzle, Rule, SANDWICH};
 use trail::{Argument, Cites, FactId, Proposal, TechniqueId};
@@ -66,7 +67,7 @@ impl Technique for SmallArgument {
         let verdict = prove::verdict(view.puzzle(), Limit(1_000));
         let Verdict::One(solution) = verdict else { panic!("not one solution: {verdict:?}") };
         let effort = Settings::THOROUGH.argument;
-        small_argument::find(view, &solution, effort).into_iter().collect()
+        Arguments::new(&solution, effort).find(view, |_| 0).into_iter().collect()
     }
 }
 

@@ -214,8 +214,11 @@ fn arguments_by_cases_are_plain_on_every_size() {
             let mut scene = Scene::new(side, &[], &[]);
             let end = End::NoPlace(house("row 2"), last);
             let branch = Branch { cell: cell("r1c1"), digits, chain: Vec::new(), end };
-            let step =
-                scene.push(Argument::Cases(vec![branch]), &[claim], Cites::default().house(house("row 2")));
+            let step = scene.push(
+                Argument::Cases { branches: vec![branch], is_smallest: true },
+                &[claim],
+                Cites::default().house(house("row 2")),
+            );
             told("cases", &scene, step);
         }
     }
@@ -239,7 +242,7 @@ fn arguments_by_cases_stay_readable_on_the_largest_board() {
     let branch = Branch { cell: cell("r10c10"), digits: wide, chain, end: End::Breaks(spent) };
     let claims = [Claim::IsNot(cell("r10c10"), digit(2))];
     let cites = Cites::default().clue(clues[0]).clue(clues[1]).fact(facts[0]);
-    let step = scene.push(Argument::Cases(vec![branch]), &claims, cites);
+    let step = scene.push(Argument::Cases { branches: vec![branch], is_smallest: true }, &claims, cites);
     told("largest", &scene, step);
 }
 

@@ -68,7 +68,7 @@ fn only_few_sentences_unless_it_is_an_argument_by_cases() {
     }
 }
 
-const N_VARIANTS: usize = 26;
+const N_VARIANTS: usize = 29;
 
 /// The variant's name. A new variant does not compile until it is named here, and fails
 /// `every_argument_has_a_case` until it has a case.
@@ -81,6 +81,9 @@ fn variant(argument: &Argument) -> &'static str {
         Argument::SharedDigits { .. } => "SharedDigits",
         Argument::SharedCells { .. } => "SharedCells",
         Argument::Crossing { .. } => "Crossing",
+        Argument::Wing { .. } => "Wing",
+        Argument::JoinedPairs { .. } => "JoinedPairs",
+        Argument::TwoColours { .. } => "TwoColours",
         Argument::SeesBothCrusts { .. } => "SeesBothCrusts",
         Argument::CrustsFound { .. } => "CrustsFound",
         Argument::CrustPlaces { .. } => "CrustPlaces",
@@ -99,12 +102,15 @@ fn variant(argument: &Argument) -> &'static str {
         Argument::CrustsShared { .. } => "CrustsShared",
         Argument::CrustsConfined { .. } => "CrustsConfined",
         Argument::Misfits { .. } => "Misfits",
-        Argument::Cases(_) => "Cases",
+        Argument::Cases { .. } => "Cases",
     }
 }
 
 fn cases() -> Vec<Case> {
-    [classic(), crossings(), crusts(), sums(), misfits(), small_arguments()].into_iter().flatten().collect()
+    [classic(), crossings(), wings(), crusts(), sums(), misfits(), small_arguments()]
+        .into_iter()
+        .flatten()
+        .collect()
 }
 
 /// A case on a scene that `build` fills; the step it returns is told.
@@ -294,6 +300,57 @@ fn crossing(base: &[&str], cover: &[&str], at: &str, spare: &str) -> (Argument, 
     let [base, cover] = [base, cover].map(|it| it.iter().map(|it| house(it)).collect::<BTreeSet<_>>());
     let cites = base.iter().chain(&cover).fold(Cites::default(), |cites, it| cites.house(*it));
     (Argument::Crossing { digit: digit(5), base, cover, cells: cells(at), spare: cells(spare) }, cites)
+}
+
+fn two_colours(cells: &[&str], joints: &[&str], clash: Option<&str>) -> (Argument, Cites) {
+    let (houses, clash): (Vec<_>, _) = (joints.iter().map(|it| house(it)).collect(), clash.map(house));
+    let cites = houses.iter().chain(&clash).fold(Cites::default(), |cites, it| cites.house(*it));
+    let cells = cells.iter().map(|it| cell(it)).collect();
+    (Argument::TwoColours { digit: digit(5), cells, houses, clash }, cites)
+}
+
+fn wings() -> Vec<Case> {
+    let wing = |pivot: &[u8]| {
+        let ends = [(cell("r5c9"), digits(&[2, 4])), (cell("r2c5"), digits(&[4, 7]))];
+        Argument::Wing { pivot: cell("r5c5"), digits: digits(pivot), ends, digit: digit(4) }
+    };
+    let seen = || {
+        ["row 5", "column 5", "row 2", "column 9"]
+            .iter()
+            .fold(Cites::default(), |cites, it| cites.house(house(it)))
+    };
+    vec![
+        case("wing", Scene::new(9, &[], &[]), |it| {
+            let removed = known(it, &not("r5c5", &[1, 3]));
+            it.push(wing(&[2, 7]), &not("r2c9", &[4]), removed.and(&seen()))
+        }),
+        case("wing-of-three", Scene::new(9, &[], &[]), |it| {
+            it.push(wing(&[2, 4, 7]), &not("r5c6 r5c4", &[4]), seen())
+        }),
+        case("two-colours-seen", Scene::new(9, &[], &[]), |it| {
+            let removed = known(it, &not("r9c2", &[5]));
+            let (argument, cites) =
+                two_colours(&["r2c1", "r9c1", "r9c5", "r3c5"], &["column 1", "row 9", "column 5"], None);
+            it.push(argument, &not("r3c2 r2c6", &[5]), removed.and(&cites))
+        }),
+        case("two-colours-clash", Scene::new(9, &[], &[]), |it| {
+            let cells = ["r1c1", "r1c5", "r9c5", "r9c2", "r2c2"];
+            let (argument, cites) =
+                two_colours(&cells, &["row 1", "column 5", "row 9", "column 2"], Some("box 1"));
+            it.push(argument, &not("r1c1 r9c5 r2c2", &[5]), cites)
+        }),
+        case("joined-pairs", Scene::new(9, &[], &[]), |it| {
+            let removed = known(it, &not("r5c5", &[1, 3]));
+            let argument = Argument::JoinedPairs {
+                ends: [cell("r1c1"), cell("r2c5")],
+                house: house("row 4"),
+                joint: digit(7),
+                places: cells("r4c1 r4c5"),
+                digit: digit(2),
+            };
+            it.push(argument, &not("r1c5 r2c1", &[2]), removed.house(house("row 4")))
+        }),
+    ]
 }
 
 fn crossings() -> Vec<Case> {
@@ -930,7 +987,8 @@ fn small_arguments() -> Vec<Case> {
                 link("r2c1", &[8], Because::Known(fact)),
             ];
             let end = End::NoPlace(row(2), digit(3));
-            let argument = Argument::Cases(vec![branch("r4c7", &[5], chain, end)]);
+            let argument =
+                Argument::Cases { branches: vec![branch("r4c7", &[5], chain, end)], is_smallest: true };
             let cites =
                 it.givens().and(&cites).and(&removed).clue(clue).house(row(2)).house(house("column 2"));
             it.push(argument, &not("r4c7", &[5]), cites)
@@ -939,11 +997,19 @@ fn small_arguments() -> Vec<Case> {
             let clue = it.clue("row 4");
             let apart = between("row 7", 5, 6);
             let cites = known(it, &[apart]);
-            let argument = Argument::Cases(vec![
-                branch("r4c7", &[1, 9], vec![link("r4c2", &[1, 9], Because::Clue(clue))], End::Breaks(apart)),
-                branch("r4c8", &[2, 3, 4, 6], vec![], End::NoWay(clue)),
-                branch("r4c9", &[2, 3, 4, 5, 6, 7, 8], vec![], End::NoDigit(cell("r4c1"))),
-            ]);
+            let argument = Argument::Cases {
+                branches: vec![
+                    branch(
+                        "r4c7",
+                        &[1, 9],
+                        vec![link("r4c2", &[1, 9], Because::Clue(clue))],
+                        End::Breaks(apart),
+                    ),
+                    branch("r4c8", &[2, 3, 4, 6], vec![], End::NoWay(clue)),
+                    branch("r4c9", &[2, 3, 4, 5, 6, 7, 8], vec![], End::NoDigit(cell("r4c1"))),
+                ],
+                is_smallest: true,
+            };
             let claims = [Claim::Filling(cell("r4c7")), is("r4c8", 5), Claim::Crust(cell("r4c9"))];
             it.push(argument, &claims, cites.clue(clue).house(row(7)))
         }),
@@ -963,7 +1029,8 @@ fn small_arguments() -> Vec<Case> {
                 branch("r5c5", &[7], vec![link("r5c2", &[2], Because::OnePlace(row(5)))], inner),
             ]);
             let chain = vec![link("r5c4", &[4], Because::OnePlace(row(5)))];
-            let argument = Argument::Cases(vec![branch("r4c7", &[5], chain, end)]);
+            let argument =
+                Argument::Cases { branches: vec![branch("r4c7", &[5], chain, end)], is_smallest: true };
             it.push(argument, &not("r4c7", &[5]), Cites::default().house(row(5)).house(row(6)))
         }),
         case("argument-with-numbered-splits", Scene::new(9, &[], &[]), |it| {
@@ -973,10 +1040,10 @@ fn small_arguments() -> Vec<Case> {
                     branch("r5c5", &[7], vec![], End::NoDigit(cell("r5c2"))),
                 ])
             };
-            let argument = Argument::Cases(vec![
-                branch("r4c7", &[5], vec![], split()),
-                branch("r4c7", &[6], vec![], split()),
-            ]);
+            let argument = Argument::Cases {
+                branches: vec![branch("r4c7", &[5], vec![], split()), branch("r4c7", &[6], vec![], split())],
+                is_smallest: true,
+            };
             it.push(argument, &not("r4c7", &[5, 6]), Cites::default().house(row(4)).house(row(5)))
         }),
         case("argument-about-room-in-a-row", Scene::new(9, &[("row 4", 20)], &[]), |it| {
@@ -985,7 +1052,10 @@ fn small_arguments() -> Vec<Case> {
                 link("r4c3", &[2, 8], Because::Fit(row(4))),
                 link("r4c5", &[9], Because::Fit(row(4))),
             ];
-            let argument = Argument::Cases(vec![branch("r4c7", &[5], chain, End::NoFit(row(4)))]);
+            let argument = Argument::Cases {
+                branches: vec![branch("r4c7", &[5], chain, End::NoFit(row(4)))],
+                is_smallest: false,
+            };
             it.push(argument, &not("r4c7", &[5]), Cites::default().house(row(4)))
         }),
         case("argument-with-a-long-chain", Scene::new(9, &[("row 1", 20), ("column 8", 17)], &[]), |it| {
@@ -996,7 +1066,10 @@ fn small_arguments() -> Vec<Case> {
                 (1..=8).map(|n| link(&format!("r{n}c{n}"), &[n, 9], Because::Clue(clues[1]))).collect();
             chain.push(link("r1c2", &[3, 4], Because::Known(kind)));
             chain.extend((1..=7).map(|n| link(&format!("r{n}c9"), &[n], Because::OnePlace(row(n)))));
-            let argument = Argument::Cases(vec![branch("r9c9", &[8], chain, End::NoWay(clues[0]))]);
+            let argument = Argument::Cases {
+                branches: vec![branch("r9c9", &[8], chain, End::NoWay(clues[0]))],
+                is_smallest: true,
+            };
             let cites =
                 (1..=9).map(row).fold(kinds, Cites::house).house(house("box 9")).house(house("column 9"));
             it.push(argument, &not("r9c9", &[8]), cites.clue(clues[0]).clue(clues[1]))

@@ -47,7 +47,7 @@ impl Scene {
     /// Adds a step whose conclusions all cite the same.
     pub(crate) fn push(&mut self, argument: Argument, claims: &[Claim], cites: Cites) -> StepId {
         let technique = match argument {
-            Argument::Cases(_) => TechniqueId::SMALL_ARGUMENT,
+            Argument::Cases { .. } => TechniqueId::SMALL_ARGUMENT,
             _ => BY_HAND,
         };
         let conclusions = claims.iter().map(|it| (*it, cites.clone())).collect();
@@ -238,7 +238,7 @@ pub(crate) fn allowed(puzzle: &Puzzle, trail: &Trail, step: StepId) -> Allowed {
     match argument {
         Argument::CrustDistance { short, over, .. } => numbers.extend([short.sum(), over.sum()]),
         // On large boards many digits are said by those that are missing.
-        Argument::Cases(_) if size.side() > 9 => numbers.extend(1..=u16::from(size.side())),
+        Argument::Cases { .. } if size.side() > 9 => numbers.extend(1..=u16::from(size.side())),
         Argument::Remainder { placed, .. } => numbers.extend([placed.sum()]),
         Argument::Misfits { tries, .. } => numbers.extend(tries.iter().map(|it| it.sets.len() as u16)),
         Argument::Sets { sets, excluded, .. } => numbers.extend([sets.len() as u16, excluded.len() as u16]),

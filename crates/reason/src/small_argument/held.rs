@@ -1,0 +1,153 @@
+//! What a person can hold in view together: a house, with the clue beside it and what is known of it.
+
+use std::ops::ControlFlow;
+
+use grid::{CellSet, DigitSet, Grid, House};
+
+use super::premise::{self, Premise};
+use crate::View;
+
+/// A house that has open cells, and all premises that come with it.
+pub(super) struct Held {
+    house: House,
+    /// The cells whose digit is not known.
+    open: CellSet,
+    pub(super) premises: Vec<Premise>,
+    ways: Vec<rulebook::Ways>,
+}
+
+/// A set of [`Held`]s, by their places in the list of all: bit 0 stands for the first.
+pub(super) type HeldSet = u64;
+
+/// Each house that still has open cells.
+pub(super) fn all(view: &View) -> Vec<Held> {
+    let premises = premise::premises(view);
+    let open: CellSet = view.open_cells().collect();
+    let held = view.size().houses().map(|house| {
+        let premises: Vec<Premise> = premises.iter().copied().filter(|it| it.house() == house).collect();
+        let ways = premises.iter().filter_map(|it| it.ways(view)).collect();
+        let open = view.size().cells_of(house).into_iter().filter(|it| open.contains(*it)).collect();
+        Held { house, open, premises, ways }
+    });
+    held.filter(|it| !it.open.is_empty()).collect()
+}
+
+impl Held {
+    /// The cells whose digit is not known.
+    pub(super) fn open(&self) -> CellSet {
+        self.open
+    }
+
+    /// Whether the full board satisfies the house's rule, its clue and what is known of it.
+    pub(super) fn is_satisfied_by(&self, board: &Grid) -> bool {
+        let size = board.size();
+        let digits = size.cells_of(self.house).into_iter().filter_map(|it| board.get(it));
+        let is_in = |ways: &rulebook::Ways| {
+            let holds = |way: &rulebook::Way| {
+                let mut cells = ways.cells().iter().zip(way.iter());
+                cells.all(|(cell, digits)| board.get(*cell).is_some_and(|it| digits.contains(it)))
+            };
+            ways.iter().any(holds)
+        };
+        digits.collect::<DigitSet>() == size.digits() && self.ways.iter().all(is_in)
+    }
+}
+
+/// Visits every connected set of `n` of them, each once, always in the same order.
+///
+/// Two are connected if they share an open cell. What is proved by a set that is not connected is
+/// proved by one of its parts alone, because the puzzle has a solution.
+///
+/// The enumeration is the one known for motifs in networks: each set is grown from its first member by
+/// neighbours that no earlier member had (S. Wernicke, IEEE/ACM TCBB 3(4), 2006; from memory).
+pub(super) fn connected(
+    held: &[Held],
+    n: usize,
+    mut visit: impl FnMut(HeldSet) -> ControlFlow<()>,
+) -> ControlFlow<()> {
+    let neighbours_of = |(at, it): (usize, &Held)| {
+        let shares = |other: &usize| *other != at && !(it.open & held[*other].open).is_empty();
+        (0..held.len()).filter(shares).fold(0, |all, it| all | 1 << it)
+    };
+    let grow = Grow { neighbours: held.iter().enumerate().map(neighbours_of).collect(), n };
+    (0..held.len()).try_for_each(|first| {
+        let later = (HeldSet::MAX << first) << 1;
+        let next = grow.neighbours[first] & later;
+        grow.from(1 << first, next, later & !next, &mut visit)
+    })
+}
+
+struct Grow {
+    /// By place: what it is connected to.
+    neighbours: Vec<HeldSet>,
+    n: usize,
+}
+
+impl Grow {
+    /// Grows `set` by members of `next`; `fresh` are later members that are connected to none of the set.
+    fn from(
+        &self,
+        set: HeldSet,
+        mut next: HeldSet,
+        fresh: HeldSet,
+        visit: &mut impl FnMut(HeldSet) -> ControlFlow<()>,
+    ) -> ControlFlow<()> {
+        if set.count_ones() as usize == self.n {
+            return visit(set);
+        }
+        while next != 0 {
+            let at = next.trailing_zeros() as usize;
+            next &= next - 1;
+            let new = self.neighbours[at] & fresh;
+            self.from(set | 1 << at, next | new, fresh & !new, visit)?;
+        }
+        ControlFlow::Continue(())
+    }
+}
+
+/// The members of a set, in order.
+pub(super) fn members(set: HeldSet) -> impl Iterator<Item = usize> {
+    (0..HeldSet::BITS as usize).filter(move |it| set >> it & 1 == 1)
+}
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeSet;
+
+    use grid::{Grid, Size};
+    use rulebook::Puzzle;
+
+    use super::*;
+
+    /// Every set of the members, with a flood from its first for the oracle.
+    #[test]
+    fn connected_sets_are_those_that_a_flood_fills() {
+        let puzzle = Puzzle::new(Grid::empty(Size::of_side(4).unwrap()), []);
+        let held = all(&View::new(&puzzle));
+        let is_connected = |set: HeldSet| {
+            let mut filled = 1u64 << set.trailing_zeros();
+            loop {
+                let touches =
+                    |it: &usize| members(filled).any(|at| !(held[at].open & held[*it].open).is_empty());
+                let more = members(set).filter(touches).fold(filled, |all, it| all | 1 << it);
+                if more == filled {
+                    return filled == set;
+                }
+                filled = more;
+            }
+        };
+        for n in 1..=4 {
+            let mut seen = Vec::new();
+            let visited = connected(&held, n, |set| {
+                seen.push(set);
+                ControlFlow::Continue(())
+            });
+            assert!(visited.is_continue());
+            let expected: BTreeSet<HeldSet> = (0..1u64 << held.len())
+                .filter(|it| it.count_ones() as usize == n && is_connected(*it))
+                .collect();
+            assert_eq!(seen.len(), expected.len(), "{n}: some set comes twice");
+            assert_eq!(seen.into_iter().collect::<BTreeSet<_>>(), expected, "{n}");
+        }
+    }
+}

@@ -1,0 +1,213 @@
+//! The fewest houses that prove something open: sets of them are tried by size.
+//!
+//! One house with its clue is tried first, then every connected two, three and so on, each set for
+//! everything that is open about its cells at once. Most sets are known to prove nothing before they are
+//! looked at, because a board that was met before satisfies them and denies all of it; only where there is
+//! no such board is the solver asked, and what it answers is either a proof or one more board. As nothing
+//! smaller proves anything, what is found is the smallest there is. That no set need be tried that some
+//! board allows is the idea of the published searches for optimal explanations (implicit hitting sets:
+//! E. Gamba, B. Bogaerts, T. Guns, JAIR 78, 2023); where those ask another solver for the next set, few
+//! houses allow to go through all.
+
+use std::collections::BTreeSet;
+use std::ops::ControlFlow;
+
+use rulebook::Claim;
+
+use super::counterexamples::Counterexamples;
+use super::encode::{Answer, Prover};
+use super::held::{self, Held, HeldSet, members};
+use super::premise::{Goal, Premise};
+use super::{Core, Effort};
+
+/// Houses held in view together, with all that they prove.
+pub(super) struct Set {
+    /// Whether no fewer houses prove anything.
+    pub(super) is_smallest: bool,
+    pub(super) proofs: Vec<Core>,
+}
+
+/// Sets of the smallest size that proves anything, and of sizes a little larger, which may lead farther;
+/// the smallest first, no two of which prove the same. Empty if nothing is proved within
+/// reach of the effort.
+pub(super) fn smallest(
+    prover: &mut Prover,
+    held: &[Held],
+    goals: &[Goal],
+    boards: &mut Counterexamples,
+    effort: Effort,
+) -> Vec<Set> {
+    let mut search = Search { prover, held, goals, boards, questions_left: effort.questions };
+    let mut sizes = 1..=effort.houses.min(held.len());
+    let smallest = sizes.by_ref().map(|n| search.of_size(n, effort.sets)).find(|it| !it.is_empty());
+    let larger = sizes.take(LARGER).filter(|it| *it <= IN_VIEW).flat_map(|n| search.of_size(n, effort.sets));
+    let smallest = smallest.unwrap_or_default();
+    let n_smallest = smallest.len();
+    let all = smallest.into_iter().chain(larger).enumerate();
+    let mut seen = BTreeSet::new();
+    let sets = all.map(|(at, proofs)| Set { is_smallest: at < n_smallest, proofs });
+    sets.filter(|it| seen.insert(it.claims())).collect()
+}
+
+/// How many sizes beyond the smallest are looked at.
+const LARGER: usize = 2;
+
+/// More houses than these are held in view only if nothing less proves anything.
+const IN_VIEW: usize = 4;
+
+impl Set {
+    /// What is proved.
+    pub(super) fn claims(&self) -> Vec<Claim> {
+        self.proofs.iter().map(|it| it.goal.claim).collect()
+    }
+}
+
+struct Search<'a, 'b> {
+    prover: &'a mut Prover,
+    held: &'a [Held],
+    goals: &'a [Goal],
+    boards: &'a mut Counterexamples<'b>,
+    questions_left: usize,
+}
+
+impl Search<'_, '_> {
+    /// Up to `most` sets of so many houses that prove something.
+    fn of_size(&mut self, n: usize, most: usize) -> Vec<Vec<Core>> {
+        let mut found = Vec::new();
+        // Whether all sets were visited does not matter: no smaller one proves anything.
+        _ = held::connected(self.held, n, |set| {
+            let is_over = self.try_set(set, &mut found).is_break();
+            if is_over || found.len() == most { ControlFlow::Break(()) } else { ControlFlow::Continue(()) }
+        });
+        found
+    }
+
+    /// Tries the set for everything open about its cells. Breaks if no question is left.
+    fn try_set(&mut self, set: HeldSet, found: &mut Vec<Vec<Core>>) -> ControlFlow<()> {
+        let mut open = self.boards.open_about(set);
+        let mut proofs = Vec::new();
+        let mut is_over = ControlFlow::Continue(());
+        while let Some(at) = open.first() {
+            let Some(left) = self.questions_left.checked_sub(1) else {
+                is_over = ControlFlow::Break(());
+                break;
+            };
+            self.questions_left = left;
+            let goal = self.goals[at];
+            let offered: Vec<Premise> =
+                members(set).flat_map(|it| self.held[it].premises.iter().copied()).collect();
+            match self.prover.ask(goal, &offered) {
+                Answer::Proved(premises) => {
+                    proofs.push(Core { goal, premises });
+                    open.take(at);
+                }
+                Answer::Counterexample(board) => open.remove(self.boards.add(board)),
+            }
+        }
+        if !proofs.is_empty() {
+            found.push(proofs);
+        }
+        is_over
+    }
+}
+
+#[cfg(test)]
+#[path = "../../tests/reasoning/support/seeded.rs"]
+mod seeded;
+
+#[cfg(test)]
+mod tests {
+    use grid::Size;
+    use trail::Cites;
+
+    use super::super::premise;
+    use super::*;
+    use crate::{Settings, View};
+
+    /// `replay` is asked about every set of so many houses, connected or not, and everything open.
+    fn is_something_proved(view: &View, goals: &[Goal], held: &[Held], n: usize) -> bool {
+        let facts = view.trail().facts().map(|it| it.0).collect();
+        let known = Cites { facts, ..Cites::default() };
+        let sets = sets_of(n, held.len()).into_iter();
+        sets.map(|set| with(&known, set, held)).any(|cites| {
+            let cap = replay::Cap(1_000_000);
+            let is_proved =
+                |it: &Goal| replay::judge(view.puzzle(), view.trail(), &it.claim, &cites, cap).is_ok();
+            goals.iter().any(is_proved)
+        })
+    }
+
+    /// Every set of `n` of so many.
+    fn sets_of(n: usize, of: usize) -> Vec<HeldSet> {
+        match (n, of) {
+            (0, _) => vec![0],
+            (_, 0) => Vec::new(),
+            _ => {
+                let with_last = sets_of(n - 1, of - 1).into_iter().map(|it| it | 1 << (of - 1));
+                sets_of(n, of - 1).into_iter().chain(with_last).collect()
+            }
+        }
+    }
+
+    /// The citations with those houses and their clues besides.
+    fn with(known: &Cites, set: HeldSet, held: &[Held]) -> Cites {
+        let mut cites = known.clone();
+        for premise in members(set).flat_map(|it| &held[it].premises) {
+            match *premise {
+                Premise::House(house) => _ = cites.houses.insert(house),
+                Premise::Clue(clue, _) => _ = cites.clues.insert(clue),
+                Premise::Fact(fact, ..) => _ = cites.facts.insert(fact),
+            }
+        }
+        cites
+    }
+
+    /// What is seen in a house, said: `replay` looks at no house that is not cited.
+    fn say_what_is_seen<'a>(view: &View<'a>) -> View<'a> {
+        let digits = view.size().digits();
+        let seen = view
+            .open_cells()
+            .flat_map(|cell| (digits - view.candidates(cell)).iter().map(move |it| Claim::IsNot(cell, it)))
+            .filter(|it| view.fact(*it).is_none());
+        let seen: Vec<Claim> = seen.collect();
+        if seen.is_empty() { view.clone() } else { view.with(&seen).unwrap() }
+    }
+
+    #[test]
+    fn nothing_is_proved_by_fewer_houses() {
+        let mut sizes_met = BTreeSet::new();
+        for (side, n_clues, seeds) in [(4, 2, 0..6), (6, 4, 0..3), (9, 0, 0..3)] {
+            for seed in seeds {
+                let size = Size::of_side(side).unwrap();
+                let seeded::Made { puzzle, solution } = seeded::puzzle(size, n_clues, seed);
+                let mut view = say_what_is_seen(&View::new(&puzzle));
+                // Each position is followed by the one in which everything found is known.
+                loop {
+                    let goals = premise::open_goals(&view, &solution);
+                    if goals.is_empty() {
+                        break;
+                    }
+                    let held = held::all(&view);
+                    let mut boards = Counterexamples::new(&view, &held, &goals, Vec::new());
+                    let mut prover = Prover::new(&view, &solution);
+                    let sets = smallest(&mut prover, &held, &goals, &mut boards, Settings::THOROUGH.argument);
+                    let name = format!("{side}x{side}, {n_clues} clues, seed {seed}");
+                    let houses = |it: &Set| -> usize {
+                        let in_view = it.proofs.iter().flat_map(|it| &it.premises).map(|it| it.house());
+                        in_view.collect::<BTreeSet<_>>().len()
+                    };
+                    let of_smallest: BTreeSet<usize> =
+                        sets.iter().filter(|it| it.is_smallest).map(houses).collect();
+                    let n = *of_smallest.first().unwrap();
+                    assert_eq!(of_smallest.len(), 1, "{name}: {of_smallest:?}");
+                    let fewer = is_something_proved(&view, &goals, &held, n - 1);
+                    assert!(!fewer, "{name}: {} houses prove something", n - 1);
+                    sizes_met.insert(n);
+                    let claims: BTreeSet<Claim> = sets.iter().flat_map(Set::claims).collect();
+                    view = say_what_is_seen(&view.with(&claims.into_iter().collect::<Vec<_>>()).unwrap());
+                }
+            }
+        }
+        assert!(sizes_met.len() > 1, "{sizes_met:?} shows little");
+    }
+}
