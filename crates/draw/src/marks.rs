@@ -136,7 +136,9 @@ impl Marks {
             }
             Argument::CrustPlaces { cells, .. }
             | Argument::CrustHeld { cells, .. }
+            | Argument::CrustAmong { cells, .. }
             | Argument::CrustsConfined { cells, .. } => (*cells, DigitSet::EMPTY),
+            Argument::CrustsShared { parts, .. } => (parts[0] | parts[1], DigitSet::EMPTY),
             Argument::CrustsInTurn { kinds, .. } => (kinds[0] | kinds[1], DigitSet::EMPTY),
             Argument::Misfits { tries, .. } => (places_tried(tries), DigitSet::EMPTY),
             Argument::Cases { branches, .. } => {

@@ -1,5 +1,6 @@
 //! Techniques of sandwich clues, one file each, over a common look at one line.
 
+mod crust_among;
 mod crust_distance;
 mod crust_held;
 mod crust_mates;
@@ -11,6 +12,7 @@ mod crusts_at_ends;
 mod crusts_confined;
 mod crusts_found;
 mod crusts_in_turn;
+mod crusts_shared;
 mod grounds;
 mod held_digit;
 mod line;
@@ -24,6 +26,7 @@ mod spent_clue;
 mod sum_partners;
 mod sums;
 
+pub(crate) use crust_among::CrustAmong;
 pub(crate) use crust_distance::CrustDistance;
 pub(crate) use crust_held::CrustHeld;
 pub(crate) use crust_mates::CrustMates;
@@ -35,6 +38,7 @@ pub(crate) use crusts_at_ends::CrustsAtEnds;
 pub(crate) use crusts_confined::CrustsConfined;
 pub(crate) use crusts_found::CrustsFound;
 pub(crate) use crusts_in_turn::{CrustTurnSettled, CrustsInTurn};
+pub(crate) use crusts_shared::CrustsShared;
 pub(crate) use held_digit::HeldDigit;
 pub(crate) use neighbour_trials::NeighbourTrials;
 pub(crate) use remainder::{LAST_IN_SUM, LAST_OUTSIDE};

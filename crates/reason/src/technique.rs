@@ -8,7 +8,7 @@ use trail::{Proposal, TechniqueId};
 use crate::{View, classic, sandwich};
 
 /// Every technique, easiest first: by rising weight.
-pub static TECHNIQUES: [&dyn Technique; 43] = [
+pub static TECHNIQUES: [&dyn Technique; 45] = [
     &classic::LastEmptyCell,
     &sandwich::CrustsAtEnds,
     &sandwich::CrustsAdjacent,
@@ -24,11 +24,13 @@ pub static TECHNIQUES: [&dyn Technique; 43] = [
     &sandwich::FILLING_SETS,
     &sandwich::SpentClue,
     &sandwich::CrustReach,
+    &sandwich::CrustsShared,
     &sandwich::CrustMates,
     &sandwich::CrustsConfined,
     &classic::LockedCandidates,
     &sandwich::CrustsInTurn,
     &sandwich::CrustHeld,
+    &sandwich::CrustAmong,
     &sandwich::SideHolds,
     &sandwich::HeldDigit,
     &classic::NAKED_PAIR,

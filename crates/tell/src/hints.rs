@@ -42,7 +42,10 @@ fn look_at(puzzle: &Puzzle, argument: &Argument) -> String {
         | Argument::CrustsFound { house: at, .. }
         | Argument::CrustPlaces { house: at, .. } => house(*at),
         Argument::OneDigit { cell, .. } => format!("Look at {cell}."),
-        Argument::CrustsConfined { of, into, .. } => format!("Look at {of} and {into}."),
+        Argument::CrustsShared { into, .. } => house(*into),
+        Argument::CrustsConfined { of, into, .. } | Argument::CrustAmong { of, into, .. } => {
+            format!("Look at {of} and {into}.")
+        }
         Argument::CrustsInTurn { kinds, .. } => of(kinds[0] | kinds[1]),
         Argument::Locked { from, into, .. } => format!("Look at {from} and {into}."),
         // The lines of a crossing, and the cells of a chain, are most of what is to be found.

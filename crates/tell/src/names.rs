@@ -39,7 +39,7 @@ const fn of(id: &'static str, name: &'static str, description: &'static str) -> 
     TechniqueWords { id: TechniqueId::new(id), name, description }
 }
 
-static WORDS: [TechniqueWords; 44] = [
+static WORDS: [TechniqueWords; 46] = [
     of(
         "last-empty-cell",
         "last empty cell",
@@ -186,6 +186,17 @@ static WORDS: [TechniqueWords; 44] = [
         "crust-held",
         "crust held in a box",
         "A line that must have a crust inside a box takes up one of the box's two crusts.",
+    ),
+    of(
+        "crust-among",
+        "crust among a few cells",
+        "When the two crusts of a house cannot both lie outside a second house, one of them is in the cells \
+         that both share.",
+    ),
+    of(
+        "crusts-shared",
+        "two crusts shared out",
+        "When two separate parts of a house have a crust each, the rest of it has none.",
     ),
     of(
         "crusts-in-turn",

@@ -53,6 +53,8 @@ fn premises(it: &mut Telling<'_>, argument: &Argument) {
         Argument::CrustPlaces { house, cells } => crusts::places(it, *house, *cells),
         Argument::CrustHeld { into, line, known, cells } => crusts::held(it, *into, *line, *known, *cells),
         Argument::CrustsConfined { of, into, .. } => crusts::confined(it, *of, *into),
+        Argument::CrustAmong { of, into, .. } => crusts::among(it, *of, *into),
+        Argument::CrustsShared { into, parts } => crusts::shared(it, *into, *parts),
         Argument::CrustsInTurn { kinds, refused } => crusts::in_turn(it, *kinds, *refused),
         Argument::CrustsTouch { line, .. } => crusts::touch(it, *line),
         Argument::CrustsAtEnds { line, sum, .. } => crusts::at_ends(it, *line, *sum),

@@ -162,6 +162,22 @@ pub enum Argument {
         /// Where the crusts can be.
         cells: CellSet,
     },
+    /// The two crusts of a house cannot both lie outside another.
+    CrustAmong {
+        /// The house whose crusts are looked at.
+        of: House,
+        /// The house that has one of them at least.
+        into: House,
+        /// Where that is.
+        cells: CellSet,
+    },
+    /// Two parts of a house have a crust each, so the rest of it has none.
+    CrustsShared {
+        /// The house.
+        into: House,
+        /// The cells of the two parts; a crust that is known is a part by itself.
+        parts: [CellSet; 2],
+    },
     /// Crusts that share houses take turns: those of one kind are the 1s, the others the largest digits.
     CrustsInTurn {
         /// The crusts of one kind and those of the other.

@@ -68,7 +68,7 @@ fn only_few_sentences_unless_it_is_an_argument_by_cases() {
     }
 }
 
-const N_VARIANTS: usize = 27;
+const N_VARIANTS: usize = 29;
 
 /// The variant's name. A new variant does not compile until it is named here, and fails
 /// `every_argument_has_a_case` until it has a case.
@@ -98,6 +98,8 @@ fn variant(argument: &Argument) -> &'static str {
         Argument::HeldActs { .. } => "HeldActs",
         Argument::Remainder { .. } => "Remainder",
         Argument::CrustsInTurn { .. } => "CrustsInTurn",
+        Argument::CrustAmong { .. } => "CrustAmong",
+        Argument::CrustsShared { .. } => "CrustsShared",
         Argument::CrustsConfined { .. } => "CrustsConfined",
         Argument::Misfits { .. } => "Misfits",
         Argument::Cases { .. } => "Cases",
@@ -460,6 +462,27 @@ fn crusts() -> Vec<Case> {
             let cites = ["row 1", "column 1", "column 5", "row 6"].map(house);
             let cites = cites.into_iter().fold(kinds.and(&more), Cites::house);
             it.push(argument, &[Claim::Is(cell("r1c1"), digit(1)), Claim::Is(cell("r1c5"), digit(6))], cites)
+        }),
+        case("crust-among", Scene::new(9, &[], &[]), |it| {
+            let away = known(it, &filling("r4c7 r4c8 r4c9 r4c1 r4c2"));
+            let argument =
+                Argument::CrustAmong { of: row_4(), into: house("box 5"), cells: cells("r4c4 r4c6") };
+            let claim = Claim::CrustAmong { house: row_4(), cells: cells("r4c4 r4c6") };
+            it.push(argument, &[claim], away.house(row_4()))
+        }),
+        case("crusts-shared", Scene::new(9, &[], &[]), |it| {
+            let first = known(it, &[Claim::CrustAmong { house: row_4(), cells: cells("r4c4 r4c6") }]);
+            let second = known(it, &[Claim::CrustAmong { house: house("row 6"), cells: cells("r6c5 r6c6") }]);
+            let parts = ["r4c4 r4c6", "r6c5 r6c6"].map(cells);
+            let argument = Argument::CrustsShared { into: house("box 5"), parts };
+            it.push(argument, &filling("r5c4 r5c5 r5c6"), first.and(&second).house(house("box 5")))
+        }),
+        case("crusts-shared-with-a-known-one", Scene::new(9, &[], &[]), |it| {
+            let first = known(it, &[Claim::CrustAmong { house: house("box 5"), cells: cells("r4c4 r4c6") }]);
+            let second = known(it, &crust("r4c9"));
+            let parts = ["r4c4 r4c6", "r4c9"].map(cells);
+            let argument = Argument::CrustsShared { into: row_4(), parts };
+            it.push(argument, &filling("r4c1 r4c2"), first.and(&second).house(row_4()))
         }),
         case("crusts-touch", Scene::new(9, &[("row 4", 0)], &[]), |it| {
             let clue = it.clue("row 4");
