@@ -45,11 +45,11 @@ impl Script {
         let rules = tell::rules(&entry.puzzle);
         let opening = opening(entry, pack_title, &rules);
         let mut starts = opening;
-        let passages = walkthrough.passages().iter().map(|passage| {
+        let passages = walkthrough.passages().iter().zip(tell::passage_titles(&entry.puzzle, walkthrough));
+        let passages = passages.map(|(passage, title)| {
             let cue = |step: &StepId| cue(study, trail, *step);
             let cues: Vec<Cue> = passage.steps.iter().map(cue).collect();
             let takes = cues.iter().map(|it| it.takes).sum();
-            let title = tell::passage_title(passage);
             let passage = Passage { title, starts, takes, cues };
             starts = starts + takes;
             passage

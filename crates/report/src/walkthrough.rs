@@ -22,17 +22,17 @@ pub(crate) fn step_anchor(number: usize, step: StepId) -> String {
 pub(crate) fn passages(entry: &Entry, number: usize, account: &Account) -> Markup {
     let walkthrough = account.explained.walkthrough();
     html! {
-        @for it in walkthrough.passages() {
-            (passage(entry, number, walkthrough.trail(), it))
+        @for (it, title) in walkthrough.passages().iter().zip(tell::passage_titles(&entry.puzzle, walkthrough)) {
+            (passage(entry, number, walkthrough.trail(), it, &title))
         }
     }
 }
 
-fn passage(entry: &Entry, number: usize, trail: &Trail, passage: &Passage) -> Markup {
+fn passage(entry: &Entry, number: usize, trail: &Trail, passage: &Passage, title: &str) -> Markup {
     html! {
         div.passage {
             h4 {
-                (tell::passage_title(passage))
+                (title)
                 " " span.steps { (page::steps(&passage.steps)) }
             }
             @for it in page::stretches(&passage.steps, MOST_STEPS) { (stretch(entry, number, trail, it)) }

@@ -14,14 +14,19 @@ const MOST_STEPS: usize = 8;
 
 /// Every passage, folded.
 pub(crate) fn passages(entry: &Entry, walkthrough: &Walkthrough) -> Markup {
-    html! { @for it in walkthrough.passages() { (passage(entry, walkthrough.trail(), it)) } }
+    let titles = tell::passage_titles(&entry.puzzle, walkthrough);
+    html! {
+        @for (it, title) in walkthrough.passages().iter().zip(titles) {
+            (passage(entry, walkthrough.trail(), it, &title))
+        }
+    }
 }
 
-fn passage(entry: &Entry, trail: &Trail, passage: &Passage) -> Markup {
+fn passage(entry: &Entry, trail: &Trail, passage: &Passage, title: &str) -> Markup {
     html! {
         details.passage {
             summary {
-                h3 { (tell::passage_title(passage)) }
+                h3 { (title) }
                 " " span.steps { (page::steps(&passage.steps)) }
             }
             @for it in page::stretches(&passage.steps, MOST_STEPS) { (stretch(entry, trail, it)) }

@@ -1,7 +1,7 @@
 //! The words: ids and data come in, plain English sentences go out.
 //!
 //! [`says`] words a step, [`claim`] a fact, [`technique_name`] and [`technique_description`] a
-//! technique, [`passage_title`] a passage, [`rules()`] the rules of a puzzle, [`because`] the answer to a
+//! technique, [`passage_titles`] the passages, [`rules()`] the rules of a puzzle, [`because`] the answer to a
 //! question. This is the only crate
 //! where wording lives, so a new rule or technique gets its words here and nowhere else. The text is
 //! plain: no markup, no colour, nothing that a screen reader would stumble over. Sentences have at
@@ -28,6 +28,7 @@ mod refs;
 mod rules;
 mod sums;
 mod telling;
+mod titles;
 
 pub use answers::{
     because, opposite_follows, opposite_not_yet, true_and_follows, true_but_not_yet, untrue, wrong_board,
@@ -36,6 +37,7 @@ pub use claims::claim;
 pub use hints::hints;
 pub use lists::{capital, cells, count, digits, list};
 pub use names::{TechniqueWords, known_techniques, technique_description, technique_name};
-pub use page::{exchange_explanation, passage_title};
+pub use page::exchange_explanation;
 pub use rules::{RuleWords, rules};
 pub use telling::says;
+pub use titles::passage_titles;

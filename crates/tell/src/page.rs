@@ -1,20 +1,7 @@
-//! Words for what is not a step: titles of passages, and why a puzzle can have no single answer.
+//! Words for what is not a step: why a puzzle can have no single answer.
 
 use grid::{Digit, Size};
 use rulebook::crusts;
-use trail::{Passage, Theme};
-
-/// The passage's title, without a full stop: `Place the crusts`, `Settle row 3`.
-pub fn passage_title(passage: &Passage) -> String {
-    match passage.theme {
-        Theme::Crusts => "Place the crusts".to_owned(),
-        Theme::Sums => "Work the sums".to_owned(),
-        Theme::House(house) => format!("Settle {house}"),
-        Theme::Digits => "Place the digits".to_owned(),
-        Theme::Argument => "A small argument".to_owned(),
-        Theme::Finish => "Finish".to_owned(),
-    }
-}
 
 /// Why a puzzle that nothing tells `a` and `b` apart on never has exactly one solution.
 ///

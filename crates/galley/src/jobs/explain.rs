@@ -3,8 +3,9 @@
 use std::fmt::Write;
 
 use reason::Known;
+use rulebook::Puzzle;
 use study::{Account, Knowing, Study};
-use trail::Walkthrough;
+use trail::{Passage, Walkthrough};
 
 use crate::job::With;
 use crate::json::{self, Explanation};
@@ -94,9 +95,9 @@ fn puzzle_in_words(study: &Study, remark: &str, account: Option<&Account>, scree
     let (steps, minutes) = (words::counted(trail.n_steps(), "step"), words::minutes(account.minutes()));
     // Writing to a text cannot fail.
     _ = writeln!(text, "{steps}, {minutes} minutes (not yet calibrated)");
-    for passage in walkthrough.passages() {
+    let titles = tell::passage_titles(&entry.puzzle, walkthrough);
+    for (passage, title) in walkthrough.passages().iter().zip(titles) {
         let told = passage.steps.iter().map(|it| (it.number(), tell::says(&entry.puzzle, trail, *it)));
-        let title = tell::passage_title(passage);
         _ = write!(text, "\n{title}\n{}", print::numbered(told, screen));
     }
     text
@@ -151,16 +152,17 @@ fn explanation(study: &Study, found: &Found, knows: Option<Known>) -> Explanatio
                 _ => Vec::new(),
             },
         }),
-        passages: walkthrough.map(passages).unwrap_or_default(),
+        passages: walkthrough.map(|it| passages(puzzle, it)).unwrap_or_default(),
         steps: walkthrough.map(|it| steps(puzzle, it.trail())).unwrap_or_default(),
         problems: found.problems_of(found.file_of(study)),
     }
 }
 
-fn passages(walkthrough: &Walkthrough) -> Vec<json::Passage> {
-    let passage = |it| json::Passage {
-        title: tell::passage_title(it),
+fn passages(puzzle: &Puzzle, walkthrough: &Walkthrough) -> Vec<json::Passage> {
+    let passage = |(it, title): (&Passage, String)| json::Passage {
+        title,
         steps: it.steps.iter().map(|it| it.number()).collect(),
     };
-    walkthrough.passages().iter().map(passage).collect()
+    let titles = tell::passage_titles(puzzle, walkthrough);
+    walkthrough.passages().iter().zip(titles).map(passage).collect()
 }

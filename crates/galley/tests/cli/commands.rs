@@ -93,7 +93,9 @@ fn explain_tells_the_steps_in_passages() {
     let lines: Vec<&str> = explain.stdout.lines().collect();
     assert_eq!(lines[0], "Low tide, by Juniper");
     assert!(lines[1].contains(" steps, ") && lines[1].contains("not yet calibrated"), "{}", lines[1]);
-    assert!(lines.contains(&"Place the crusts") && lines.contains(&"Work the sums"), "{}", explain.stdout);
+    let is_titled =
+        |word: &str| lines.iter().any(|it| !it.starts_with(' ') && it.to_lowercase().contains(word));
+    assert!(is_titled("crusts") && is_titled("sum"), "{}", explain.stdout);
     let numbered = |it: &&&str| it.trim().split(' ').next().is_some_and(|it| it.parse::<usize>().is_ok());
     let numbers: Vec<usize> = lines[2..]
         .iter()

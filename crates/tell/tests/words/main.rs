@@ -1,7 +1,14 @@
 //! The words, read back: what each step says, and what holds for whatever is said.
 
 mod answers;
+mod corpus;
 mod promises;
 mod registry;
 mod sentences;
 mod support;
+mod titles;
+
+// Puzzles from a seed, the same that `reason` is tried on.
+#[path = "../../../reason/tests/reasoning/support/seeded.rs"]
+#[allow(dead_code)] // not all of it is used here
+mod seeded;

@@ -4,7 +4,7 @@ use crate::support::{Scene, cell, cells, check, digit, digits, house, recompute}
 use grid::{CellSet, DigitSet, Size};
 use rulebook::{Claim, Rule, SANDWICH, crusts, filling_digits, filling_sets, filling_total};
 use tell::{claim, exchange_explanation, says, technique_description, technique_name};
-use trail::{Argument, Because, Branch, Cites, End, Link, Passage, Side, StepId, TechniqueId, Theme};
+use trail::{Argument, Because, Branch, Cites, End, Link, Side, StepId, TechniqueId};
 
 const SIDES: [u8; 5] = [4, 6, 9, 12, 16];
 /// On large boards a sum has thousands of sets; the first few of each sum are tried.
@@ -292,22 +292,6 @@ fn every_technique_has_a_name_and_one_plain_sentence() {
     assert!(known.iter().any(|it| it.id == TechniqueId::SMALL_ARGUMENT));
     let unknown = TechniqueId::new("by-hand");
     assert_eq!((technique_name(unknown), technique_description(unknown)), ("by-hand", ""));
-}
-
-#[test]
-fn passages_have_titles() {
-    let cases = [
-        (Theme::Crusts, "Place the crusts"),
-        (Theme::Sums, "Work the sums"),
-        (Theme::House(house("row 3")), "Settle row 3"),
-        (Theme::Digits, "Place the digits"),
-        (Theme::Argument, "A small argument"),
-        (Theme::Finish, "Finish"),
-    ];
-    for (theme, title) in cases {
-        let passage = Passage { theme, steps: Vec::new() };
-        assert_eq!(tell::passage_title(&passage), title);
-    }
 }
 
 #[test]
