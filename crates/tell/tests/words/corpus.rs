@@ -6,7 +6,8 @@ use std::sync::OnceLock;
 use grid::Size;
 use packfile::{SourceFile, read_puzzle};
 use prove::{Limit, Verdict};
-use reason::{Explained, Settings, explain};
+use reason::{Settings, explain};
+use replay::Checked;
 use rulebook::Puzzle;
 use trail::{Trail, Walkthrough};
 
@@ -20,12 +21,12 @@ const SEEDED: [(u8, usize, std::ops::Range<u64>); 5] =
 pub(crate) struct Walked {
     pub(crate) name: String,
     pub(crate) puzzle: Puzzle,
-    explained: Explained,
+    explained: Checked,
 }
 
 impl Walked {
     pub(crate) fn walkthrough(&self) -> &Walkthrough {
-        self.explained.walkthrough.walkthrough()
+        self.explained.walkthrough()
     }
 
     pub(crate) fn trail(&self) -> &Trail {
@@ -64,7 +65,7 @@ fn walk(name: String, puzzle: Puzzle) -> Walked {
     let Verdict::One(solution) = prove::verdict(&puzzle, Limit(200_000)) else {
         panic!("{name}: not one solution")
     };
-    let explained = explain(&puzzle, &solution, Settings::THOROUGH);
+    let explained = explain(&puzzle, &solution, Settings::WHATEVER_IT_TAKES);
     let explained = explained.unwrap_or_else(|stopped| panic!("{name}: {stopped:?}"));
     Walked { name, puzzle, explained }
 }
