@@ -6,7 +6,7 @@ use std::sync::OnceLock;
 use grid::Size;
 use packfile::{SourceFile, read_puzzle};
 use prove::{Limit, Verdict};
-use reason::{Explained, Settings, explain};
+use reason::{Settings, explain};
 use rulebook::Puzzle;
 use trail::{Trail, Walkthrough};
 
@@ -20,12 +20,12 @@ const SEEDED: [(u8, usize, std::ops::Range<u64>); 5] =
 pub(crate) struct Walked {
     pub(crate) name: String,
     pub(crate) puzzle: Puzzle,
-    explained: Explained,
+    walkthrough: Walkthrough,
 }
 
 impl Walked {
     pub(crate) fn walkthrough(&self) -> &Walkthrough {
-        self.explained.walkthrough.walkthrough()
+        &self.walkthrough
     }
 
     pub(crate) fn trail(&self) -> &Trail {
@@ -66,5 +66,5 @@ fn walk(name: String, puzzle: Puzzle) -> Walked {
     };
     let explained = explain(&puzzle, &solution, Settings::THOROUGH);
     let explained = explained.unwrap_or_else(|stopped| panic!("{name}: {stopped:?}"));
-    Walked { name, puzzle, explained }
+    Walked { name, puzzle, walkthrough: explained.walkthrough().clone() }
 }
