@@ -40,7 +40,7 @@ impl Corpus {
             Corpus::Teaching => Some(teaching(number)),
             Corpus::Full => Some(seeded::puzzle(Size::NINE, 18, number)),
             Corpus::Sparse => Some(seeded::puzzle(Size::NINE, 12, number)),
-            Corpus::Classic if number % 2 == 0 => Some(seeded::puzzle(Size::NINE, 0, number / 2)),
+            Corpus::Classic if number.is_multiple_of(2) => Some(seeded::puzzle(Size::NINE, 0, number / 2)),
             Corpus::Classic => with_17_givens(number / 2),
         }
     }
