@@ -1,5 +1,6 @@
 //! Techniques of sandwich clues, one file each, over a common look at one line.
 
+mod chain_through_clues;
 mod crust_distance;
 mod crust_held;
 mod crust_mates;
@@ -21,6 +22,7 @@ mod spent_clue;
 mod sum_partners;
 mod sums;
 
+pub(crate) use chain_through_clues::ChainThroughClues;
 pub(crate) use crust_distance::CrustDistance;
 pub(crate) use crust_held::CrustHeld;
 pub(crate) use crust_mates::CrustMates;
@@ -32,6 +34,8 @@ pub(crate) use crusts_at_ends::CrustsAtEnds;
 pub(crate) use crusts_confined::CrustsConfined;
 pub(crate) use crusts_found::CrustsFound;
 pub(crate) use held_digit::HeldDigit;
+pub(crate) use line_rules::LineRules;
+pub(crate) use misfits::Misfits;
 pub(crate) use remainder::{LAST_IN_SUM, LAST_OUTSIDE};
 pub(crate) use sees_both_crusts::SeesBothCrusts;
 pub(crate) use side_holds::SideHolds;

@@ -2,12 +2,12 @@
 
 use grid::{Cell, DigitSet, House};
 use rulebook::{Claim, ClueId, crusts};
-use trail::{Argument, Cites, FactId, Misfit, Proposal, Side, TechniqueId};
+use trail::{Argument, Cites, FactId, Follows, Misfit, Proposal, Side, TechniqueId};
 
 use super::line_rules::LineRules;
 use crate::View;
 use crate::layouts::fitting;
-use crate::view::{CluedLine, Fits, Pair, all_pairs, is_on, n_between, uses};
+use crate::view::{CluedLine, Fits, Implied, Pair, all_pairs, is_on, n_between, uses};
 
 /// A line of a position with what its crusts, and its sum if it has one, leave to its cells.
 pub(crate) struct Misfits<'v, 'a> {
@@ -75,6 +75,11 @@ impl<'v, 'a> Misfits<'v, 'a> {
         Misfits { view, line, cells, base, rules, left, fits }
     }
 
+    /// The line's cells in order.
+    pub(crate) fn cells(&self) -> &'v [Cell] {
+        self.cells
+    }
+
     /// How many pairs of places the crusts have in some way.
     pub(crate) fn n_pairs(&self) -> usize {
         self.fits.n_pairs
@@ -135,8 +140,38 @@ impl<'v, 'a> Misfits<'v, 'a> {
     fn reason(&self, at: usize, claim: Claim) -> Option<(Cites, Misfit)> {
         let size = self.view.size();
         let supposed = size.digits() - claim.leaves(size)?.1;
+        let grounds = self.grounds_against(&[(at, supposed)])?;
+        let mut cites = Cites::default();
+        self.cite(&grounds, &mut cites)?;
+        Some((cites, self.misfit(at, supposed, &self.known_from(&grounds, &[(at, supposed)]))))
+    }
+
+    /// Adds to `cites` why the line has no way while each of these cells holds one of the digits beside it.
+    pub(crate) fn cite_against(&self, supposed: &[(Cell, DigitSet)], cites: &mut Cites) -> Option<()> {
+        let at = |cell: Cell| self.cells.iter().position(|it| *it == cell);
+        let supposed: Option<Vec<_>> = supposed.iter().map(|it| Some((at(it.0)?, it.1))).collect();
+        self.cite(&self.grounds_against(&supposed?)?, cites)
+    }
+
+    /// What a person could call the reason for what is known of the line: its clue, or that it is spent.
+    pub(crate) fn follows(&self) -> Follows {
+        match self.base {
+            Base::Clue(clue) => Follows::Clue(clue),
+            Base::Spent(fact) | Base::Distance(fact) => Follows::Known(self.view.trail().fact(fact).claim()),
+        }
+    }
+
+    /// What one digit or crust of the line says of another; none where there are too many ways to look at.
+    pub(crate) fn implied(&self) -> Option<&'v Implied> {
+        let remembered = &self.view.line_fits(self.line).implied;
+        remembered.get_or_init(|| Implied::of(&self.rules, &self.left)).as_ref()
+    }
+
+    /// Few of the grounds, enough for the line to have no way while each of these cells holds one of the
+    /// digits beside it; none if it has one.
+    fn grounds_against(&self, supposed: &[(usize, DigitSet)]) -> Option<Vec<Ground>> {
         let mut grounds: Vec<Ground> = (0..self.cells.len()).flat_map(|it| self.grounds(it)).collect();
-        let has_way = |grounds: &[Ground]| self.rules.has_way(&self.known_from(grounds, at, supposed));
+        let has_way = |grounds: &[Ground]| self.rules.has_way(&self.known_from(grounds, supposed));
         if has_way(&grounds) {
             return None;
         }
@@ -161,8 +196,7 @@ impl<'v, 'a> Misfits<'v, 'a> {
                 false => grounds = without,
             }
         }
-        let cites = self.cites(&grounds)?;
-        Some((cites, self.misfit(at, supposed, &self.known_from(&grounds, at, supposed))))
+        Some(grounds)
     }
 
     /// What is known about a cell, in parts: its digit, or its kind and the digits it cannot hold.
@@ -184,29 +218,29 @@ impl<'v, 'a> Misfits<'v, 'a> {
         grounds
     }
 
-    /// The digits that the grounds leave to each cell while one cell is supposed to hold others.
-    fn known_from(&self, grounds: &[Ground], at: usize, supposed: DigitSet) -> Vec<DigitSet> {
+    /// The digits that the grounds leave to each cell while some cells are supposed to hold others.
+    fn known_from(&self, grounds: &[Ground], supposed: &[(usize, DigitSet)]) -> Vec<DigitSet> {
         let mut known = vec![self.view.size().digits(); self.cells.len()];
-        known[at] = supposed;
+        supposed.iter().for_each(|(at, digits)| known[*at] = known[*at] & *digits);
         for it in grounds {
             known[it.at] = known[it.at] - it.lost;
         }
         known
     }
 
-    fn cites(&self, grounds: &[Ground]) -> Option<Cites> {
-        let mut cites = match self.base {
-            Base::Clue(clue) => Cites::default().clue(clue),
-            Base::Spent(fact) | Base::Distance(fact) => Cites::default().fact(fact),
-        };
+    fn cite(&self, grounds: &[Ground], cites: &mut Cites) -> Option<()> {
+        match self.base {
+            Base::Clue(clue) => _ = cites.clues.insert(clue),
+            Base::Spent(fact) | Base::Distance(fact) => _ = cites.facts.insert(fact),
+        }
         for it in grounds {
             match it.fact {
                 Some(fact) => _ = cites.facts.insert(fact),
-                None if !self.view.why_none_of(self.cells[it.at], it.lost, &mut cites) => return None,
+                None if !self.view.why_none_of(self.cells[it.at], it.lost, cites) => return None,
                 None => {}
             }
         }
-        Some(cites)
+        Some(())
     }
 
     /// The ways that seem open while the digits other than crusts are not looked at cell by cell.
