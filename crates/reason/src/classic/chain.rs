@@ -3,10 +3,11 @@
 //! what sees both loses it; and if the supposition comes to its own opposite, that is so.
 //!
 //! ```text
-//! A . . | . b{2 5} .      5 has two places in row 1, and in box 4, and 2 in row 4:
-//! .     . . | .  .      . if A is not 5, b is 5, so c is 2, so d is not 2, so e is 2 and not 5, so F is 5
-//! -------------------     x sees A and F: it is not 5
-//! x F e | . c{2 5} d
+//! A .      . | . b      .      5 has no other places in row 1 than A and b: if A is not 5, b is,
+//! . .      . | . .      .      so c is not 5 but 2, d is not 2 but 3, and e is not 3 but 5
+//! -----------+-----------
+//! . d{2 3} . | . c{2 5} .      x sees A and e: it is not 5
+//! x e{3 5} . | . .      .
 //! ```
 
 use trail::{Proposal, TechniqueId};

@@ -2,9 +2,11 @@
 //! cells.
 //!
 //! ```text
-//! 4 | a . . b . . . . .      the 4 takes one cell or two: if a is 1, b is not 9 ...
-//!     .
-//!     c                      ... and if c is not 1, a is, by column 1
+//!     0
+//! 0 | a b C C . . . . .      row 1 has its crusts in a and b or in the cells C: if a is 1, b is 9,
+//!     c . . .                and by column 1's clue c is 9 too
+//!     C . . .                b and c lie in one box: a is not 1
+//!     C . . .
 //! ```
 
 use trail::{Proposal, TechniqueId};
