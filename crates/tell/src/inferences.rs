@@ -124,6 +124,9 @@ fn stated(it: Stated) -> String {
         (Some(cell), None, true) => format!("{cell} is a crust"),
         (Some(cell), None, false) => format!("{cell} is filling"),
         (None, _, true) => format!("{} is in {}", digits(it.digits), either_cell(it.cells)),
-        (None, _, false) => format!("{} is in none of {}", digits(it.digits), cells(it.cells)),
+        (None, _, false) => match it.cells.iter().collect::<Vec<_>>()[..] {
+            [a, b] => format!("{} is in neither {a} nor {b}", digits(it.digits)),
+            _ => format!("{} is in none of {}", digits(it.digits), cells(it.cells)),
+        },
     }
 }

@@ -389,6 +389,12 @@ fn chains() -> Vec<Case> {
             let cites = Cites::default().house(house("row 4")).house(house("column 2")).house(house("row 6"));
             it.push(chain("!r4c7 5", &links), &not("r6c7", &[5]), cites)
         }),
+        case("chain-from-cells-of-a-box", Scene::new(9, &[], &[]), |it| {
+            let links = [("r5c2 7", by("row 5")), ("!r7c2 7", by("column 2")), ("r7c8 7", by("row 7"))];
+            let houses = ["row 5", "column 2", "row 7", "column 8"];
+            let cites = houses.iter().fold(Cites::default(), |cites, it| cites.house(house(it)));
+            it.push(chain("!r5c7 r5c8 7", &links), &not("r4c8", &[7]), cites)
+        }),
         case("chain-to-its-opposite", Scene::new(9, &[("row 4", 20), ("column 2", 7)], &[]), |it| {
             let row = Follows::Clue(it.clue("row 4"));
             let column = Follows::Known(Claim::Spent { line: house("column 2"), filling: digits(&[3, 4]) });
