@@ -134,6 +134,11 @@ impl Marks {
                 let ends: CellSet = ends.iter().copied().collect();
                 (ends | *places, DigitSet::only(*joint).with(*digit))
             }
+            Argument::Chain { start, links } => {
+                let all = || links.iter().map(|it| it.then).chain([*start]);
+                let cells = all().fold(CellSet::EMPTY, |cells, it| cells | it.cells);
+                (cells, all().fold(DigitSet::EMPTY, |digits, it| digits | it.digits))
+            }
             Argument::CrustPlaces { cells, .. }
             | Argument::CrustHeld { cells, .. }
             | Argument::CrustAmong { cells, .. }

@@ -8,7 +8,7 @@ use trail::{Proposal, TechniqueId};
 use crate::{View, classic, sandwich};
 
 /// Every technique, easiest first: by rising weight.
-pub static TECHNIQUES: [&dyn Technique; 45] = [
+pub static TECHNIQUES: [&dyn Technique; 47] = [
     &classic::LastEmptyCell,
     &sandwich::CrustsAtEnds,
     &sandwich::CrustsAdjacent,
@@ -53,7 +53,9 @@ pub static TECHNIQUES: [&dyn Technique; 45] = [
     &classic::XYZ_WING,
     &classic::JoinedPairs,
     &classic::JELLYFISH,
+    &classic::ClassicChain,
     &classic::JELLYFISH_WITH_SPARE,
+    &sandwich::ChainThroughClues,
 ];
 
 /// The technique with that id; none for a small argument, which is no technique.

@@ -6,15 +6,16 @@
 
 use replay::{Cap, Cited};
 use rulebook::{Claim, Puzzle};
-use trail::{Cites, Proposal, PushError, Trail};
+use trail::{Argument, Cites, Proposal, PushError, Trail};
 
+use crate::chains::can_be_followed;
 use crate::{Technique, View, technique};
 
 /// The same steps with the same conclusions, each citing only what it needs.
 ///
 /// A conclusion needs what it does not follow without, and the facts without which its technique does
 /// not see it: a sum may say where a crust must be, but a person who takes what is left of the sum
-/// wants to know both crusts. Small arguments stay as they are: they cite nothing to spare from the
+/// wants to know both crusts. A chain needs what its links rest on. Small arguments stay as they are: they cite nothing to spare from the
 /// start, and their cases rest on each citation.
 ///
 /// # Errors
@@ -29,6 +30,14 @@ pub(crate) fn trimmed(puzzle: &Puzzle, trail: &Trail, cap: Cap) -> Result<Trail,
             let fact = trail.fact(*id);
             let (claim, cites) = (fact.claim(), fact.cites().cloned().unwrap_or_default());
             let Some(technique) = technique else { return (claim, cites) };
+            if let Argument::Chain { start, links } = step.argument() {
+                // Each link rests on what it says, even if the conclusion follows from less.
+                let follows = |cites: &Cites| can_be_followed(puzzle, trail, (&claim, cites), *start, links);
+                let fewest = replay::citations(&cites).fold(cites.clone(), |kept, cited| {
+                    Some(cited.left_out_of(&kept)).filter(&follows).unwrap_or(kept)
+                });
+                return (claim, fewest);
+            }
             let may_go = |cited, fewer: &Cites| match cited {
                 Cited::Fact(fact) if trail.fact(fact).step().is_some() => {
                     is_seen(technique, &page, trail, &claim, fewer)

@@ -6,6 +6,7 @@
 mod crust_pairs;
 mod fits;
 mod geometry;
+mod implied;
 mod reasons;
 
 use std::collections::BTreeMap;
@@ -17,6 +18,7 @@ use trail::{Argument, Cites, FactId, Proposal, PushError, StepId, TechniqueId, T
 pub(crate) use crust_pairs::{CrustPairs, Pair, all_pairs, is_on, n_between, uses};
 pub(crate) use fits::{Fits, LineFits};
 use geometry::Geometry;
+pub(crate) use implied::Implied;
 
 /// What is known at one moment of a solve.
 ///

@@ -54,6 +54,10 @@ fn look_at(puzzle: &Puzzle, argument: &Argument) -> String {
         }
         Argument::Wing { pivot, .. } => format!("Look at {pivot} and what it sees."),
         Argument::JoinedPairs { ends, .. } => of(ends.iter().copied().collect()),
+        Argument::Chain { start, .. } => match start.digits.single() {
+            Some(digit) => format!("Look at {} and {digit}.", crate::cells(start.cells)),
+            None => format!("Look at {}: is it a crust?", crate::cells(start.cells)),
+        },
         Argument::SeesBothCrusts { cells } => of(*cells),
         Argument::CrustHeld { into, line, .. } => format!("Look at {line} and {into}."),
         Argument::CrustsTouch { clue: id, line }

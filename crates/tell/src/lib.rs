@@ -19,6 +19,7 @@ mod claims;
 mod classic;
 mod crusts;
 mod hints;
+mod inferences;
 mod lists;
 mod misfits;
 mod names;

@@ -39,7 +39,7 @@ const fn of(id: &'static str, name: &'static str, description: &'static str) -> 
     TechniqueWords { id: TechniqueId::new(id), name, description }
 }
 
-static WORDS: [TechniqueWords; 46] = [
+static WORDS: [TechniqueWords; 48] = [
     of(
         "last-empty-cell",
         "last empty cell",
@@ -130,6 +130,17 @@ static WORDS: [TechniqueWords; 46] = [
         "XYZ-wing",
         "Whichever of three digits a cell takes, it or one of two others holds a certain one; a cell that \
          sees all three loses it.",
+    ),
+    of(
+        "chain",
+        "chain",
+        "Suppose something and follow what it implies: it comes to its own opposite, or the two ends exclude \
+         the same digit.",
+    ),
+    of(
+        "chain-through-clues",
+        "chain through clues",
+        "A chain with links from clues: what the clue of one line says of two of its cells.",
     ),
     of(
         "joined-pairs",

@@ -10,7 +10,7 @@ use trail::{Argument, Cites, StepId, Trail};
 use crate::claims::together;
 use crate::prose::Prose;
 use crate::refs::Refs;
-use crate::{cases, chains, classic, crusts, misfits, sums};
+use crate::{cases, chains, classic, crusts, inferences, misfits, sums};
 
 /// The step in a few sentences: what to look at, the sum in full, what follows.
 ///
@@ -48,6 +48,7 @@ fn premises(it: &mut Telling<'_>, argument: &Argument) {
         Argument::TwoColours { digit, cells, houses, clash } => {
             chains::two_colours(it, *digit, cells, houses, *clash);
         }
+        Argument::Chain { start, links } => inferences::chain(it, *start, links),
         Argument::SeesBothCrusts { cells } => crusts::sees_both(it, *cells),
         Argument::CrustsFound { house, crusts } => crusts::found(it, *house, *crusts),
         Argument::CrustPlaces { house, cells } => crusts::places(it, *house, *cells),

@@ -8,6 +8,8 @@ use std::collections::BTreeSet;
 use grid::{Cell, CellSet, Digit, DigitSet, House};
 use rulebook::{Claim, ClueId};
 
+use crate::{Inference, Stated};
+
 /// Which part of a line a sum is about.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
 pub enum Side {
@@ -122,6 +124,14 @@ pub enum Argument {
         /// The house that holds both the first cell and the last, where these are alike and so lose the
         /// digit; none where these differ and what sees both loses it.
         clash: Option<House>,
+    },
+    /// What follows, link by link, from supposing something: its own opposite, or another way to have
+    /// what it denies.
+    Chain {
+        /// What is supposed.
+        start: Stated,
+        /// What follows from it, in order.
+        links: Vec<Inference>,
     },
     /// Each of these cells can be neither crust: it sees both, or is known to differ from them.
     SeesBothCrusts {

@@ -134,7 +134,7 @@ impl<'v> Trial<'v, 'v> {
         let around = self.needed(supposed)?;
         let touched = around.iter().fold(view.members(self.own.line), |all, it| all | view.members(it.house));
         let grounds = touched.iter().flat_map(|it| grounds_of(view, it)).collect();
-        let fails = |grounds: &[Ground]| self.all_fall(&Known::from(all, grounds, supposed), &around);
+        let fails = |grounds: &[Ground]| self.all_fall(&Known::from(all, grounds, &[supposed]), &around);
         let grounds = without_spare(grounds, fails);
         let mut cites = self.own.base_cites();
         for it in &around {
@@ -143,7 +143,7 @@ impl<'v> Trial<'v, 'v> {
                 None => _ = cites.houses.insert(it.house),
             }
         }
-        let known = Known::from(all, &grounds, supposed);
+        let known = Known::from(all, &grounds, &[supposed]);
         let refused = self.refused(&known, &around);
         let misfit = Misfit { refused, ..self.own.misfit(at, supposed.1, &known) };
         let houses = around.iter().map(|it| it.house).collect();

@@ -7,7 +7,7 @@ use std::collections::BTreeSet;
 use crate::support::{Scene, cell, cells, check, digit, digits, house};
 use rulebook::Claim;
 use tell::says;
-use trail::{Argument, Because, Branch, Cites, End, Link, Misfit, Side, StepId};
+use trail::{Argument, Because, Branch, Cites, End, Follows, Inference, Link, Misfit, Side, Stated, StepId};
 
 const DATA: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/data/sentences.txt");
 
@@ -61,6 +61,11 @@ fn only_few_sentences_unless_it_is_an_argument_by_cases() {
                 Argument::Misfits { tries, .. } => tries.len(),
                 _ => 0,
             };
+            // Each link of a chain has a sentence, and one that counts it.
+            let tries = match scene.trail.step(step).argument() {
+                Argument::Chain { links, .. } => 2 * links.len(),
+                _ => tries,
+            };
             let most = 4 + usize::from(text.contains("This rests on")) + many_sets + tries;
             assert!(crate::support::sentences(&text).len() <= most, "{name}: {text}");
             assert!(!text.contains('\n'), "{name}: {text}");
@@ -68,7 +73,7 @@ fn only_few_sentences_unless_it_is_an_argument_by_cases() {
     }
 }
 
-const N_VARIANTS: usize = 29;
+const N_VARIANTS: usize = 30;
 
 /// The variant's name. A new variant does not compile until it is named here, and fails
 /// `every_argument_has_a_case` until it has a case.
@@ -84,6 +89,7 @@ fn variant(argument: &Argument) -> &'static str {
         Argument::Wing { .. } => "Wing",
         Argument::JoinedPairs { .. } => "JoinedPairs",
         Argument::TwoColours { .. } => "TwoColours",
+        Argument::Chain { .. } => "Chain",
         Argument::SeesBothCrusts { .. } => "SeesBothCrusts",
         Argument::CrustsFound { .. } => "CrustsFound",
         Argument::CrustPlaces { .. } => "CrustPlaces",
@@ -107,7 +113,7 @@ fn variant(argument: &Argument) -> &'static str {
 }
 
 fn cases() -> Vec<Case> {
-    [classic(), crossings(), wings(), crusts(), sums(), misfits(), small_arguments()]
+    [classic(), crossings(), wings(), chains(), crusts(), sums(), misfits(), small_arguments()]
         .into_iter()
         .flatten()
         .collect()
@@ -349,6 +355,64 @@ fn wings() -> Vec<Case> {
                 digit: digit(2),
             };
             it.push(argument, &not("r1c5 r2c1", &[2]), removed.house(house("row 4")))
+        }),
+    ]
+}
+
+/// `r4c7 5` is so, `!r4c7 5` is not; `r4c7 C` stands for a crust.
+fn stated(text: &str) -> Stated {
+    let (holds, text) = text.strip_prefix('!').map_or((true, text), |it| (false, it));
+    let (at, value) = text.rsplit_once(' ').unwrap();
+    let of = if value == "C" { digits(&[1, 9]) } else { digits(&[value.parse().unwrap()]) };
+    Stated { cells: cells(at), digits: of, holds }
+}
+
+fn chain(start: &str, links: &[(&str, Follows)]) -> Argument {
+    let links = links.iter().map(|(then, because)| Inference { then: stated(then), because: *because });
+    Argument::Chain { start: stated(start), links: links.collect() }
+}
+
+fn chains() -> Vec<Case> {
+    let by = |name: &str| Follows::House(house(name));
+    vec![
+        case("chain-with-two-ends", Scene::new(9, &[], &[]), |it| {
+            let removed = known(it, &not("r4c1", &[5])).and(&known(it, &not("r6c2", &[3])));
+            let links = [
+                ("r4c2 5", by("row 4")),
+                ("!r6c2 5", by("column 2")),
+                ("r6c2 7", Follows::Cell),
+                ("!r6c9 7", by("row 6")),
+                ("r5c8 r6c8 7", by("box 6")),
+            ];
+            let houses = ["row 4", "column 2", "row 6", "box 6"];
+            let cites = houses.iter().fold(removed, |cites, it| cites.house(house(it)));
+            it.push(chain("!r4c7 5", &links), &not("r4c8", &[5]), cites)
+        }),
+        case("chain-with-one-digit-at-both-ends", Scene::new(9, &[], &[]), |it| {
+            let links = [("r4c2 5", by("row 4")), ("!r6c2 5", by("column 2")), ("r6c9 5", by("row 6"))];
+            let cites = Cites::default().house(house("row 4")).house(house("column 2")).house(house("row 6"));
+            it.push(chain("!r4c7 5", &links), &not("r6c7", &[5]), cites)
+        }),
+        case("chain-from-cells-of-a-box", Scene::new(9, &[], &[]), |it| {
+            let links = [("r5c2 7", by("row 5")), ("!r7c2 7", by("column 2")), ("r7c8 7", by("row 7"))];
+            let houses = ["row 5", "column 2", "row 7", "column 8"];
+            let cites = houses.iter().fold(Cites::default(), |cites, it| cites.house(house(it)));
+            it.push(chain("!r5c7 r5c8 7", &links), &not("r4c8", &[7]), cites)
+        }),
+        case("chain-to-its-opposite", Scene::new(9, &[("row 4", 20), ("column 2", 7)], &[]), |it| {
+            let row = Follows::Clue(it.clue("row 4"));
+            let column = Follows::Known(Claim::Spent { line: house("column 2"), filling: digits(&[3, 4]) });
+            let spent = known(it, &[Claim::Spent { line: house("column 2"), filling: digits(&[3, 4]) }]);
+            let links = [
+                ("r4c2 C", row),
+                ("!r6c2 5", column),
+                ("!r6c2 C", column),
+                ("r6c2 7", Follows::Cell),
+                ("!r6c7 7", by("row 6")),
+                ("r4c7 7", by("column 7")),
+            ];
+            let cites = spent.clue(it.clue("row 4")).house(house("row 6")).house(house("column 7"));
+            it.push(chain("!r4c7 7", &links), &[is("r4c7", 7)], cites)
         }),
     ]
 }

@@ -240,6 +240,8 @@ pub(crate) fn allowed(puzzle: &Puzzle, trail: &Trail, step: StepId) -> Allowed {
         // On large boards many digits are said by those that are missing.
         Argument::Cases { .. } if size.side() > 9 => numbers.extend(1..=u16::from(size.side())),
         Argument::Remainder { placed, .. } => numbers.extend([placed.sum()]),
+        // Links are counted.
+        Argument::Chain { links, .. } => numbers.extend(1..=links.len() as u16),
         Argument::Misfits { tries, .. } => numbers.extend(tries.iter().map(|it| it.sets.len() as u16)),
         Argument::Sets { sets, excluded, .. } => numbers.extend([sets.len() as u16, excluded.len() as u16]),
         _ => {}
