@@ -3,6 +3,7 @@
 use grid::{Cell, Digit, DigitSet, House, Size};
 use rulebook::Claim;
 
+use crate::Voice;
 use crate::claims::{claim, together};
 use crate::lists::{count, either_digit};
 use crate::prose::Prose;
@@ -45,7 +46,7 @@ pub fn true_but_not_yet(size: Size, within: usize, missing: &[Claim], n_steps: u
     let known = if missing.len() == 1 { "this were" } else { "these were" };
     // That a clue is spent is news of a step; what lies between the crusts says it all.
     let plain = |it: String| it.split_once("; ").map_or(it.clone(), |it| it.0.to_owned());
-    let facts: Vec<String> = together(size, missing).into_iter().map(plain).collect();
+    let facts: Vec<String> = together(Voice::Booklet, size, missing).into_iter().map(plain).collect();
     let lead = format!("it would follow, in {}, if {known} known:", steps(n_steps));
     prose.say_in_turn(&lead, "and also:", &facts);
     prose.finish()

@@ -9,9 +9,9 @@ use grid::{Cell, CellSet, DigitSet, Size};
 use rulebook::{Claim, crusts, filling_digits};
 use trail::{Because, Branch, End, Link};
 
+use crate::Voice;
 use crate::claims::{claim, together};
 use crate::lists::{cells, digits, either_digit, houses};
-use crate::prose::n_words;
 use crate::telling::Telling;
 
 /// Consequences of one clue are said together as long as they take no more words than this.
@@ -41,7 +41,7 @@ pub(crate) fn argument(it: &mut Telling<'_>, branches: &[Branch], is_smallest: b
     }
     if numbered {
         it.prose.new_line();
-        it.prose.say_in_turn("altogether,", "also,", &together(it.size, &claims));
+        it.prose.say_in_turn("altogether,", "also,", &together(it.voice, it.size, &claims));
     }
     if !is_smallest {
         it.say("there may be an argument from fewer houses here");
@@ -154,9 +154,16 @@ fn consequences(it: &mut Telling<'_>, chain: &[&Link]) -> Vec<String> {
     let joins = |it: Because| matches!(it, Because::Clue(_) | Because::Fit(_));
     for run in chain.chunk_by(|a, b| joins(a.because) && a.because == b.because) {
         match run[0].because {
-            Because::Clue(clue) => said.extend(brought_about(&format!("by {}", it.clue(clue)), it.size, run)),
+            Because::Clue(clue) => {
+                said.extend(brought_about(it.voice, &format!("by {}", it.clue(clue)), it.size, run))
+            }
             Because::Fit(house) => {
-                said.extend(brought_about(&format!("to leave room for the rest of {house}"), it.size, run));
+                said.extend(brought_about(
+                    it.voice,
+                    &format!("to leave room for the rest of {house}"),
+                    it.size,
+                    run,
+                ));
             }
             _ => said.extend(run.iter().map(|link| consequence(it, link))),
         }
@@ -165,13 +172,13 @@ fn consequences(it: &mut Telling<'_>, chain: &[&Link]) -> Vec<String> {
 }
 
 /// What one premise brings about: `by row 4's clue of 20, r4c2 and r4c3 are each 2 or 8, and r4c5 is 9`.
-fn brought_about(why: &str, size: Size, run: &[&Link]) -> Vec<String> {
+fn brought_about(voice: Voice, why: &str, size: Size, run: &[&Link]) -> Vec<String> {
     let alike = run.chunk_by(|a, b| a.leaves == b.leaves);
     let each = alike.map(|it| leaves(size, it.iter().map(|link| link.cell).collect(), it[0].leaves));
     let mut parts: Vec<Vec<String>> = Vec::new();
     for it in each {
         match parts.last_mut() {
-            Some(part) if n_words(&part.join(" ")) + n_words(&it) <= TOGETHER => part.push(it),
+            Some(part) if voice.n_words(&part.join(" ")) + voice.n_words(&it) <= TOGETHER => part.push(it),
             _ => parts.push(vec![it]),
         }
     }
@@ -205,7 +212,9 @@ fn consequence(it: &mut Telling<'_>, link: &Link) -> String {
         (Because::Clue(clue), _) => format!("by {}, {is}", it.clue(clue)),
         (Because::Known(fact), _) => {
             let step = it.refs.to(|it| *it == fact);
-            match fact.cell() == Some(link.cell) && !step.is_empty() {
+            let is_same = fact.cell() == Some(link.cell);
+            match is_same && !step.is_empty() {
+                false if is_same && it.voice == Voice::Spoken => format!("{is}, as we know"),
                 true => format!("{is}{step}"),
                 false => format!("{is}, as {}{step}", in_short(it.size, &fact)),
             }

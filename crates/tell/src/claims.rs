@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use grid::{Cell, CellSet, DigitSet, Size};
 use rulebook::Claim;
 
+use crate::Voice;
 use crate::lists::{cells, count, digits, each_of, in_parts, within};
 
 /// The words a list of cells may take within a conclusion, when what is said of them is short.
@@ -54,7 +55,7 @@ pub(crate) fn how_many_cells(size: Size, fewest: u8, most: u8) -> String {
 
 /// All the facts as clauses, those of one kind said together: `r4c2, r4c3 and r4c5 are filling`.
 /// No clause is too long for a sentence.
-pub(crate) fn together(size: Size, claims: &[Claim]) -> Vec<String> {
+pub(crate) fn together(voice: Voice, size: Size, claims: &[Claim]) -> Vec<String> {
     let mut groups: Vec<(Said, CellSet)> = Vec::new();
     let removed = removed(claims);
     for claim in claims {
@@ -69,7 +70,7 @@ pub(crate) fn together(size: Size, claims: &[Claim]) -> Vec<String> {
             None => groups.push((said, cell.into_iter().collect())),
         }
     }
-    groups.into_iter().flat_map(|(said, cells)| said.of(size, cells)).collect()
+    groups.into_iter().flat_map(|(said, cells)| said.of(voice, size, cells)).collect()
 }
 
 /// What can be said of several cells at once, or of none but its own.
@@ -82,9 +83,9 @@ enum Said {
 }
 
 impl Said {
-    fn of(self, size: Size, all: CellSet) -> Vec<String> {
+    fn of(self, voice: Voice, size: Size, all: CellSet) -> Vec<String> {
         let of_cells = |one: String, several: String, budget: usize| {
-            in_parts(all, budget)
+            in_parts(voice, all, budget)
                 .into_iter()
                 .map(|part| format!("{} {}", cells(part), if part.len() == 1 { &one } else { &several }))
                 .collect()

@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 use grid::{Cell, CellSet, Digit, DigitSet, House};
 use rulebook::{Claim, crusts};
 
+use crate::Voice;
 use crate::lists::{cells, count, digits, either_cell, houses, listed, within};
 use crate::telling::{Telling, kind};
 
@@ -13,6 +14,13 @@ pub(crate) fn last_cell(it: &mut Telling<'_>, house: House, digit: Digit) {
 }
 
 pub(crate) fn one_place(it: &mut Telling<'_>, house: House, digit: Digit) {
+    if it.voice == Voice::Screen {
+        let only = match rulers_out(it, digit) {
+            Some((who, verb)) => format!("in {house}, {who} {verb} out every cell but one for {digit}"),
+            None => format!("{house} has one cell open to {digit}"),
+        };
+        return it.say(&only);
+    }
     it.say(&format!("where can {digit} go in {house}?"));
     match rulers_out(it, digit) {
         Some((who, verb)) => it.say(&format!("{who} {verb} out every empty cell but one")),
@@ -35,7 +43,10 @@ pub(crate) fn one_digit(it: &mut Telling<'_>, cell: Cell) {
     }
     if is(it, Claim::Crust(cell)) {
         let refs = it.refs.to(|it| *it == Claim::Crust(cell));
-        reasons.push(format!("as a crust it is {one} or {last}{refs}"));
+        reasons.push(match it.voice {
+            Voice::Spoken => format!("as a crust it is the {one} or the {last}"),
+            _ => format!("as a crust it is {one} or {last}{refs}"),
+        });
     }
     let removed = it.facts_cited().filter_map(|fact| match fact {
         Claim::IsNot(at, digit) if at == cell => Some(digit),
@@ -66,13 +77,14 @@ pub(crate) fn locked(it: &mut Telling<'_>, digit: Digit, from: House, into: Hous
         2 => "both cells lie",
         _ => "all these cells lie",
     };
-    it.say(&format!("{lie} in {into} as well, so {into} has its {digit} there and nowhere else"));
+    let lie = format!("{lie} in {into} as well");
+    it.say(&it.voice.pick(format!("{lie}, so {into} has its {digit} there and nowhere else"), lie));
 }
 
 pub(crate) fn shared_digits(it: &mut Telling<'_>, house: House, places: CellSet, shared: DigitSet) {
     let refs = it.refs.rest();
     it.say(&format!("in {house}, {} can hold only {}{refs}", cells(places), digits(shared)));
-    it.say(&format!(
+    it.explain(&format!(
         "{} cells use {} digits up, so no other cell of {house} holds {}",
         count(places.len()),
         count(shared.len()),
@@ -83,7 +95,7 @@ pub(crate) fn shared_digits(it: &mut Telling<'_>, house: House, places: CellSet,
 pub(crate) fn shared_cells(it: &mut Telling<'_>, house: House, places: CellSet, shared: DigitSet) {
     let refs = it.refs.rest();
     it.say(&format!("in {house}, {} fit only {}{refs}", digits(shared), cells(places)));
-    it.say(&format!(
+    it.explain(&format!(
         "{} digits take {} cells, so no other digit fits there",
         count(shared.len()),
         count(places.len())
@@ -104,7 +116,7 @@ pub(crate) fn crossing(
     let [across, down] = [base, cover].map(|it| it.first().map_or("line", |it| kind(*it)));
     if spare.is_empty() {
         it.say(&format!("in {lines}, the {digit} can only be in {crossing}{refs}"));
-        it.say(&format!(
+        it.explain(&format!(
             "these {n} {across}s take the {digit}s of {all} {down}s, so no other {across} has its \
              {digit} there"
         ));
@@ -128,6 +140,7 @@ fn rulers_out(it: &mut Telling<'_>, digit: Digit) -> Option<(String, &'static st
     match seen.len() {
         0 => {}
         1 => who.push(format!("the {digit} at {}", cells(seen))),
+        4.. if it.voice == Voice::Spoken => who.push(format!("the {digit}s on the board")),
         _ => who.push(format!("the {digit}s at {}", cells(seen))),
     }
     let steps = it.refs.rest_named();

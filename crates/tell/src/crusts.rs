@@ -3,10 +3,10 @@
 use grid::{Cell, CellSet, Digit, DigitSet, House, HouseKind};
 use rulebook::{Claim, crusts, filling_digits};
 
+use crate::Voice;
 use crate::claims::how_many_cells;
-use crate::lists::{cells, count, either_cell, listed, within};
-use crate::prose::{LONGEST, n_words};
-use crate::sums::sum_of;
+use crate::lists::{cells, count, either_cell, within};
+use crate::sums::{added, sum_of};
 use crate::telling::{Telling, kind};
 
 /// Pairs of places are named one by one up to this number.
@@ -30,8 +30,9 @@ pub(crate) fn sees_both(it: &mut Telling<'_>, among: CellSet) {
                 true => format!("{} each", cells(meant)),
                 false => "several cells".to_owned(),
             };
+            let sees_all = !it.refs.has(|_| true);
             let refs = it.refs.rest();
-            let known = match refs.is_empty() {
+            let known = match sees_all {
                 true => String::new(),
                 false => format!(", or are known not to be one of them{refs}"),
             };
@@ -76,7 +77,7 @@ pub(crate) fn held(it: &mut Telling<'_>, into: House, line: House, known: Cell, 
         "one crust of {into} is {known}{of_known}, and {line} has a crust {}{of_line}, inside {into} too",
         within(open)
     ));
-    it.say(&format!("that makes two, so the rest of {into} has no crust"));
+    it.explain(&format!("that makes two, so the rest of {into} has no crust"));
 }
 
 pub(crate) fn confined(it: &mut Telling<'_>, of: House, into: House) {
@@ -85,7 +86,7 @@ pub(crate) fn confined(it: &mut Telling<'_>, of: House, into: House) {
     let away: CellSet = it.size.cells_of(of).into_iter().filter(|it| !inside.contains(*it)).collect();
     let refs = it.refs.rest();
     it.say(&format!("{} are filling{refs}, so both crusts of {of} lie in {into} too", cells(away)));
-    it.say(&format!("these are the two crusts of {into}, and the rest of it has none"));
+    it.explain(&format!("these are the two crusts of {into}, and the rest of it has none"));
 }
 
 pub(crate) fn among(it: &mut Telling<'_>, of: House, into: House) {
@@ -113,14 +114,14 @@ pub(crate) fn in_turn(it: &mut Telling<'_>, kinds: [CellSet; 2], refused: Option
     let hold = if kinds[0].len() == 1 { "holds" } else { "hold" };
     let full = format!("{known}, so {first} {hold} one of them and {second} the other{refs}");
     let short = format!("{known}, so along crusts that share houses they take turns{refs}");
-    it.say(if n_words(&full) <= LONGEST { &full } else { &short });
+    it.say(if it.prose.fits(&full) { &full } else { &short });
     match refused {
         Some((house, digit)) => {
             let other = if digit == one { last } else { one };
             let supposed = format!("with {digit} in {first} and {other} in {second}");
             let full = format!("{supposed}, {house} has no place for {digit}");
             let short = format!("with {digit} in {first}, {house} has no place for {digit}");
-            it.say(if n_words(&full) <= LONGEST { &full } else { &short });
+            it.say(if it.prose.fits(&full) { &full } else { &short });
         }
         None => {
             let seeing = it.concluded_filling();
@@ -143,8 +144,11 @@ pub(crate) fn touch(it: &mut Telling<'_>, line: House) {
 
 pub(crate) fn at_ends(it: &mut Telling<'_>, line: House, sum: u16) {
     let all = filling_digits(it.size);
-    it.say(&format!("{line}'s clue is {sum}, the sum of all filling digits: {}", sum_of(all)));
-    it.say("none is left for outside, which puts the crusts at the two ends");
+    it.say(&it.voice.pick(
+        format!("{line}'s clue is {sum}, the sum of all filling digits: {}", sum_of(all)),
+        format!("{line}'s clue is all filling digits: {}", sum_of(all)),
+    ));
+    it.explain("none is left for outside, which puts the crusts at the two ends");
 }
 
 pub(crate) fn distance(
@@ -157,12 +161,12 @@ pub(crate) fn distance(
 ) {
     let mut bounds = Vec::new();
     if !short.is_empty() {
-        bounds.push(format!("{} at most {}, which is too little", hold(short.len()), sum_of(short)));
+        bounds.push(bound(it.voice, short, sum));
     } else if fewest == 1 && over.is_empty() {
         bounds.push("no cell at all would make 0, which is too little".to_owned());
     }
     if !over.is_empty() {
-        bounds.push(format!("{} at least {}, which is too much", hold(over.len()), sum_of(over)));
+        bounds.push(bound(it.voice, over, sum));
     }
     let refs = it.refs.rest();
     let look = format!("{line}'s clue is {sum}{refs}");
@@ -176,9 +180,31 @@ pub(crate) fn distance(
     }
 }
 
+/// That the digits fall short of the sum or exceed it: so many cells hold no more, or no less.
+fn bound(voice: Voice, digits: DigitSet, sum: u16) -> String {
+    let n = digits.len();
+    let is_short = digits.sum() < sum;
+    match (voice, is_short) {
+        (Voice::Booklet, true) => format!("{} at most {}, which is too little", hold(n), sum_of(digits)),
+        (Voice::Booklet, false) => format!("{} at least {}, which is too much", hold(n), sum_of(digits)),
+        (Voice::Spoken, true) => {
+            format!("{} is only {}, too little for {}", added(digits), digits.sum(), n_cells(n))
+        }
+        (Voice::Spoken, false) => {
+            format!("{} is already {}, too much for {}", added(digits), digits.sum(), n_cells(n))
+        }
+        (Voice::Screen, _) => format!("{} {} {sum}", sum_of(digits), if is_short { "<" } else { ">" }),
+    }
+}
+
+/// `two cells`, `one cell`.
+fn n_cells(n: usize) -> String {
+    if n == 1 { "one cell".to_owned() } else { format!("{} cells", count(n)) }
+}
+
 /// `two cells hold`, `one cell holds`.
 fn hold(n: usize) -> String {
-    if n == 1 { "one cell holds".to_owned() } else { format!("{} cells hold", count(n)) }
+    format!("{} hold{}", n_cells(n), if n == 1 { "s" } else { "" })
 }
 
 pub(crate) fn reach(it: &mut Telling<'_>, line: House, shown: &[(Cell, Cell)]) {
@@ -199,7 +225,7 @@ pub(crate) fn reach(it: &mut Telling<'_>, line: House, shown: &[(Cell, Cell)]) {
     it.say(&format!("{look} {} pairs of places left{refs}", count(pairs.len())));
     if pairs.len() <= MOST_PAIRS {
         let open: Vec<String> = pairs.iter().map(|(a, b)| format!("{a} with {b}")).collect();
-        it.say(&format!("these are {}", listed(&open, "and")));
+        it.prose.say_list("these are", "and", &open, "and");
     }
     reach_reasons(it, &pairs);
 }

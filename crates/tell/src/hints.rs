@@ -2,7 +2,7 @@
 
 use grid::{CellSet, House};
 use rulebook::{ClueId, Puzzle};
-use trail::{Argument, Trail};
+use trail::{Argument, StepId, Trail};
 
 use crate::lists::{cells, digits};
 use crate::{says, technique_description, technique_name};
@@ -13,17 +13,25 @@ use crate::{says, technique_description, technique_name};
 /// The third has a line or more a step. A way of several steps has them numbered, as they refer to each
 /// other. Nothing at all is said of a trail without steps.
 pub fn hints(puzzle: &Puzzle, way_in: &Trail) -> Option<[String; 3]> {
-    let (_, last) = way_in.steps().next_back()?;
-    let name = technique_name(last.technique());
-    let what = match technique_description(last.technique()) {
-        "" => format!("Look for this: {name}."),
-        description => format!("Look for this: {name}. {description}"),
-    };
+    let (last, _) = way_in.steps().next_back()?;
+    let [look_at, what, _] = where_what_why(puzzle, way_in, last);
     let said = way_in.steps().map(|(id, _)| match way_in.n_steps() {
         1 => says(puzzle, way_in, id),
         _ => format!("Step {}. {}", id.number(), says(puzzle, way_in, id)),
     });
-    Some([look_at(puzzle, last.argument()), what, said.collect::<Vec<_>>().join("\n")])
+    Some([look_at, what, said.collect::<Vec<_>>().join("\n")])
+}
+
+/// The step in a margin, each part telling a little more: *where* to look, *what* to look for there, and
+/// *why* it follows.
+pub fn where_what_why(puzzle: &Puzzle, trail: &Trail, step: StepId) -> [String; 3] {
+    let technique = trail.step(step).technique();
+    let name = technique_name(technique);
+    let what = match technique_description(technique) {
+        "" => format!("Look for this: {name}."),
+        description => format!("Look for this: {name}. {description}"),
+    };
+    [look_at(puzzle, trail.step(step).argument()), what, says(puzzle, trail, step)]
 }
 
 /// Where a step looks, and nothing of what it finds.

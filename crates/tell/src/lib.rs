@@ -25,20 +25,23 @@ mod misfits;
 mod names;
 mod page;
 mod prose;
+mod read_out;
 mod refs;
 mod rules;
 mod sums;
 mod telling;
 mod titles;
+mod voice;
 
 pub use answers::{
     because, opposite_follows, opposite_not_yet, true_and_follows, true_but_not_yet, untrue, wrong_board,
 };
 pub use claims::claim;
-pub use hints::hints;
+pub use hints::{hints, where_what_why};
 pub use lists::{capital, cells, count, digits, list};
 pub use names::{TechniqueWords, known_techniques, technique_description, technique_name};
 pub use page::exchange_explanation;
 pub use rules::{RuleWords, rules};
-pub use telling::says;
+pub use telling::{says, says_in};
 pub use titles::passage_titles;
+pub use voice::Voice;

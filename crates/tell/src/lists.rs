@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 
 use grid::{Cell, CellSet, DigitSet, House, HouseKind};
 
-use crate::prose::n_words;
+use crate::Voice;
 
 /// The cells, neighbours in a line said as a stretch: `r4c1, r4c2 and r4c5`, `r4c1 to r4c4`.
 pub fn cells(cells: CellSet) -> String {
@@ -47,12 +47,12 @@ pub(crate) fn within(set: CellSet) -> String {
 }
 
 /// The cells cut into parts, each of which takes at most `most_words` words to list.
-pub(crate) fn in_parts(cells: CellSet, most_words: usize) -> Vec<CellSet> {
+pub(crate) fn in_parts(voice: Voice, cells: CellSet, most_words: usize) -> Vec<CellSet> {
     let mut parts: Vec<CellSet> = Vec::new();
     let mut words = 0;
     for stretch in stretches(cells) {
         // One word more for the "and" before the last.
-        let more = n_words(&stretch.words());
+        let more = voice.n_words(&stretch.words());
         match parts.last_mut() {
             Some(part) if words + more < most_words => {
                 part.extend(stretch.0);
@@ -187,9 +187,9 @@ mod tests {
     #[test]
     fn parts_hold_all_cells_and_stay_short() {
         let all: CellSet = Size::NINE.cells().filter(|it| (it.row() + it.column()) % 2 == 0).collect();
-        let parts = in_parts(all, 12);
+        let parts = in_parts(Voice::Booklet, all, 12);
         let again: CellSet = parts.iter().flat_map(CellSet::iter).collect();
         assert_eq!(again, all);
-        assert!(parts.len() > 2 && parts.iter().all(|it| n_words(&cells(*it)) <= 12));
+        assert!(parts.len() > 2 && parts.iter().all(|it| Voice::Booklet.n_words(&cells(*it)) <= 12));
     }
 }

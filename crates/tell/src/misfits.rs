@@ -7,9 +7,10 @@ use grid::{Cell, CellSet, DigitSet, House};
 use rulebook::{Claim, crusts, filling_digits};
 use trail::Misfit;
 
+use crate::Voice;
 use crate::claims::how_many_cells;
 use crate::lists::{count, digits, each_of, houses, listed, within};
-use crate::prose::{LONGEST, n_words};
+use crate::prose::Prose;
 use crate::telling::Telling;
 
 /// Sets and places are named one by one up to this number.
@@ -33,7 +34,7 @@ pub(crate) fn misfits(it: &mut Telling<'_>, line: House, cell: Cell, tries: &[Mi
             }
             None => as_filling(cell, tried, &refused),
         };
-        said.with(&refs).iter().for_each(|sentence| it.say(sentence));
+        said.with(it.voice, &refs).iter().for_each(|sentence| it.say(sentence));
         refs.clear();
     }
 }
@@ -85,6 +86,7 @@ fn between(it: &mut Telling<'_>, line: House) -> String {
 /// How the ways of a try are refused.
 struct Refused {
     line: House,
+    voice: Voice,
     /// Each house that the ways are tried on, and what it cannot do if it refuses.
     around: BTreeMap<House, &'static str>,
     /// Where the ways have not been named.
@@ -108,6 +110,7 @@ impl Refused {
         };
         Refused {
             line,
+            voice: it.voice,
             around: around.iter().map(|it| (*it, cannot(*it))).collect(),
             none: format!("no way to make the sum {by}"),
             has_sum: clue_of(it, line).is_some() || !it.facts_cited().any(|it| is_distance(&it)),
@@ -133,8 +136,8 @@ impl Refused {
         // Where each set has one house that refuses it.
         if n_refused > 1
             && n_refused == tried.refused.len()
-            && n_words(&each) <= LONGEST
-            && n_words(&ways) <= LONGEST
+            && fits(self.voice, &each)
+            && fits(self.voice, &ways)
         {
             return Said { then: Some(each), ..Said::plain(ways) };
         }
@@ -204,6 +207,11 @@ fn open_sets(sets: &[DigitSet]) -> Option<String> {
     }
 }
 
+/// Whether the text is short enough for a sentence.
+fn fits(voice: Voice, text: &str) -> bool {
+    Prose::new(voice).fits(text)
+}
+
 /// A sentence, and a shorter one to take if it grows too long.
 struct Said {
     full: String,
@@ -222,9 +230,9 @@ impl Said {
     }
 
     /// One sentence or two, the first with `refs`.
-    fn with(self, refs: &str) -> Vec<String> {
+    fn with(self, voice: Voice, refs: &str) -> Vec<String> {
         let full = format!("{}{refs}", self.full);
-        match n_words(&full) <= LONGEST {
+        match fits(voice, &full) {
             true => [Some(full), self.then].into_iter().flatten().collect(),
             false => vec![format!("{}{refs}", self.short)],
         }

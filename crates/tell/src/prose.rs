@@ -1,5 +1,6 @@
 //! Sentences put one after the other: capital letter, full stop, and never too long.
 
+use crate::Voice;
 use crate::lists::listed;
 
 /// The most words a sentence may have.
@@ -12,26 +13,59 @@ pub(crate) fn n_words(text: &str) -> usize {
 
 /// A text that grows by sentences.
 #[derive(Debug, Default)]
-pub(crate) struct Prose(String);
+pub(crate) struct Prose {
+    text: String,
+    voice: Voice,
+}
+
+/// A sentence longer than this is said in two, where it draws a conclusion.
+const LONG_TO_SAY: usize = 16;
 
 impl Prose {
-    /// Adds a sentence, given without its capital and its full stop.
+    /// No text yet, in that voice.
+    pub(crate) fn new(voice: Voice) -> Prose {
+        Prose { text: String::new(), voice }
+    }
+
+    /// Whether the text is short enough for a sentence.
+    pub(crate) fn fits(&self, text: &str) -> bool {
+        self.voice.n_words(text) <= LONGEST
+    }
+
+    /// Adds a sentence, given without its capital and its full stop. Aloud it may take several.
     pub(crate) fn say(&mut self, sentence: &str) {
-        if !self.0.is_empty() && !self.0.ends_with('\n') {
-            self.0.push(' ');
+        if self.voice != Voice::Spoken {
+            return self.print(sentence);
+        }
+        for part in sentence.split("; ") {
+            let draws = part.split_once(": so ").or_else(|| part.split_once(", so "));
+            match draws.filter(|_| self.voice.n_words(part) > LONG_TO_SAY) {
+                Some((reason, then)) => {
+                    self.print(reason);
+                    self.print(&format!("so {then}"));
+                }
+                None => self.print(part),
+            }
+        }
+    }
+
+    fn print(&mut self, sentence: &str) {
+        let sentence = &*self.voice.puts(sentence);
+        if !self.text.is_empty() && !self.text.ends_with('\n') {
+            self.text.push(' ');
         }
         // A cell's name keeps its small letter even at the start.
         let is_cell = sentence.starts_with('r') && sentence[1..].starts_with(|it: char| it.is_ascii_digit());
         let mut letters = sentence.chars();
         match letters.next() {
             Some(first) if !is_cell => {
-                self.0.extend(first.to_uppercase());
-                self.0.push_str(letters.as_str());
+                self.text.extend(first.to_uppercase());
+                self.text.push_str(letters.as_str());
             }
-            _ => self.0.push_str(sentence),
+            _ => self.text.push_str(sentence),
         }
         if !sentence.ends_with('?') {
-            self.0.push('.');
+            self.text.push('.');
         }
     }
 
@@ -52,7 +86,7 @@ impl Prose {
         let mut lead = lead;
         while !rest.is_empty() {
             let sentence = |n| format!("{lead} {}", join(&rest[..n])).trim_start().to_owned();
-            let fits = (1..=rest.len()).rev().find(|n| n_words(&sentence(*n)) <= LONGEST).unwrap_or(1);
+            let fits = (1..=rest.len()).rev().find(|n| self.fits(&sentence(*n))).unwrap_or(1);
             self.say(&sentence(fits));
             (rest, lead) = (&rest[fits..], again);
         }
@@ -60,13 +94,13 @@ impl Prose {
 
     /// Starts a new line.
     pub(crate) fn new_line(&mut self) {
-        if !self.0.is_empty() {
-            self.0.push('\n');
+        if !self.text.is_empty() {
+            self.text.push('\n');
         }
     }
 
     /// The text.
     pub(crate) fn finish(self) -> String {
-        self.0
+        self.text
     }
 }

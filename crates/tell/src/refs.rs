@@ -9,6 +9,7 @@ use std::collections::BTreeSet;
 use rulebook::Claim;
 use trail::{StepId, Trail};
 
+use crate::Voice;
 use crate::lists::{listed, numbers_in_stretches};
 
 /// More references than this would bury the sentence they stand in.
@@ -19,17 +20,18 @@ const MOST_INLINE: usize = 5;
 pub(crate) struct Refs {
     /// The facts to refer to, with their steps, in order; and whether an argument has referred to them.
     facts: Vec<(Claim, StepId, bool)>,
+    voice: Voice,
 }
 
 impl Refs {
     /// What the step's conclusions rest on and a board does not show.
-    pub(crate) fn of(trail: &Trail, step: StepId) -> Refs {
+    pub(crate) fn of(voice: Voice, trail: &Trail, step: StepId) -> Refs {
         let cited = trail.cites_of(step).facts;
         let facts = cited.into_iter().map(|it| trail.fact(it)).filter_map(|fact| match fact.claim() {
             Claim::Is(..) => None,
             claim => Some((claim, fact.step()?, false)),
         });
-        Refs { facts: facts.collect() }
+        Refs { facts: facts.collect(), voice }
     }
 
     /// ` (step 4)` for the facts the premise at hand rests on, or nothing.
@@ -41,30 +43,45 @@ impl Refs {
                 steps.insert(step.number());
             }
         }
-        in_brackets(&steps)
+        self.in_brackets(&steps)
     }
 
     /// ` (step 4)` for all that has not been referred to, or nothing if that would be long.
     pub(crate) fn rest(&mut self) -> String {
-        self.rest_named().map_or_else(String::new, |it| format!(" ({it})"))
+        let named = self.rest_named().filter(|_| self.voice != Voice::Spoken);
+        named.map_or_else(String::new, |it| format!(" ({it})"))
     }
 
     /// `step 4`, `steps 4 and 6` for all that has not been referred to; none if there is nothing or
     /// it would be long.
     pub(crate) fn rest_named(&mut self) -> Option<String> {
         let steps = self.unmade();
-        if steps.is_empty() || said(&steps).len() > MOST_INLINE {
+        let is_spoken = self.voice == Voice::Spoken;
+        if steps.is_empty() || (said(&steps).len() > MOST_INLINE && !is_spoken) {
             return None;
         }
         self.facts.iter_mut().for_each(|it| it.2 = true);
-        Some(named(&steps))
+        Some(if is_spoken { "what we know".to_owned() } else { named(&steps) })
     }
 
     /// The numbers of the steps that have still not been referred to, to be listed after "steps".
     pub(crate) fn take_left_over(&mut self) -> Vec<String> {
         let steps = said(&self.unmade());
         self.facts.iter_mut().for_each(|it| it.2 = true);
-        steps
+        if self.voice == Voice::Spoken { Vec::new() } else { steps }
+    }
+
+    /// Whether the step rests on such a fact.
+    pub(crate) fn has(&self, is_meant: impl Fn(&Claim) -> bool) -> bool {
+        self.facts.iter().any(|it| is_meant(&it.0))
+    }
+
+    /// A listener cannot look a step up, so nothing is said of it aloud.
+    fn in_brackets(&self, steps: &BTreeSet<usize>) -> String {
+        match steps.is_empty() || self.voice == Voice::Spoken {
+            true => String::new(),
+            false => format!(" ({})", named(steps)),
+        }
     }
 
     /// Steps with a fact that has not been referred to; a step already named need not be named again.
@@ -72,13 +89,6 @@ impl Refs {
         let numbers = |made: bool| self.facts.iter().filter(move |it| it.2 == made).map(|it| it.1.number());
         let named: BTreeSet<usize> = numbers(true).collect();
         numbers(false).filter(|it| !named.contains(it)).collect()
-    }
-}
-
-fn in_brackets(steps: &BTreeSet<usize>) -> String {
-    match steps.is_empty() {
-        true => String::new(),
-        false => format!(" ({})", named(steps)),
     }
 }
 

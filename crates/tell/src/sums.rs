@@ -4,9 +4,10 @@ use grid::{Cell, CellSet, Digit, DigitSet, House};
 use rulebook::{Claim, ClueId, filling_digits, filling_sets, filling_total};
 use trail::Side;
 
+use crate::Voice;
 use crate::claims::how_many_cells;
 use crate::lists::{cells, count, digits, each_of, either_digit, listed, within};
-use crate::prose::{LONGEST, n_words};
+use crate::prose::LONGEST;
 use crate::telling::Telling;
 
 /// Sets are listed up to this number, then counted. Every sum of a 9x9 line has fewer.
@@ -21,7 +22,7 @@ pub(crate) fn sum_of(set: DigitSet) -> String {
 }
 
 /// `7 + 8`.
-fn added(set: DigitSet) -> String {
+pub(crate) fn added(set: DigitSet) -> String {
     if set.is_empty() { "nothing".to_owned() } else { each_of(set).join(" + ") }
 }
 
@@ -44,6 +45,9 @@ fn other(side: Side) -> Side {
 fn left_outside(it: &Telling<'_>, clue: ClueId, line: House, sum: u16) -> String {
     let total = filling_total(it.size);
     let value = it.puzzle.clue(clue).map_or(total.saturating_sub(sum), |it| it.value);
+    if it.voice == Voice::Screen {
+        return format!("outside the crusts of {line}, {total} − {value} = {sum} is left");
+    }
     format!(
         "the filling digits of {line} add up to {total}, so {total} − {value} = {sum} is left outside the crusts"
     )
@@ -93,7 +97,7 @@ fn which_sets(
             last.push_str(&refs);
             let left = listed(&each, "or");
             let lead = if parts.is_empty() { "it can be" } else { "that leaves" };
-            if n_words(&left) > LONGEST / 2 {
+            if it.voice.n_words(&left) > LONGEST / 2 {
                 it.prose.say_in_turn("", "", &parts);
                 it.prose.say_list("it can be", "it can also be", &each, "or");
                 return;
@@ -156,8 +160,10 @@ fn fails(it: &mut Telling<'_>, line: House, side: Side, excluded: &[(DigitSet, D
         said.push(match sets.as_slice() {
             [only] if *only == DigitSet::only(digit) => format!("{why}{refs}"),
             _ => {
-                let sets: Vec<String> = sets.into_iter().map(added).collect();
-                format!("{} {verb}, as {why}{refs}", listed(&sets, "and"))
+                let each: Vec<String> = sets.iter().map(|it| added(*it)).collect();
+                let fail = |who: &str| format!("{who} {verb}, as {why}{refs}");
+                let named = fail(&listed(&each, "and"));
+                if it.prose.fits(&named) { named } else { fail(&format!("{} sets", count(sets.len()))) }
             }
         });
     }
@@ -224,9 +230,10 @@ pub(crate) fn spent_splits(
 }
 
 pub(crate) fn side_holds(it: &mut Telling<'_>, line: House, side: Side, digit: Digit, places: CellSet) {
+    let is_spent = it.refs.has(|it| matches!(it, Claim::Spent { .. }));
     let spent = it.refs.to(|it| matches!(it, Claim::Spent { .. }));
     let clue = it.cites.clues.iter().filter_map(|id| it.puzzle.clue(*id)).find(|it| it.line == line);
-    match (spent.is_empty(), clue.map(|it| it.value)) {
+    match (!is_spent, clue.map(|it| it.value)) {
         (true, Some(value)) => it.say(&format!(
             "every way left to make {line}'s clue of {value} has its {digit} {}",
             where_is(side)
@@ -249,7 +256,7 @@ pub(crate) fn held_acts(it: &mut Telling<'_>, line: House, digit: Digit, places:
         2 => "both",
         _ => "all of these",
     };
-    it.say(&format!("another cell that sees {sees} cannot be {digit}"));
+    it.explain(&format!("another cell that sees {sees} cannot be {digit}"));
 }
 
 pub(crate) fn remainder(
@@ -262,6 +269,18 @@ pub(crate) fn remainder(
     cell: Cell,
 ) {
     let refs = it.refs.rest();
+    if it.voice == Voice::Screen && !placed.is_empty() {
+        let rest = sum.saturating_sub(placed.sum());
+        let sum_of_rest = format!("{sum} − {} = {rest}", placed.sum());
+        if side == Side::Outside {
+            let left = left_outside(it, clue, line, sum);
+            it.say(&left);
+        }
+        let lead = if side == Side::Between { format!("{line}: ") } else { String::new() };
+        let placed = if placed.len() > 1 { format!("{}; ", sum_of(placed)) } else { String::new() };
+        return it
+            .say(&format!("{lead}{placed}{sum_of_rest} is left for {cell}, alone {}{refs}", where_is(side)));
+    }
     match side {
         Side::Between => {
             it.say(&format!(

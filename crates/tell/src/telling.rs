@@ -10,13 +10,18 @@ use trail::{Argument, Cites, StepId, Trail};
 use crate::claims::together;
 use crate::prose::Prose;
 use crate::refs::Refs;
-use crate::{cases, chains, classic, crusts, inferences, misfits, sums};
+use crate::{Voice, cases, chains, classic, crusts, inferences, misfits, sums};
 
-/// The step in a few sentences: what to look at, the sum in full, what follows.
+/// The step in a few sentences, as the booklet prints it: what to look at, the sum in full, what follows.
 ///
 /// A small argument of several cases has one line a case.
 pub fn says(puzzle: &Puzzle, trail: &Trail, step: StepId) -> String {
-    let mut it = Telling::new(puzzle, trail, step);
+    says_in(Voice::Booklet, puzzle, trail, step)
+}
+
+/// The step as that voice tells it.
+pub fn says_in(voice: Voice, puzzle: &Puzzle, trail: &Trail, step: StepId) -> String {
+    let mut it = Telling::new(voice, puzzle, trail, step);
     let argument = trail.step(step).argument();
     premises(&mut it, argument);
     it.rests_on();
@@ -85,6 +90,7 @@ fn premises(it: &mut Telling<'_>, argument: &Argument) {
 
 /// A step while it is being told.
 pub(crate) struct Telling<'a> {
+    pub(crate) voice: Voice,
     pub(crate) puzzle: &'a Puzzle,
     pub(crate) trail: &'a Trail,
     pub(crate) size: Size,
@@ -97,22 +103,30 @@ pub(crate) struct Telling<'a> {
 }
 
 impl<'a> Telling<'a> {
-    fn new(puzzle: &'a Puzzle, trail: &'a Trail, step: StepId) -> Telling<'a> {
+    fn new(voice: Voice, puzzle: &'a Puzzle, trail: &'a Trail, step: StepId) -> Telling<'a> {
         let concluded = trail.step(step).concludes().iter();
         Telling {
+            voice,
             puzzle,
             trail,
             size: puzzle.size(),
             cites: trail.cites_of(step),
             claims: concluded.map(|it| trail.fact(*it).claim()).collect(),
-            refs: Refs::of(trail, step),
-            prose: Prose::default(),
+            refs: Refs::of(voice, trail, step),
+            prose: Prose::new(voice),
         }
     }
 
     /// Adds a sentence.
     pub(crate) fn say(&mut self, sentence: &str) {
         self.prose.say(sentence);
+    }
+
+    /// Adds a sentence on why a thought of this kind holds. On a screen the technique's name stands for it.
+    pub(crate) fn explain(&mut self, sentence: &str) {
+        if self.voice != Voice::Screen {
+            self.say(sentence);
+        }
     }
 
     /// Names the steps that no premise has named.
@@ -124,7 +138,7 @@ impl<'a> Telling<'a> {
 
     /// Says every conclusion.
     fn concludes(&mut self) {
-        self.prose.say_in_turn("so", "also,", &together(self.size, &self.claims));
+        self.prose.say_in_turn("so", "also,", &together(self.voice, self.size, &self.claims));
     }
 
     /// The facts the step's conclusions cite.

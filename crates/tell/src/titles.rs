@@ -10,6 +10,7 @@ use rulebook::{Claim, Puzzle, crusts, filling_digits};
 use trail::{Argument, Branch, Passage, StepId, Theme, Trail, Walkthrough};
 
 use crate::lists::{capital, count, digits, either_digit, houses, list};
+use crate::prose::n_words;
 
 /// The title of each passage in order, without a full stop: `Place crusts in the upper boxes`,
 /// `The sums of row 4 and column 2`, `Row 7 falls`.
@@ -29,6 +30,9 @@ pub fn passage_titles(puzzle: &Puzzle, walkthrough: &Walkthrough) -> Vec<String>
     });
     passages.collect()
 }
+
+/// The most words of a title, unless another one is like it.
+const MOST_WORDS: usize = 8;
 
 /// What the steps of a passage come to.
 struct About<'a> {
@@ -133,7 +137,9 @@ impl<'a> About<'a> {
             (_, Some((cell, digit))) if cells.len() == 1 => format!("Place {digit} at {cell}"),
             (1 | 2, _) => {
                 let each: Vec<String> = placed.iter().map(|it| format!("{it}s")).collect();
-                format!("Place {}{}", list(&each), place(size, cells))
+                let title = format!("Place {}{}", list(&each), place(size, cells));
+                // Some boxes take many words to name.
+                if n_words(&title) <= MOST_WORDS { title } else { format!("Digits{}", place(size, cells)) }
             }
             (_, first) => match (place(size, cells), first) {
                 (at, Some((cell, _))) if at.is_empty() => match self.falls(size).as_slice() {

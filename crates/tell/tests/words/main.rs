@@ -7,6 +7,7 @@ mod registry;
 mod sentences;
 mod support;
 mod titles;
+mod voices;
 
 // Puzzles from a seed, the same that `reason` is tried on.
 #[path = "../../../reason/tests/reasoning/support/seeded.rs"]

@@ -1,4 +1,4 @@
-//! The words of every argument, compared with `data/sentences.txt`; `UPDATE_CASES=1` rewrites that
+//! The words of every argument in every voice, compared with `data/sentences.txt`; `UPDATE_CASES=1` rewrites that
 //! file. Every text is also read back: its sums are worked out again, its sentences are counted, and
 //! it may name nothing that the step does not hold.
 
@@ -6,16 +6,16 @@ use std::collections::BTreeSet;
 
 use crate::support::{Scene, cell, cells, check, digit, digits, house};
 use rulebook::Claim;
-use tell::says;
+use tell::{Voice, says, says_in};
 use trail::{Argument, Because, Branch, Cites, End, Follows, Inference, Link, Misfit, Side, Stated, StepId};
 
 const DATA: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/data/sentences.txt");
 
 /// One step to be told.
-struct Case {
-    name: &'static str,
-    scene: Scene,
-    step: StepId,
+pub(crate) struct Case {
+    pub(crate) name: &'static str,
+    pub(crate) scene: Scene,
+    pub(crate) step: StepId,
 }
 
 #[test]
@@ -23,7 +23,9 @@ fn every_case_is_said_as_expected() {
     let mut got = String::new();
     for Case { name, scene, step } in cases() {
         let text = says(&scene.puzzle, &scene.trail, step);
-        got += &format!("# {name}\n{text}\n\n");
+        let [aloud, screen] =
+            [Voice::Spoken, Voice::Screen].map(|it| says_in(it, &scene.puzzle, &scene.trail, step));
+        got += &format!("# {name}\n{text}\n## aloud\n{aloud}\n## on a screen\n{screen}\n\n");
     }
     if std::env::var_os("UPDATE_CASES").is_some() {
         std::fs::write(DATA, &got).unwrap();
@@ -112,7 +114,7 @@ fn variant(argument: &Argument) -> &'static str {
     }
 }
 
-fn cases() -> Vec<Case> {
+pub(crate) fn cases() -> Vec<Case> {
     [classic(), crossings(), wings(), chains(), crusts(), sums(), misfits(), small_arguments()]
         .into_iter()
         .flatten()

@@ -239,7 +239,10 @@ pub(crate) fn allowed(puzzle: &Puzzle, trail: &Trail, step: StepId) -> Allowed {
         Argument::CrustDistance { short, over, .. } => numbers.extend([short.sum(), over.sum()]),
         // On large boards many digits are said by those that are missing.
         Argument::Cases { .. } if size.side() > 9 => numbers.extend(1..=u16::from(size.side())),
-        Argument::Remainder { placed, .. } => numbers.extend([placed.sum()]),
+        // The digits outside may be known from a spent clue, whose value is on the page.
+        Argument::Remainder { placed, clue, .. } => {
+            numbers.extend(puzzle.clue(*clue).map(|it| it.value).into_iter().chain([placed.sum()]));
+        }
         // Links are counted.
         Argument::Chain { links, .. } => numbers.extend(1..=links.len() as u16),
         Argument::Misfits { tries, .. } => numbers.extend(tries.iter().map(|it| it.sets.len() as u16)),

@@ -66,7 +66,7 @@ fn titles_name_only_what_the_steps_hold_and_a_line_falls_only_if_it_is_full() {
             }
             // Whatever is said to be somewhere is there.
             if let Some((_, at)) = title.split_once(" in ") {
-                let at = at.split(',').next().unwrap();
+                let at = at.split(", to ").next().and_then(|it| it.split(", from ").next()).unwrap();
                 let all = size.houses().filter(|it| is_named(size, at, *it)).flat_map(|it| size.cells_of(it));
                 let all: CellSet = all.collect();
                 let of_claims = claims.iter().filter(|it| is_meant(title, it)).filter_map(Claim::cell);
