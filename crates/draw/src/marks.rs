@@ -134,9 +134,16 @@ impl Marks {
                 let ends: CellSet = ends.iter().copied().collect();
                 (ends | *places, DigitSet::only(*joint).with(*digit))
             }
+            Argument::Chain { start, links } => {
+                let all = || links.iter().map(|it| it.then).chain([*start]);
+                let cells = all().fold(CellSet::EMPTY, |cells, it| cells | it.cells);
+                (cells, all().fold(DigitSet::EMPTY, |digits, it| digits | it.digits))
+            }
             Argument::CrustPlaces { cells, .. }
             | Argument::CrustHeld { cells, .. }
+            | Argument::CrustAmong { cells, .. }
             | Argument::CrustsConfined { cells, .. } => (*cells, DigitSet::EMPTY),
+            Argument::CrustsShared { parts, .. } => (parts[0] | parts[1], DigitSet::EMPTY),
             Argument::CrustsInTurn { kinds, .. } => (kinds[0] | kinds[1], DigitSet::EMPTY),
             Argument::Misfits { tries, .. } => (places_tried(tries), DigitSet::EMPTY),
             Argument::Cases { branches, .. } => {

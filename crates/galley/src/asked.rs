@@ -64,7 +64,7 @@ pub(crate) fn solved(study: &Study) -> Option<Solved<'_>> {
     Some(Solved {
         puzzle: &study.entry().puzzle,
         solution: opened.solution?,
-        walkthrough: opened.account?.explained.walkthrough.walkthrough().trail(),
+        walkthrough: opened.account?.explained.walkthrough().trail(),
     })
 }
 

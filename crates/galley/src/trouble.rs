@@ -57,6 +57,15 @@ pub(crate) fn of_study(study: &Study, file: &str) -> Option<Trouble> {
         Finding::One if study.is_publishable() => None,
         Finding::One => {
             let stopped = study.opened().and_then(|it| it.stopped);
+            if let Some(Stopped::NotTeachable(_)) = stopped {
+                let help = "one more given or clue may be enough to change that";
+                return Some(trouble(
+                    "not-teachable",
+                    "is not teachable yet",
+                    stopped.map(why_stopped),
+                    help,
+                ));
+            }
             let help = "send the file to Galley's makers: every puzzle with one solution should have one";
             Some(trouble("no-walkthrough", "has no walkthrough", stopped.map(why_stopped), help))
         }
@@ -127,6 +136,9 @@ fn why_stopped(stopped: &Stopped) -> String {
         Stopped::Stuck(board) => {
             let n_open = board.size().n_cells() - board.filled().count();
             format!("no step within the limits leads on with {n_open} cells empty")
+        }
+        Stopped::NotTeachable(arguments) => {
+            format!("its walkthrough takes {arguments} small arguments, too many to be read out")
         }
         Stopped::Wrong(_) => "a step contradicts the solution, which is a fault of Galley's".to_owned(),
         Stopped::Refused(..) => "a step did not pass its check, which is a fault of Galley's".to_owned(),

@@ -8,7 +8,8 @@ use rand::seq::SliceRandom;
 use rand::{Rng, RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 use rayon::prelude::*;
-use reason::{Explained, Known, Settings, Stopped};
+use reason::{Known, Settings, Stopped};
+use replay::Checked;
 use rulebook::{Clue, Puzzle, Rule, SANDWICH};
 use trail::Trail;
 
@@ -28,7 +29,7 @@ pub struct Made {
     /// Its only solution.
     pub solution: Grid,
     /// Its walkthrough.
-    pub explained: Explained,
+    pub explained: Checked,
 }
 
 /// Why no puzzle was made.
@@ -79,7 +80,7 @@ fn attempt_once(brief: &Brief, random: &mut impl Rng, stop: &(dyn Fn() -> bool +
     draft.cut_back(random, stop)?;
     let fits = draft.n_givens() <= brief.givens && draft.clues.len() <= brief.clues;
     let explained = fits.then(|| reason::explain(&draft.puzzle(), &solution, draft.settings()).ok())??;
-    let uses = |technique| explained.surveys.iter().any(|it| it.technique == technique);
+    let uses = |technique| explained.walkthrough().trail().steps().any(|(_, it)| it.technique() == technique);
     let teaches = brief.teaches.iter().all(|it| uses(*it));
     let puzzle = draft.puzzle();
     teaches.then_some(Made { puzzle, solution, explained })

@@ -1,5 +1,6 @@
 //! Techniques of classic puzzles, one file each.
 
+mod chain;
 mod crossing_lines;
 mod crossing_with_spare;
 mod hidden_single;
@@ -12,6 +13,7 @@ mod shared_digits;
 mod two_colours;
 mod wing;
 
+pub(crate) use chain::ClassicChain;
 pub(crate) use crossing_lines::{JELLYFISH, SWORDFISH, X_WING};
 pub(crate) use crossing_with_spare::{JELLYFISH_WITH_SPARE, SWORDFISH_WITH_SPARE, X_WING_WITH_SPARE};
 pub(crate) use hidden_single::HiddenSingle;

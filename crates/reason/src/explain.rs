@@ -8,7 +8,7 @@ use trail::{FactId, Proposal, PushError, Trail};
 use crate::least_effort::least_effort;
 use crate::small_argument::Effort;
 use crate::steps::take_steps;
-use crate::{Known, Survey, View, order, survey, trim};
+use crate::{Known, order, trim};
 
 /// How much work explaining may cost, and with what.
 #[derive(Clone, Copy, Debug)]
@@ -17,6 +17,8 @@ pub struct Settings {
     pub argument: Effort,
     /// How many small arguments a puzzle may take before it is left unexplained.
     pub arguments: usize,
+    /// How many of them a walkthrough may hold; one with more is not fit to be read out.
+    pub readable: usize,
     /// The techniques that may be used.
     pub known: Known,
     /// How the steps are chosen.
@@ -37,8 +39,11 @@ pub enum Search {
 }
 
 impl Settings {
+    /// Generous enough for any puzzle with one solution that a person would want to be led through.
+    pub const THOROUGH: Settings = Settings { readable: 10, ..Settings::WHATEVER_IT_TAKES };
+
     /// Generous enough for any puzzle with one solution.
-    pub const THOROUGH: Settings = Settings {
+    pub const WHATEVER_IT_TAKES: Settings = Settings {
         argument: Effort {
             houses: 5,
             questions: 8_000,
@@ -50,6 +55,7 @@ impl Settings {
             conclusions: 8,
         },
         arguments: 500,
+        readable: usize::MAX,
         known: Known::ALL,
         search: Search::LeastEffort { detours: 8 },
     };
@@ -58,20 +64,13 @@ impl Settings {
     pub const TECHNIQUES_ALONE: Settings = Settings { arguments: 0, ..Settings::THOROUGH };
 }
 
-/// A complete walkthrough that has passed `replay`, and what was open at each of its steps.
-#[derive(Clone, Debug)]
-pub struct Explained {
-    /// The walkthrough.
-    pub walkthrough: Checked,
-    /// One survey a step, in order.
-    pub surveys: Vec<Survey>,
-}
-
 /// Why there is no complete walkthrough.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub enum Stopped {
     /// Nothing within the settings leads on from this board.
     Stuck(Grid),
+    /// There is a walkthrough, but one with so many small arguments that it is not fit to be read out.
+    NotTeachable(usize),
     /// A step contradicts the solution: a fault of the technique it names.
     Wrong(Box<(Proposal, Claim)>),
     /// A step was refused by `replay`: a fault of its technique.
@@ -80,13 +79,14 @@ pub enum Stopped {
     Misbuilt(PushError),
 }
 
-/// Explains the puzzle, whose only solution is `solution`, step by step.
+/// Explains the puzzle, whose only solution is `solution`, step by step: a complete walkthrough that has
+/// passed `replay`.
 ///
 /// # Errors
 ///
-/// If no step is left within the settings, or a technique has a fault (which its tests should find
+/// If no step is left within the settings, or too many small arguments are needed, or a technique has a fault (which its tests should find
 /// first).
-pub fn explain(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> Result<Explained, Stopped> {
+pub fn explain(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> Result<Checked, Stopped> {
     let found = match settings.search {
         Search::EasiestNext => {
             let trail = solve(puzzle, solution, settings)?;
@@ -95,14 +95,16 @@ pub fn explain(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> Result<E
         }
         Search::LeastEffort { detours } => least_effort(puzzle, solution, settings, detours)?,
     };
+    let arguments = found.steps().filter(|(_, it)| it.is_small_argument()).count();
+    if arguments > settings.readable {
+        return Err(Stopped::NotTeachable(arguments));
+    }
     let trimmed = trim::trimmed(puzzle, &found, settings.argument.cap).map_err(Stopped::Misbuilt)?;
     // What was cited to spare is needed no longer.
     let goals = goals(&trimmed);
     let walkthrough = order::arrange(puzzle.size(), trimmed.needed_for(goals));
-    let surveys = survey(View::new(puzzle), walkthrough.trail());
-    let walkthrough = replay::replay(puzzle, walkthrough, settings.argument.cap)
-        .map_err(|(fact, refusal)| Stopped::Refused(fact, refusal))?;
-    Ok(Explained { walkthrough, surveys })
+    replay::replay(puzzle, walkthrough, settings.argument.cap)
+        .map_err(|(fact, refusal)| Stopped::Refused(fact, refusal))
 }
 
 /// Takes the easiest step, again and again, until every cell is filled: for callers that only ask whether

@@ -7,6 +7,7 @@
 //! candidate, and [`judge_claim`] says whether a claim follows from a board as far as it is filled.
 //! Every step has passed `replay` before it counts. Wording is not done here: steps leave as data.
 
+mod chains;
 mod chosen;
 mod classic;
 mod effort;
@@ -27,7 +28,7 @@ mod view;
 mod why;
 
 pub use effort::effort;
-pub use explain::{Explained, Search, Settings, Stopped, explain, solve};
+pub use explain::{Search, Settings, Stopped, explain, solve};
 pub use judgement::{Judged, Judgement, judge_claim};
 pub use known::Known;
 pub use survey::{Survey, survey};

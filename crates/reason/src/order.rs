@@ -120,7 +120,9 @@ fn theme_of(trail: &Trail, id: StepId) -> Theme {
         Claim::Is(..) | Claim::IsNot(..) => match step.technique().name() {
             "crust-mates" | "crust-sums" | "crust-turn-settled" => Theme::Crusts,
             "filling-sets" | "outside-digits" | "spent-clue" | "last-in-sum" | "last-outside"
-            | "held-digit" | "sum-partners" | "partners-anywhere" | "neighbour-trials" => Theme::Sums,
+            | "held-digit" | "side-holds" | "sum-partners" | "partners-anywhere" | "neighbour-trials" => {
+                Theme::Sums
+            }
             _ => Theme::Digits,
         },
     }

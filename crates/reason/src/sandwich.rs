@@ -1,5 +1,7 @@
 //! Techniques of sandwich clues, one file each, over a common look at one line.
 
+mod chain_through_clues;
+mod crust_among;
 mod crust_distance;
 mod crust_held;
 mod crust_mates;
@@ -11,6 +13,7 @@ mod crusts_at_ends;
 mod crusts_confined;
 mod crusts_found;
 mod crusts_in_turn;
+mod crusts_shared;
 mod grounds;
 mod held_digit;
 mod line;
@@ -24,6 +27,8 @@ mod spent_clue;
 mod sum_partners;
 mod sums;
 
+pub(crate) use chain_through_clues::ChainThroughClues;
+pub(crate) use crust_among::CrustAmong;
 pub(crate) use crust_distance::CrustDistance;
 pub(crate) use crust_held::CrustHeld;
 pub(crate) use crust_mates::CrustMates;
@@ -35,7 +40,10 @@ pub(crate) use crusts_at_ends::CrustsAtEnds;
 pub(crate) use crusts_confined::CrustsConfined;
 pub(crate) use crusts_found::CrustsFound;
 pub(crate) use crusts_in_turn::{CrustTurnSettled, CrustsInTurn};
+pub(crate) use crusts_shared::CrustsShared;
 pub(crate) use held_digit::HeldDigit;
+pub(crate) use line_rules::LineRules;
+pub(crate) use misfits::Misfits;
 pub(crate) use neighbour_trials::NeighbourTrials;
 pub(crate) use remainder::{LAST_IN_SUM, LAST_OUTSIDE};
 pub(crate) use sees_both_crusts::SeesBothCrusts;

@@ -1,5 +1,7 @@
 //! Taking steps from the page to the full grid: the easiest one, again and again.
 
+use std::collections::BTreeSet;
+
 use grid::{CellSet, Grid};
 use rulebook::{Claim, Puzzle};
 use trail::{Proposal, TechniqueId, Trail};
@@ -8,7 +10,7 @@ use crate::chosen::Offer;
 use crate::effort::distance;
 use crate::explain::is_true;
 use crate::small_argument::Arguments;
-use crate::{Known, Settings, Stopped, View};
+use crate::{Known, Settings, Stopped, Technique, View};
 
 /// A step that harder techniques offer is kept as an alternative if they are no more than so many seconds
 /// harder than the easiest that is open; what is harder still would hardly be chosen.
@@ -17,8 +19,8 @@ const NO_HARDER: u32 = 10;
 /// A step to do without: its technique and something it concludes.
 pub(crate) type Avoided = (TechniqueId, Claim);
 
-/// Takes the easiest step until every cell is filled, but none that is `avoided`. Every step that was open
-/// on the way and hardly harder than the one taken is added to `offers`, if those are asked for.
+/// Takes the easiest step until every cell is filled, but none that is `avoided`. The steps that were open
+/// on the way and hardly harder than the one taken are added to `offers`, if those are asked for.
 pub(crate) fn take_steps(
     puzzle: &Puzzle,
     solution: &Grid,
@@ -28,11 +30,14 @@ pub(crate) fn take_steps(
 ) -> Result<Trail, Stopped> {
     let mut view = View::new(puzzle);
     let mut eye = CellSet::EMPTY;
+    let mut offered = BTreeSet::new();
     let mut arguments_left = settings.arguments;
     let mut arguments = Arguments::new(solution, settings.argument);
     while !view.is_finished() {
-        let leeway = if offers.is_some() { NO_HARDER } else { 0 };
-        let open = open_steps(&view, settings.known, avoided, leeway);
+        let open = match &offers {
+            None => easiest_steps(&view, settings.known, avoided).into_iter().collect(),
+            Some(_) => open_steps(&view, settings.known, avoided, &mut offered),
+        };
         let proposal = match nearest(&open, eye) {
             Some(it) => it.clone(),
             None => {
@@ -59,7 +64,7 @@ fn n_struck(view: &View, known: Known, claims: &[Claim]) -> usize {
     let n_candidates = |view: &View| view.size().cells().map(|it| view.candidates(it).len()).sum::<usize>();
     let before = n_candidates(view);
     let Some(mut after) = view.with(claims) else { return 0 };
-    while let Some(proposal) = open_steps(&after, known, &[], 0).into_iter().flatten().next() {
+    while let Some(proposal) = easiest_steps(&after, known, &[]).and_then(|it| it.into_iter().next()) {
         if after.take(proposal).is_err() {
             break;
         }
@@ -67,24 +72,50 @@ fn n_struck(view: &View, known: Known, claims: &[Claim]) -> usize {
     before - n_candidates(&after)
 }
 
-/// The steps that are open, by technique, easiest first: those of the easiest technique that offers any,
-/// and of techniques that are harder by no more than `leeway`.
-fn open_steps(view: &View, known: Known, avoided: &[Avoided], leeway: u32) -> Vec<Vec<Proposal>> {
-    let mut open = Vec::new();
-    let mut hardest = None;
+/// The steps of the easiest technique that offers any.
+fn easiest_steps(view: &View, known: Known, avoided: &[Avoided]) -> Option<Vec<Proposal>> {
+    known.techniques().map(|it| steps_of(it, view, avoided, &|_| true)).find(|it| !it.is_empty())
+}
+
+/// The same, followed by those of techniques that are harder by no more than [`NO_HARDER`], as far as
+/// they conclude something that they have not `offered` before: what they say of the rest has been
+/// open for longer.
+fn open_steps(
+    view: &View,
+    known: Known,
+    avoided: &[Avoided],
+    offered: &mut BTreeSet<Avoided>,
+) -> Vec<Vec<Proposal>> {
+    let mut open: Vec<Vec<Proposal>> = Vec::new();
+    let mut hardest: Option<u32> = None;
     for technique in known.techniques() {
         if hardest.is_some_and(|it| technique.weight() > it) {
             break;
         }
-        let mut offers = technique.find(view);
-        let is_avoided = |(claim, _): &(Claim, _)| avoided.contains(&(technique.id(), *claim));
-        offers.retain(|it| !it.conclusions.iter().any(is_avoided));
-        if !offers.is_empty() {
-            hardest = hardest.or(Some(technique.weight() + leeway));
-            open.push(offers);
+        let is_new = |it: &Claim| hardest.is_none() || !offered.contains(&(technique.id(), *it));
+        let steps = steps_of(technique, view, avoided, &is_new);
+        if steps.is_empty() {
+            continue;
         }
+        hardest = hardest.or(Some(technique.weight() + NO_HARDER));
+        let concluded = steps.iter().flat_map(|it| &it.conclusions);
+        offered.extend(concluded.map(|(claim, _)| (technique.id(), *claim)));
+        open.push(steps);
     }
     open
+}
+
+/// The technique's steps that conclude something wanted and nothing that is avoided.
+fn steps_of(
+    technique: &dyn Technique,
+    view: &View,
+    avoided: &[Avoided],
+    is_wanted: &dyn Fn(&Claim) -> bool,
+) -> Vec<Proposal> {
+    let mut steps = technique.find_wanted(view, is_wanted);
+    let is_avoided = |(claim, _): &(Claim, _)| avoided.contains(&(technique.id(), *claim));
+    steps.retain(|it| !it.conclusions.iter().any(is_avoided));
+    steps
 }
 
 /// Of the steps of the easiest technique the one nearest to where the last step settled something, then

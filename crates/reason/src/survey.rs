@@ -2,7 +2,7 @@
 
 use trail::{StepId, TechniqueId, Trail};
 
-use crate::{TECHNIQUES, View};
+use crate::{TECHNIQUES, View, technique};
 
 /// The steps open just before one step of a walkthrough.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -13,12 +13,13 @@ pub struct Survey {
     pub technique: TechniqueId,
     /// How many facts it establishes.
     pub conclusions: usize,
-    /// Each technique that offers something here, easiest first, and in how many places. Empty
-    /// where only an argument helps.
+    /// Each technique that offers something here and is no harder than the one taken, easiest first, and in
+    /// how many places. Empty where only an argument helps.
     pub open: Vec<(TechniqueId, usize)>,
 }
 
-/// Walks through `trail` again from the page and looks around before each step.
+/// Walks through `trail` again from the page and looks around before each step, for what a person would not
+/// pass over for something harder.
 ///
 /// `start` must be the position in which nothing but the page is known.
 pub fn survey(mut start: View, trail: &Trail) -> Vec<Survey> {
@@ -26,7 +27,9 @@ pub fn survey(mut start: View, trail: &Trail) -> Vec<Survey> {
     for (id, step) in trail.steps() {
         // The step itself is open, even where its technique would put it otherwise by now.
         let least = |id: TechniqueId| usize::from(id == step.technique());
-        let offers = TECHNIQUES.iter().map(|it| (it.id(), it.n_open(&start).max(least(it.id()))));
+        let hardest = technique(step.technique()).map_or(u32::MAX, |it| it.weight());
+        let no_harder = TECHNIQUES.iter().filter(|it| it.weight() <= hardest);
+        let offers = no_harder.map(|it| (it.id(), it.n_open(&start).max(least(it.id()))));
         surveys.push(Survey {
             step: id,
             technique: step.technique(),

@@ -2,12 +2,13 @@
 
 use std::fmt;
 
+use rulebook::Claim;
 use trail::{Proposal, TechniqueId};
 
 use crate::{View, classic, sandwich};
 
 /// Every technique, easiest first: by rising weight.
-pub static TECHNIQUES: [&dyn Technique; 43] = [
+pub static TECHNIQUES: [&dyn Technique; 47] = [
     &classic::LastEmptyCell,
     &sandwich::CrustsAtEnds,
     &sandwich::CrustsAdjacent,
@@ -23,11 +24,13 @@ pub static TECHNIQUES: [&dyn Technique; 43] = [
     &sandwich::FILLING_SETS,
     &sandwich::SpentClue,
     &sandwich::CrustReach,
+    &sandwich::CrustsShared,
     &sandwich::CrustMates,
     &sandwich::CrustsConfined,
     &classic::LockedCandidates,
     &sandwich::CrustsInTurn,
     &sandwich::CrustHeld,
+    &sandwich::CrustAmong,
     &sandwich::SideHolds,
     &sandwich::HeldDigit,
     &classic::NAKED_PAIR,
@@ -50,7 +53,9 @@ pub static TECHNIQUES: [&dyn Technique; 43] = [
     &classic::XYZ_WING,
     &classic::JoinedPairs,
     &classic::JELLYFISH,
+    &classic::ClassicChain,
     &classic::JELLYFISH_WITH_SPARE,
+    &sandwich::ChainThroughClues,
 ];
 
 /// The technique with that id; none for a small argument, which is no technique.
@@ -69,6 +74,14 @@ pub trait Technique: Sync {
 
     /// Every step of this kind that is open and says something new, in a fixed order.
     fn find(&self, view: &View) -> Vec<Proposal>;
+
+    /// Those of the steps that conclude something wanted; conclusions that are not wanted may be left out.
+    /// Techniques that cite only after a search spare themselves the search for those.
+    fn find_wanted(&self, view: &View, is_wanted: &dyn Fn(&Claim) -> bool) -> Vec<Proposal> {
+        let mut steps = self.find(view);
+        steps.retain(|it| it.conclusions.iter().any(|(claim, _)| is_wanted(claim)));
+        steps
+    }
 
     /// How many steps [`Technique::find`] would list. Techniques that cite only after a search say it
     /// without that search.

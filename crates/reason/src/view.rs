@@ -6,6 +6,7 @@
 mod crust_pairs;
 mod fits;
 mod geometry;
+mod implied;
 mod reasons;
 
 use std::collections::BTreeMap;
@@ -17,6 +18,7 @@ use trail::{Argument, Cites, FactId, Proposal, PushError, StepId, TechniqueId, T
 pub(crate) use crust_pairs::{CrustPairs, Pair, all_pairs, is_on, n_between, uses};
 pub(crate) use fits::{Fits, LineFits};
 use geometry::Geometry;
+pub(crate) use implied::Implied;
 
 /// What is known at one moment of a solve.
 ///
@@ -121,15 +123,15 @@ impl<'a> View<'a> {
         Ok(step)
     }
 
-    /// The position with these claims known besides, however they came to be known; none if one of them
-    /// says nothing new.
+    /// The position with these claims known besides, however they came to be known; none if one of them is
+    /// known already.
     pub(crate) fn with(&self, claims: &[Claim]) -> Option<View<'a>> {
         let mut view = self.clone();
-        let conclusions = claims.iter().map(|it| (*it, Cites::default())).collect();
+        let conclusions: Vec<_> = claims.iter().map(|it| (*it, Cites::default())).collect();
         // Cases would have to be as many as the claims.
         let argument = Argument::SeesBothCrusts { cells: CellSet::EMPTY };
         let told = Proposal { technique: TechniqueId::SMALL_ARGUMENT, argument, conclusions };
-        view.take(told).ok().map(|_| view)
+        (claims.is_empty() || view.take(told).is_ok()).then_some(view)
     }
 
     fn learn(&mut self, id: FactId, claim: Claim) {

@@ -28,7 +28,7 @@ pub fn cue_sheet(study: &Study, pack_title: &str) -> Option<String> {
     let account = study.opened()?.account?;
     let script = Script::new(study, account, pack_title);
     let entry = study.entry();
-    let trail = account.explained.walkthrough.walkthrough().trail();
+    let trail = account.explained.walkthrough().trail();
     let page = html! {
         (DOCTYPE)
         html lang="en" {

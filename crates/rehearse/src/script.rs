@@ -40,7 +40,7 @@ pub(crate) struct Cue {
 impl Script {
     pub(crate) fn new(study: &Study, account: &Account, pack_title: &str) -> Script {
         let entry = study.entry();
-        let walkthrough = account.explained.walkthrough.walkthrough();
+        let walkthrough = account.explained.walkthrough();
         let trail = walkthrough.trail();
         let rules = tell::rules(&entry.puzzle);
         let opening = opening(entry, pack_title, &rules);

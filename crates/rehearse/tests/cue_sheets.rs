@@ -121,7 +121,7 @@ fn everything_is_there_to_be_said_in_order() {
         let opening = [format!("{}, set by {}, from {PACK}.", entry.title, entry.setter)];
         assert!(texts(&html, "#opening p").into_iter().eq(opening.into_iter().chain(rules)));
 
-        let walkthrough = account.explained.walkthrough.walkthrough();
+        let walkthrough = account.explained.walkthrough();
         let steps = all(&html, ".passage li");
         assert_eq!(steps.len(), walkthrough.trail().n_steps());
         for (item, (id, step)) in steps.iter().zip(walkthrough.trail().steps()) {
@@ -185,7 +185,7 @@ fn times_add_up() {
 fn no_step_is_too_short_to_be_said() {
     let study = study(entry(DEMO[1]), false);
     let account = study.opened().unwrap().account.unwrap();
-    let trail = account.explained.walkthrough.walkthrough().trail();
+    let trail = account.explained.walkthrough().trail();
     let html = parsed(&cue_sheet(&study, PACK).unwrap());
     let times = texts(&html, ".takes");
     for (time, (id, _)) in times.iter().zip(trail.steps()) {

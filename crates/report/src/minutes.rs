@@ -18,7 +18,7 @@ const MOST_OPEN: usize = 4;
 pub(crate) fn note(study: &Study, number: usize, account: Option<&Account>) -> Markup {
     let Some((account, range)) = account.zip(study.minutes()) else { return html! {} };
     let estimate = &account.estimate;
-    let trail = account.explained.walkthrough.walkthrough().trail();
+    let trail = account.explained.walkthrough().trail();
     let arguments = trail.steps().filter(|(_, it)| it.is_small_argument()).count();
     let by_technique: Vec<(TechniqueId, f64)> =
         estimate.by_technique.iter().map(|it| (*it.0, *it.1)).collect();

@@ -75,6 +75,12 @@ fn why_stopped(study: &Study, stopped: &Stopped) -> Markup {
                 p { "From this board neither a technique nor a small argument within its limits leads on." }
                 figure { (board(study, "where the walkthrough stopped", grid, &Marks::default(), Scale::Small)) }
             }
+            Stopped::NotTeachable(arguments) => {
+                p {
+                    "Not teachable yet: beside the techniques, its walkthrough takes " (arguments) " small arguments, "
+                    "too many to be read out. One more given or clue may be enough to change that."
+                }
+            }
             Stopped::Wrong(step) => {
                 p {
                     "A step (" (tell::technique_name(step.0.technique)) ") claimed what the proven solution "

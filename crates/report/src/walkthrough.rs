@@ -21,7 +21,7 @@ pub(crate) fn step_anchor(number: usize, step: StepId) -> String {
 
 /// Every passage of the walkthrough of the puzzle with that number.
 pub(crate) fn passages(entry: &Entry, number: usize, account: &Account) -> Markup {
-    let walkthrough = account.explained.walkthrough.walkthrough();
+    let walkthrough = account.explained.walkthrough();
     html! {
         @for (it, title) in walkthrough.passages().iter().zip(tell::passage_titles(&entry.puzzle, walkthrough)) {
             (passage(entry, number, walkthrough.trail(), it, &title))

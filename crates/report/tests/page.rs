@@ -226,7 +226,7 @@ fn a_walkthrough_is_told_in_full_and_in_order() {
     for (at, study) in sample.pack.studies().iter().enumerate() {
         let Some(account) = study.opened().unwrap().account else { continue };
         let entry = study.entry();
-        let walkthrough = account.explained.walkthrough.walkthrough();
+        let walkthrough = account.explained.walkthrough();
         let section = format!("#puzzle-{}", entry.id);
         let titles: Vec<String> = all(&html, &format!("{section} h4")).into_iter().map(text).collect();
         assert_eq!(titles.len(), walkthrough.passages().len());
@@ -300,7 +300,7 @@ impl Spoilers {
         let study = &sample.pack.studies()[0];
         let opened = study.opened().unwrap();
         let account = opened.account.unwrap();
-        let trail = account.explained.walkthrough.walkthrough().trail();
+        let trail = account.explained.walkthrough().trail();
         let digits: Vec<char> = opened.solution.unwrap().to_string().chars().collect();
         let row = |it: &[char]| it.iter().collect::<String>();
         let column = |at: usize| digits.iter().skip(at).step_by(9).collect::<String>();

@@ -134,7 +134,7 @@ fn hints(it: &Published) -> Markup {
 }
 
 fn walkthrough(it: &Published) -> Markup {
-    let walkthrough = it.account.explained.walkthrough.walkthrough();
+    let walkthrough = it.account.explained.walkthrough();
     html! {
         section.walkthrough {
             h2 { "Walkthrough" }

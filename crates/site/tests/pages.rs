@@ -207,7 +207,7 @@ fn nothing_that_spoils_is_shown_before_it_is_asked_for() {
         assert_eq!(all(html, "summary").len(), all(html, "details").len());
 
         let shown = unfolded(one(html, "body"));
-        let trail = account.explained.walkthrough.walkthrough().trail();
+        let trail = account.explained.walkthrough().trail();
         for (step, _) in trail.steps() {
             let said = tell::says(&entry.puzzle, trail, step);
             assert!(said.lines().all(|it| !shown.contains(it)), "{said}");
@@ -252,7 +252,7 @@ fn the_walkthrough_is_told_step_by_step() {
         let (entry, opened) = (study.entry(), study.opened().unwrap());
         let html = &pages[format!("puzzles/{}.html", entry.id).as_str()];
         let account = opened.account.unwrap();
-        let walkthrough = account.explained.walkthrough.walkthrough();
+        let walkthrough = account.explained.walkthrough();
         let titles: Vec<String> = all(html, ".passage h3").into_iter().map(text).collect();
         assert_eq!(titles, tell::passage_titles(&entry.puzzle, walkthrough));
         let steps = all(html, ".passage li");

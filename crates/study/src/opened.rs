@@ -4,7 +4,8 @@ use ::pack::Placed;
 use grade::Estimate;
 use grid::Grid;
 use prove::Many;
-use reason::{Explained, Stopped};
+use reason::Stopped;
+use replay::Checked;
 use std::collections::BTreeSet;
 use trail::{TechniqueId, Trail};
 
@@ -15,7 +16,7 @@ use crate::way_in::way_in;
 #[derive(Clone, Debug)]
 pub struct Account {
     /// The walkthrough and what was open at its steps.
-    pub explained: Explained,
+    pub explained: Checked,
     /// Its expected times.
     pub estimate: Estimate,
 }
@@ -30,12 +31,12 @@ impl Account {
     /// crust worth writing down, the one on which most of the rest of the walkthrough rests. None only for
     /// a puzzle that is printed solved.
     pub fn way_in(&self) -> Option<Trail> {
-        way_in(self.explained.walkthrough.walkthrough().trail())
+        way_in(self.explained.walkthrough().trail())
     }
 
     /// The techniques the walkthrough uses, small arguments among them.
     pub fn techniques(&self) -> BTreeSet<TechniqueId> {
-        self.explained.surveys.iter().map(|it| it.technique).collect()
+        self.explained.walkthrough().trail().steps().map(|(_, it)| it.technique()).collect()
     }
 }
 

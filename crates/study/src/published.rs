@@ -33,7 +33,7 @@ pub enum LeftOut {
     Sealed,
     /// It is not known to have exactly one solution.
     NotProved,
-    /// It has one solution, but no walkthrough.
+    /// It has one solution, but no walkthrough that is fit to be read out.
     NotExplained,
 }
 
@@ -78,7 +78,7 @@ impl fmt::Display for LeftOut {
         f.write_str(match self {
             LeftOut::Sealed => "it is sealed",
             LeftOut::NotProved => "it is not proved to have exactly one solution",
-            LeftOut::NotExplained => "it has no walkthrough",
+            LeftOut::NotExplained => "it has no walkthrough that can be read out",
         })
     }
 }

@@ -3,7 +3,7 @@
 use ::pack::{Entry, Placed, Studied};
 use grid::{Digit, Grid};
 use prove::{Limit, Many, Verdict};
-use reason::{Settings, Stopped};
+use reason::{Settings, Stopped, View};
 
 use crate::{Account, Opened};
 
@@ -56,8 +56,8 @@ pub fn study(entry: Entry, unseal: bool) -> Study {
 /// The walkthrough of a puzzle, and how long it takes.
 pub(crate) fn account(entry: &Entry, solution: &Grid, settings: Settings) -> Result<Account, Stopped> {
     let explained = reason::explain(&entry.puzzle, solution, settings)?;
-    let trail = explained.walkthrough.walkthrough().trail();
-    let estimate = grade::estimate(&explained.surveys, trail);
+    let trail = explained.walkthrough().trail();
+    let estimate = grade::estimate(&reason::survey(View::new(&entry.puzzle), trail), trail);
     Ok(Account { explained, estimate })
 }
 

@@ -45,7 +45,7 @@ fn unsealing_opens_it() {
     let solution = opened.solution.unwrap();
     assert!(it.entry().puzzle.is_solved_by(solution));
     let account = opened.account.unwrap();
-    let walkthrough = account.explained.walkthrough.walkthrough();
+    let walkthrough = account.explained.walkthrough();
     assert_eq!(walkthrough.board(&it.entry().puzzle), *solution);
     let way_in = account.way_in().unwrap();
     assert!((1..=3).contains(&way_in.n_steps()));

@@ -91,6 +91,23 @@ pub(crate) fn confined(it: &mut Telling<'_>, of: House, into: House) {
     it.explain(&format!("these are the two crusts of {into}, and the rest of it has none"));
 }
 
+pub(crate) fn among(it: &mut Telling<'_>, of: House, into: House) {
+    let refs = it.refs.rest();
+    it.say(&format!("{of} has two crusts, and they cannot both lie outside {into}{refs}"));
+}
+
+pub(crate) fn shared(it: &mut Telling<'_>, into: House, parts: [CellSet; 2]) {
+    let [first, second] = parts.map(|part| {
+        let refs = it.refs.to(|it| match it {
+            Claim::CrustAmong { cells, .. } => *cells == part,
+            other => other.cell().is_some_and(|it| part.contains(it)),
+        });
+        format!("{}{refs}", within(part))
+    });
+    it.say(&format!("{into} has a crust {first} and another {second}"));
+    it.say("that makes two, so the rest of it has none");
+}
+
 pub(crate) fn in_turn(it: &mut Telling<'_>, kinds: [CellSet; 2], refused: Option<(House, Digit)>) {
     let (one, last) = crusts(it.size);
     let refs = it.refs.rest();

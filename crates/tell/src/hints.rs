@@ -50,7 +50,10 @@ fn look_at(puzzle: &Puzzle, argument: &Argument) -> String {
         | Argument::CrustsFound { house: at, .. }
         | Argument::CrustPlaces { house: at, .. } => house(*at),
         Argument::OneDigit { cell, .. } => format!("Look at {cell}."),
-        Argument::CrustsConfined { of, into, .. } => format!("Look at {of} and {into}."),
+        Argument::CrustsShared { into, .. } => house(*into),
+        Argument::CrustsConfined { of, into, .. } | Argument::CrustAmong { of, into, .. } => {
+            format!("Look at {of} and {into}.")
+        }
         Argument::CrustsInTurn { kinds, .. } => of(kinds[0] | kinds[1]),
         Argument::Locked { from, into, .. } => format!("Look at {from} and {into}."),
         // The lines of a crossing, and the cells of a chain, are most of what is to be found.
@@ -59,6 +62,10 @@ fn look_at(puzzle: &Puzzle, argument: &Argument) -> String {
         }
         Argument::Wing { pivot, .. } => format!("Look at {pivot} and what it sees."),
         Argument::JoinedPairs { ends, .. } => of(ends.iter().copied().collect()),
+        Argument::Chain { start, .. } => match start.digits.single() {
+            Some(digit) => format!("Look at {} and {digit}.", crate::cells(start.cells)),
+            None => format!("Look at {}: is it a crust?", crate::cells(start.cells)),
+        },
         Argument::SeesBothCrusts { cells } => of(*cells),
         Argument::CrustHeld { into, line, .. } => format!("Look at {line} and {into}."),
         Argument::CrustsTouch { clue: id, line }

@@ -21,6 +21,7 @@ mod classic;
 mod crusts;
 mod earlier;
 mod hints;
+mod inferences;
 mod lists;
 mod misfits;
 mod names;

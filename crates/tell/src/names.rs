@@ -39,7 +39,7 @@ const fn of(id: &'static str, name: &'static str, description: &'static str) -> 
     TechniqueWords { id: TechniqueId::new(id), name, description }
 }
 
-static WORDS: [TechniqueWords; 44] = [
+static WORDS: [TechniqueWords; 48] = [
     of(
         "last-empty-cell",
         "last empty cell",
@@ -132,6 +132,17 @@ static WORDS: [TechniqueWords; 44] = [
          sees all three loses it.",
     ),
     of(
+        "chain",
+        "chain",
+        "Suppose something and follow what it implies: it comes to its own opposite, or the two ends exclude \
+         the same digit.",
+    ),
+    of(
+        "chain-through-clues",
+        "chain through clues",
+        "A chain with links from clues: what the clue of one line says of two of its cells.",
+    ),
+    of(
         "joined-pairs",
         "joined pairs",
         "Two cells with the same two digits cannot both take one of them, whose places in some house they \
@@ -186,6 +197,17 @@ static WORDS: [TechniqueWords; 44] = [
         "crust-held",
         "crust held in a box",
         "A line that must have a crust inside a box takes up one of the box's two crusts.",
+    ),
+    of(
+        "crust-among",
+        "crust among a few cells",
+        "When the two crusts of a house cannot both lie outside a second house, one of them is in the cells \
+         that both share.",
+    ),
+    of(
+        "crusts-shared",
+        "two crusts shared out",
+        "When two separate parts of a house have a crust each, the rest of it has none.",
     ),
     of(
         "crusts-in-turn",

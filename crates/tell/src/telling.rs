@@ -10,7 +10,7 @@ use trail::{Argument, Cites, StepId, Trail};
 use crate::claims::together;
 use crate::prose::Prose;
 use crate::refs::Refs;
-use crate::{Voice, cases, chains, classic, crusts, misfits, sums};
+use crate::{Voice, cases, chains, classic, crusts, inferences, misfits, sums};
 
 /// The step in a few sentences, as the booklet prints it: what to look at, the sum in full, what follows.
 ///
@@ -53,11 +53,14 @@ fn premises(it: &mut Telling<'_>, argument: &Argument) {
         Argument::TwoColours { digit, cells, houses, clash } => {
             chains::two_colours(it, *digit, cells, houses, *clash);
         }
+        Argument::Chain { start, links } => inferences::chain(it, *start, links),
         Argument::SeesBothCrusts { cells } => crusts::sees_both(it, *cells),
         Argument::CrustsFound { house, crusts } => crusts::found(it, *house, *crusts),
         Argument::CrustPlaces { house, cells } => crusts::places(it, *house, *cells),
         Argument::CrustHeld { into, line, known, cells } => crusts::held(it, *into, *line, *known, *cells),
         Argument::CrustsConfined { of, into, .. } => crusts::confined(it, *of, *into),
+        Argument::CrustAmong { of, into, .. } => crusts::among(it, *of, *into),
+        Argument::CrustsShared { into, parts } => crusts::shared(it, *into, *parts),
         Argument::CrustsInTurn { kinds, refused } => crusts::in_turn(it, *kinds, *refused),
         Argument::CrustsTouch { line, .. } => crusts::touch(it, *line),
         Argument::CrustsAtEnds { line, sum, .. } => crusts::at_ends(it, *line, *sum),

@@ -8,6 +8,8 @@ use std::collections::BTreeSet;
 use grid::{Cell, CellSet, Digit, DigitSet, House};
 use rulebook::{Claim, ClueId};
 
+use crate::{Inference, Stated};
+
 /// Which part of a line a sum is about.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
 pub enum Side {
@@ -123,6 +125,14 @@ pub enum Argument {
         /// digit; none where these differ and what sees both loses it.
         clash: Option<House>,
     },
+    /// What follows, link by link, from supposing something: its own opposite, or another way to have
+    /// what it denies.
+    Chain {
+        /// What is supposed.
+        start: Stated,
+        /// What follows from it, in order.
+        links: Vec<Inference>,
+    },
     /// Each of these cells can be neither crust: it sees both, or is known to differ from them.
     SeesBothCrusts {
         /// The cells.
@@ -161,6 +171,22 @@ pub enum Argument {
         into: House,
         /// Where the crusts can be.
         cells: CellSet,
+    },
+    /// The two crusts of a house cannot both lie outside another.
+    CrustAmong {
+        /// The house whose crusts are looked at.
+        of: House,
+        /// The house that has one of them at least.
+        into: House,
+        /// Where that is.
+        cells: CellSet,
+    },
+    /// Two parts of a house have a crust each, so the rest of it has none.
+    CrustsShared {
+        /// The house.
+        into: House,
+        /// The cells of the two parts; a crust that is known is a part by itself.
+        parts: [CellSet; 2],
     },
     /// Crusts that share houses take turns: those of one kind are the 1s, the others the largest digits.
     CrustsInTurn {

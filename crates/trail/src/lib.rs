@@ -6,11 +6,13 @@
 //! words them: `reason`, `replay` and `tell` do.
 
 mod argument;
+mod chain;
 mod fact;
 mod technique;
 mod walkthrough;
 
 pub use argument::{Argument, Because, Branch, End, Link, Misfit, Side};
+pub use chain::{Follows, Inference, Stated};
 pub use fact::{Cites, Fact, FactId, Origin, Proposal, PushError, Step, StepId, Trail};
 pub use technique::TechniqueId;
 pub use walkthrough::{Passage, Theme, Walkthrough};

@@ -90,7 +90,7 @@ fn puzzle_in_words(study: &Study, remark: &str, account: Option<&Account>, scree
         text.push_str(&print::folded(remark, screen));
     }
     let Some(account) = account else { return text };
-    let walkthrough = account.explained.walkthrough.walkthrough();
+    let walkthrough = account.explained.walkthrough();
     let trail = walkthrough.trail();
     let (steps, minutes) = (words::counted(trail.n_steps(), "step"), words::minutes(account.minutes()));
     // Writing to a text cannot fail.
@@ -134,7 +134,7 @@ fn explanation(study: &Study, found: &Found, knows: Option<Known>) -> Explanatio
         Some(Knowing::More(_)) => None,
         None => study.opened().and_then(|it| it.account),
     };
-    let walkthrough = account.map(|it| it.explained.walkthrough.walkthrough());
+    let walkthrough = account.map(|it| it.explained.walkthrough());
     Explanation {
         id: study.entry().id.to_string(),
         title: Some(study.entry().title.clone()),

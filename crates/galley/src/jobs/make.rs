@@ -126,7 +126,7 @@ impl Make {
             seed: self.seed,
             givens: made.puzzle.givens().filled().count(),
             clues: made.puzzle.clues().len(),
-            steps: made.explained.surveys.len(),
+            steps: made.explained.walkthrough().trail().n_steps(),
             techniques: words::ids(&techniques(made)),
             minutes: study(entry, false).minutes().map(json::Minutes::from),
             text,
@@ -139,7 +139,7 @@ impl Make {
 fn in_words(made: &Made, written: Option<&str>) -> String {
     let givens = words::counted(made.puzzle.givens().filled().count(), "given");
     let clues = words::counted(made.puzzle.clues().len(), "clue");
-    let steps = words::counted(made.explained.surveys.len(), "step");
+    let steps = words::counted(made.explained.walkthrough().trail().n_steps(), "step");
     let what = format!("{givens}, {clues}, {steps}: {}", words::techniques(&techniques(made)));
     match written {
         Some(path) => format!("wrote {path}: {what}\n"),
@@ -149,7 +149,8 @@ fn in_words(made: &Made, written: Option<&str>) -> String {
 
 /// The techniques that the walkthrough uses, easiest first.
 fn techniques(made: &Made) -> Vec<TechniqueId> {
-    let is_used = |id: &TechniqueId| made.explained.surveys.iter().any(|it| it.technique == *id);
+    let is_used =
+        |id: &TechniqueId| made.explained.walkthrough().trail().steps().any(|(_, it)| it.technique() == *id);
     all_techniques().filter(is_used).collect()
 }
 

@@ -77,7 +77,7 @@ fn left_out(pack: &StudiedPack) -> Vec<String> {
         let reason = match why {
             LeftOut::Sealed => format!("{is} sealed (--unseal publishes sealed puzzles too)"),
             LeftOut::NotProved => format!("{is} not proved to have exactly one solution"),
-            LeftOut::NotExplained => format!("{has} no walkthrough"),
+            LeftOut::NotExplained => format!("{has} no walkthrough that can be read out"),
         };
         (!titles.is_empty())
             .then(|| format!("left out of booklet and site: {}, which {reason}", tell::list(&titles)))

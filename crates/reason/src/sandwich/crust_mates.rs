@@ -6,6 +6,7 @@
 //! . a . . b . . . .
 //! ```
 
+use rulebook::Claim;
 use trail::{Proposal, TechniqueId};
 
 use super::misfits::Misfits;
@@ -23,7 +24,11 @@ impl Technique for CrustMates {
     }
 
     fn find(&self, view: &View) -> Vec<Proposal> {
-        lines(view).flat_map(|it| it.steps(self.id(), |_| true)).collect()
+        self.find_wanted(view, &|_| true)
+    }
+
+    fn find_wanted(&self, view: &View, is_wanted: &dyn Fn(&Claim) -> bool) -> Vec<Proposal> {
+        lines(view).flat_map(|it| it.steps(self.id(), is_wanted)).collect()
     }
 
     fn n_open(&self, view: &View) -> usize {

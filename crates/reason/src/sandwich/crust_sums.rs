@@ -23,8 +23,13 @@ impl Technique for CrustSums {
     }
 
     fn find(&self, view: &View) -> Vec<Proposal> {
+        self.find_wanted(view, &|_| true)
+    }
+
+    fn find_wanted(&self, view: &View, is_wanted: &dyn Fn(&Claim) -> bool) -> Vec<Proposal> {
+        let is_wanted = |it: &Claim| is_about_crusts(view, it) && is_wanted(it);
         let lines = view.clued_lines().iter().map(|it| Misfits::of_sum(view, it));
-        lines.flat_map(|it| it.steps(self.id(), |it| is_about_crusts(view, it))).collect()
+        lines.flat_map(|it| it.steps(self.id(), is_wanted)).collect()
     }
 
     fn n_open(&self, view: &View) -> usize {

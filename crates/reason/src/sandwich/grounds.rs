@@ -83,10 +83,12 @@ pub(crate) fn cite(view: &View, grounds: &[Ground], cites: &mut Cites) -> bool {
 pub(crate) struct Known([DigitSet; Cell::SLOTS]);
 
 impl Known {
-    /// What the grounds leave, where one cell is supposed to hold one of some digits.
-    pub(crate) fn from(all: DigitSet, grounds: &[Ground], (cell, supposed): (Cell, DigitSet)) -> Known {
+    /// What the grounds leave, where each of some cells is supposed to hold one of the digits beside it.
+    pub(crate) fn from(all: DigitSet, grounds: &[Ground], supposed: &[(Cell, DigitSet)]) -> Known {
         let mut known = Known([all; Cell::SLOTS]);
-        known.0[cell.slot()] = supposed;
+        for (cell, digits) in supposed {
+            known.0[cell.slot()] = known.0[cell.slot()] & *digits;
+        }
         for it in grounds {
             known.cross_off(it.cell, it.lost);
         }

@@ -4,7 +4,7 @@
 //! knows a position: it works on whatever digits it is told are left to the cells, so that it can be
 //! asked again with less known.
 
-use grid::DigitSet;
+use grid::{Digit, DigitSet};
 
 use crate::layouts::{fitting, has_layout};
 use crate::view::{Pair, all_pairs, n_between};
@@ -79,6 +79,59 @@ impl LineRules<'_> {
             return vec![way];
         };
         sets.iter().filter_map(|set| self.way(cells, pair, *set)).collect()
+    }
+
+    /// Calls `add` with what each way leaves while a cell holds a digit, for each that it can hold: the cell's
+    /// place, the digit, and the digits that each cell can hold then. False if there are more than so many
+    /// ways.
+    pub(crate) fn each_holding(
+        &self,
+        cells: &[DigitSet],
+        most_ways: usize,
+        mut add: impl FnMut(usize, Digit, &[DigitSet]),
+    ) -> bool {
+        let Some(sets) = self.sets else { return false };
+        let pairs: Vec<Pair> = self.pairs(cells).collect();
+        let mut n_ways = 0;
+        for pair in pairs {
+            let (left, right) = self.ends(cells, pair);
+            for set in sets {
+                let Some(sides) = self.sides(cells, pair, *set) else { continue };
+                let fits = sides.each_ref().map(|it| fitting(&it.allowed));
+                let [Some(between), Some(outside)] = fits else { continue };
+                n_ways += 1;
+                if n_ways > most_ways {
+                    return false;
+                }
+                let mut leaves = vec![DigitSet::EMPTY; cells.len()];
+                (leaves[pair.0], leaves[pair.1]) = (left, right);
+                for (side, fits) in sides.iter().zip([&between, &outside]) {
+                    side.places.iter().zip(fits).for_each(|(at, it)| leaves[*at] = *it);
+                }
+                for (at, other) in [pair, (pair.1, pair.0)] {
+                    for digit in leaves[at].iter() {
+                        let mut then = leaves.clone();
+                        then[at] = DigitSet::only(digit);
+                        then[other] = then[other].without(digit);
+                        add(at, digit, &then);
+                    }
+                }
+                for (side, fits) in sides.iter().zip([between, outside]) {
+                    for (nth, at) in side.places.iter().enumerate() {
+                        for digit in fits[nth].iter() {
+                            let mut allowed: Vec<DigitSet> =
+                                fits.iter().map(|it| it.without(digit)).collect();
+                            allowed[nth] = DigitSet::only(digit);
+                            let Some(fits) = fitting(&allowed) else { continue };
+                            let mut then = leaves.clone();
+                            side.places.iter().zip(fits).for_each(|(at, it)| then[*at] = it);
+                            add(*at, digit, &then);
+                        }
+                    }
+                }
+            }
+        }
+        true
     }
 
     /// The crust digits each end of the pair can hold while the other holds the other one.

@@ -2,13 +2,13 @@
 
 use grid::{Cell, DigitSet, House};
 use rulebook::{Claim, ClueId, crusts};
-use trail::{Argument, Cites, FactId, Misfit, Proposal, Side, TechniqueId};
+use trail::{Argument, Cites, FactId, Follows, Misfit, Proposal, Side, TechniqueId};
 
 use super::grounds::{Ground, Known, cite, grounds_of, without_spare};
 use super::line_rules::LineRules;
 use crate::View;
 use crate::layouts::fitting;
-use crate::view::{CluedLine, Fits, Pair, all_pairs, is_on, n_between, uses};
+use crate::view::{CluedLine, Fits, Implied, Pair, all_pairs, is_on, n_between, uses};
 
 /// A line of a position with what its crusts, and its sum if it has one, leave to its cells.
 #[derive(Clone)]
@@ -77,6 +77,11 @@ impl<'v, 'a> Misfits<'v, 'a> {
         Misfits { view, line, cells, base, rules, left, fits }
     }
 
+    /// The line's cells in order.
+    pub(crate) fn cells(&self) -> &'v [Cell] {
+        self.cells
+    }
+
     /// How many pairs of places the crusts have in some way.
     pub(crate) fn n_pairs(&self) -> usize {
         self.fits.n_pairs
@@ -138,15 +143,30 @@ impl<'v, 'a> Misfits<'v, 'a> {
 
     /// What to cite for the claim about the cell, and how its opposite fails.
     fn reason(&self, at: usize, claim: Claim) -> Option<(Cites, Misfit)> {
-        let all = self.view.size().digits();
-        let supposed = (self.cells[at], all - claim.leaves(self.view.size())?.1);
-        let known = |grounds: &[Ground]| Known::from(all, grounds, supposed);
-        let grounds = self.cells.iter().flat_map(|it| grounds_of(self.view, *it)).collect();
-        let fails = |grounds: &[Ground]| !self.rules.has_way(&known(grounds).each(self.cells));
-        let grounds = without_spare(grounds, fails);
+        let size = self.view.size();
+        let supposed = [(self.cells[at], size.digits() - claim.leaves(size)?.1)];
+        let grounds = self.grounds_against(&supposed)?;
         let mut cites = self.base_cites();
         let shown = cite(self.view, &grounds, &mut cites);
-        shown.then(|| (cites, self.misfit(at, supposed.1, &known(&grounds))))
+        let known = Known::from(size.digits(), &grounds, &supposed);
+        shown.then(|| (cites, self.misfit(at, supposed[0].1, &known)))
+    }
+
+    /// Adds to `cites` why the line has no way while each of these cells holds one of the digits beside it.
+    pub(crate) fn cite_against(&self, supposed: &[(Cell, DigitSet)], cites: &mut Cites) -> Option<()> {
+        let grounds = self.grounds_against(supposed)?;
+        *cites = std::mem::take(cites).and(&self.base_cites());
+        cite(self.view, &grounds, cites).then_some(())
+    }
+
+    /// Few of the grounds, enough for the line to have no way while each of these cells holds one of the
+    /// digits beside it; none if it has one.
+    fn grounds_against(&self, supposed: &[(Cell, DigitSet)]) -> Option<Vec<Ground>> {
+        let all = self.view.size().digits();
+        let grounds: Vec<Ground> = self.cells.iter().flat_map(|it| grounds_of(self.view, *it)).collect();
+        let fails =
+            |grounds: &[Ground]| !self.rules.has_way(&Known::from(all, grounds, supposed).each(self.cells));
+        fails(&grounds).then(|| without_spare(grounds, fails))
     }
 
     /// What the rules of the line rest on.
@@ -155,6 +175,20 @@ impl<'v, 'a> Misfits<'v, 'a> {
             Base::Clue(clue) => Cites::default().clue(clue),
             Base::Spent(fact) | Base::Distance(fact) => Cites::default().fact(fact),
         }
+    }
+
+    /// What a person could call the reason for what is known of the line: its clue, or that it is spent.
+    pub(crate) fn follows(&self) -> Follows {
+        match self.base {
+            Base::Clue(clue) => Follows::Clue(clue),
+            Base::Spent(fact) | Base::Distance(fact) => Follows::Known(self.view.trail().fact(fact).claim()),
+        }
+    }
+
+    /// What one digit or crust of the line says of another; none where there are too many ways to look at.
+    pub(crate) fn implied(&self) -> Option<&'v Implied> {
+        let remembered = &self.view.line_fits(self.line).implied;
+        remembered.get_or_init(|| Implied::of(&self.rules, &self.left)).as_ref()
     }
 
     /// The ways that seem open while the digits other than crusts are not looked at cell by cell.

@@ -33,7 +33,11 @@ impl Technique for NeighbourTrials {
     }
 
     fn find(&self, view: &View) -> Vec<Proposal> {
-        Trial::all(view).flat_map(|it| it.steps(self.id())).collect()
+        self.find_wanted(view, &|_| true)
+    }
+
+    fn find_wanted(&self, view: &View, is_wanted: &dyn Fn(&Claim) -> bool) -> Vec<Proposal> {
+        Trial::all(view).flat_map(|it| it.steps(self.id(), is_wanted)).collect()
     }
 
     fn n_open(&self, view: &View) -> usize {
@@ -90,13 +94,18 @@ impl<'v> Trial<'v, 'v> {
         (0..self.fits.len()).filter(|at| !self.claims(*at).is_empty()).count()
     }
 
-    fn steps(&self, technique: TechniqueId) -> Vec<Proposal> {
-        (0..self.fits.len()).filter_map(|at| self.step(technique, at)).collect()
+    fn steps(&self, technique: TechniqueId, is_wanted: &dyn Fn(&Claim) -> bool) -> Vec<Proposal> {
+        (0..self.fits.len()).filter_map(|at| self.step(technique, at, is_wanted)).collect()
     }
 
-    fn step(&self, technique: TechniqueId, at: usize) -> Option<Proposal> {
+    fn step(
+        &self,
+        technique: TechniqueId,
+        at: usize,
+        is_wanted: &dyn Fn(&Claim) -> bool,
+    ) -> Option<Proposal> {
         let (mut conclusions, mut tries, mut around) = (Vec::new(), Vec::new(), Vec::new());
-        for claim in self.claims(at) {
+        for claim in self.claims(at).into_iter().filter(is_wanted) {
             let (cites, misfit, houses) = self.reason(at, claim)?;
             conclusions.push((claim, cites));
             tries.push(misfit);
@@ -125,7 +134,7 @@ impl<'v> Trial<'v, 'v> {
         let around = self.needed(supposed)?;
         let touched = around.iter().fold(view.members(self.own.line), |all, it| all | view.members(it.house));
         let grounds = touched.iter().flat_map(|it| grounds_of(view, it)).collect();
-        let fails = |grounds: &[Ground]| self.all_fall(&Known::from(all, grounds, supposed), &around);
+        let fails = |grounds: &[Ground]| self.all_fall(&Known::from(all, grounds, &[supposed]), &around);
         let grounds = without_spare(grounds, fails);
         let mut cites = self.own.base_cites();
         for it in &around {
@@ -134,7 +143,7 @@ impl<'v> Trial<'v, 'v> {
                 None => _ = cites.houses.insert(it.house),
             }
         }
-        let known = Known::from(all, &grounds, supposed);
+        let known = Known::from(all, &grounds, &[supposed]);
         let refused = self.refused(&known, &around);
         let misfit = Misfit { refused, ..self.own.misfit(at, supposed.1, &known) };
         let houses = around.iter().map(|it| it.house).collect();

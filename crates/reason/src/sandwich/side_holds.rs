@@ -51,8 +51,16 @@ impl SideHolds {
         elsewhere.all(|at| line.why_cannot_hold(side, at, digit, &mut cites)).then(|| Proposal {
             technique: self.id(),
             argument: Argument::SideHolds { line: line.line, side, digit, cells },
-            conclusions: vec![(Claim::DigitAmong { house: line.line, digit, cells }, cites)],
+            conclusions: vec![(claim(line, digit, cells), cites)],
         })
+    }
+}
+
+/// That the digit is in one of the cells; if there is only one, in that.
+fn claim(line: &Line, digit: Digit, cells: CellSet) -> Claim {
+    match cells.first() {
+        Some(cell) if cells.len() == 1 => Claim::Is(cell, digit),
+        _ => Claim::DigitAmong { house: line.line, digit, cells },
     }
 }
 
@@ -107,10 +115,9 @@ impl Held {
     fn new(view: &View, line: &Line, (side, digit): (Side, Digit)) -> Option<Held> {
         let on_side = (0..line.cells.len()).filter(|at| line.can_hold(side, *at, digit));
         let cells: CellSet = on_side.map(|at| line.cells[at]).collect();
-        let claim = Claim::DigitAmong { house: line.line, digit, cells };
         let is_placed = view.placed_in(line.line, digit).is_some();
         let held = Held { side, digit, cells };
-        (!is_placed && held.acts(view, line) && view.is_news(claim)).then_some(held)
+        (!is_placed && held.acts(view, line) && view.is_news(claim(line, digit, cells))).then_some(held)
     }
 
     /// Whether holding the digit would take it from some cell. Cells on the other side for certain do

@@ -34,7 +34,12 @@ impl Technique for Partners {
     }
 
     fn find(&self, view: &View) -> Vec<Proposal> {
-        self.lines(view).flat_map(|it| it.steps(self.id(), |it| is_about_filling(view, it))).collect()
+        self.find_wanted(view, &|_| true)
+    }
+
+    fn find_wanted(&self, view: &View, is_wanted: &dyn Fn(&Claim) -> bool) -> Vec<Proposal> {
+        let is_wanted = |it: &Claim| is_about_filling(view, it) && is_wanted(it);
+        self.lines(view).flat_map(|it| it.steps(self.id(), is_wanted)).collect()
     }
 
     fn n_open(&self, view: &View) -> usize {

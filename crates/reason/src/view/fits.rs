@@ -4,6 +4,8 @@ use std::sync::OnceLock;
 
 use grid::DigitSet;
 
+use super::Implied;
+
 /// What a line leaves to its cells.
 #[derive(Clone, Debug)]
 pub(crate) struct Fits {
@@ -22,4 +24,7 @@ pub(crate) struct LineFits {
     pub(crate) by_distance: OnceLock<Fits>,
     /// By the sum.
     pub(crate) by_sum: OnceLock<Fits>,
+    /// What one digit or crust in the line says of another, by the sum; none where there are too many ways
+    /// to look at.
+    pub(crate) implied: OnceLock<Option<Implied>>,
 }

@@ -4,6 +4,7 @@ mod arguments;
 mod cases;
 mod corpus;
 mod follow;
+mod follow_chain;
 mod judgements;
 mod layouts;
 mod mutations;

@@ -2,16 +2,17 @@
 //!
 //! Needed is what the conclusion does not follow without: `replay` has a counterexample then. A step
 //! of a technique may also cite a fact that its conclusion follows without, if the technique is not
-//! seen without it; those are few.
+//! seen without it; those are few. A chain needs all that its links rest on: it cannot be followed without.
 
 use std::collections::BTreeMap;
 
 use reason::{View, technique};
-use replay::{Cap, Cited, spares};
+use replay::{Cap, Cited, citations, spares};
 use rulebook::Claim;
 use trail::{Argument, Cites, Proposal, Step};
 
 use crate::corpus::{Walked, corpus};
+use crate::follow_chain::follow_chain;
 
 /// What one question may cost.
 const CAP: Cap = Cap(100_000);
@@ -24,6 +25,7 @@ type Tally = BTreeMap<&'static str, (usize, usize)>;
 fn nothing_is_cited_to_spare() {
     let mut tally = Tally::new();
     let mut faults = Vec::new();
+    let mut n_chains = 0;
     for it in corpus() {
         for (id, step) in it.trail().steps() {
             for fact in step.concludes().iter().map(|fact| it.trail().fact(*fact)) {
@@ -31,6 +33,18 @@ fn nothing_is_cited_to_spare() {
                 let entry = tally.entry(step.technique().name()).or_default();
                 entry.0 += 1;
                 let mut for_sight = false;
+                if let Argument::Chain { start, links } = step.argument() {
+                    let follows = |cites: &Cites| {
+                        follow_chain(&it.made.puzzle, it.trail(), (&claim, cites), *start, links)
+                    };
+                    follows(cites).unwrap_or_else(|why| panic!("{}, step {}: {why}", it.name, id.number()));
+                    let spared = citations(cites).filter(|it| follows(&it.left_out_of(cites)).is_ok());
+                    faults.extend(spared.map(|cited| {
+                        format!("{}, step {}: the chain to {claim:?} spares {cited}", it.name, id.number())
+                    }));
+                    n_chains += 1;
+                    continue;
+                }
                 for spare in spares(&it.made.puzzle, it.trail(), &claim, cites, CAP) {
                     for_sight = true;
                     if !is_unseen_without(it, step, &claim, cites, spare.cited) {
@@ -44,6 +58,7 @@ fn nothing_is_cited_to_spare() {
     }
     assert!(faults.is_empty(), "{tally:?}\n{}", faults.join("\n"));
     let (n, n_for_sight) = tally.values().fold((0, 0), |sum, it| (sum.0 + it.0, sum.1 + it.1));
+    assert!(n_chains > 20, "{n_chains}");
     assert!(n > 3_000 && n_for_sight * 8 < n, "{n_for_sight} of {n}: {tally:?}");
 }
 

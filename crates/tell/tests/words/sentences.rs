@@ -7,7 +7,7 @@ use std::collections::BTreeSet;
 use crate::support::{Scene, cell, cells, check, digit, digits, house};
 use rulebook::Claim;
 use tell::{Voice, says, says_in};
-use trail::{Argument, Because, Branch, Cites, End, Link, Misfit, Side, StepId};
+use trail::{Argument, Because, Branch, Cites, End, Follows, Inference, Link, Misfit, Side, Stated, StepId};
 
 const DATA: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/data/sentences.txt");
 
@@ -63,6 +63,11 @@ fn only_few_sentences_unless_it_is_an_argument_by_cases() {
                 Argument::Misfits { tries, .. } => tries.len(),
                 _ => 0,
             };
+            // Each link of a chain has a sentence, and one that counts it.
+            let tries = match scene.trail.step(step).argument() {
+                Argument::Chain { links, .. } => 2 * links.len(),
+                _ => tries,
+            };
             let most = 4 + usize::from(text.contains("This rests on")) + many_sets + tries;
             assert!(crate::support::sentences(&text).len() <= most, "{name}: {text}");
             assert!(!text.contains('\n'), "{name}: {text}");
@@ -70,7 +75,7 @@ fn only_few_sentences_unless_it_is_an_argument_by_cases() {
     }
 }
 
-const N_VARIANTS: usize = 27;
+const N_VARIANTS: usize = 30;
 
 /// The variant's name. A new variant does not compile until it is named here, and fails
 /// `every_argument_has_a_case` until it has a case.
@@ -86,6 +91,7 @@ fn variant(argument: &Argument) -> &'static str {
         Argument::Wing { .. } => "Wing",
         Argument::JoinedPairs { .. } => "JoinedPairs",
         Argument::TwoColours { .. } => "TwoColours",
+        Argument::Chain { .. } => "Chain",
         Argument::SeesBothCrusts { .. } => "SeesBothCrusts",
         Argument::CrustsFound { .. } => "CrustsFound",
         Argument::CrustPlaces { .. } => "CrustPlaces",
@@ -100,6 +106,8 @@ fn variant(argument: &Argument) -> &'static str {
         Argument::HeldActs { .. } => "HeldActs",
         Argument::Remainder { .. } => "Remainder",
         Argument::CrustsInTurn { .. } => "CrustsInTurn",
+        Argument::CrustAmong { .. } => "CrustAmong",
+        Argument::CrustsShared { .. } => "CrustsShared",
         Argument::CrustsConfined { .. } => "CrustsConfined",
         Argument::Misfits { .. } => "Misfits",
         Argument::Cases { .. } => "Cases",
@@ -107,7 +115,7 @@ fn variant(argument: &Argument) -> &'static str {
 }
 
 pub(crate) fn cases() -> Vec<Case> {
-    [classic(), crossings(), wings(), crusts(), sums(), misfits(), small_arguments()]
+    [classic(), crossings(), wings(), chains(), crusts(), sums(), misfits(), small_arguments()]
         .into_iter()
         .flatten()
         .collect()
@@ -353,6 +361,64 @@ fn wings() -> Vec<Case> {
     ]
 }
 
+/// `r4c7 5` is so, `!r4c7 5` is not; `r4c7 C` stands for a crust.
+fn stated(text: &str) -> Stated {
+    let (holds, text) = text.strip_prefix('!').map_or((true, text), |it| (false, it));
+    let (at, value) = text.rsplit_once(' ').unwrap();
+    let of = if value == "C" { digits(&[1, 9]) } else { digits(&[value.parse().unwrap()]) };
+    Stated { cells: cells(at), digits: of, holds }
+}
+
+fn chain(start: &str, links: &[(&str, Follows)]) -> Argument {
+    let links = links.iter().map(|(then, because)| Inference { then: stated(then), because: *because });
+    Argument::Chain { start: stated(start), links: links.collect() }
+}
+
+fn chains() -> Vec<Case> {
+    let by = |name: &str| Follows::House(house(name));
+    vec![
+        case("chain-with-two-ends", Scene::new(9, &[], &[]), |it| {
+            let removed = known(it, &not("r4c1", &[5])).and(&known(it, &not("r6c2", &[3])));
+            let links = [
+                ("r4c2 5", by("row 4")),
+                ("!r6c2 5", by("column 2")),
+                ("r6c2 7", Follows::Cell),
+                ("!r6c9 7", by("row 6")),
+                ("r5c8 r6c8 7", by("box 6")),
+            ];
+            let houses = ["row 4", "column 2", "row 6", "box 6"];
+            let cites = houses.iter().fold(removed, |cites, it| cites.house(house(it)));
+            it.push(chain("!r4c7 5", &links), &not("r4c8", &[5]), cites)
+        }),
+        case("chain-with-one-digit-at-both-ends", Scene::new(9, &[], &[]), |it| {
+            let links = [("r4c2 5", by("row 4")), ("!r6c2 5", by("column 2")), ("r6c9 5", by("row 6"))];
+            let cites = Cites::default().house(house("row 4")).house(house("column 2")).house(house("row 6"));
+            it.push(chain("!r4c7 5", &links), &not("r6c7", &[5]), cites)
+        }),
+        case("chain-from-cells-of-a-box", Scene::new(9, &[], &[]), |it| {
+            let links = [("r5c2 7", by("row 5")), ("!r7c2 7", by("column 2")), ("r7c8 7", by("row 7"))];
+            let houses = ["row 5", "column 2", "row 7", "column 8"];
+            let cites = houses.iter().fold(Cites::default(), |cites, it| cites.house(house(it)));
+            it.push(chain("!r5c7 r5c8 7", &links), &not("r4c8", &[7]), cites)
+        }),
+        case("chain-to-its-opposite", Scene::new(9, &[("row 4", 20), ("column 2", 7)], &[]), |it| {
+            let row = Follows::Clue(it.clue("row 4"));
+            let column = Follows::Known(Claim::Spent { line: house("column 2"), filling: digits(&[3, 4]) });
+            let spent = known(it, &[Claim::Spent { line: house("column 2"), filling: digits(&[3, 4]) }]);
+            let links = [
+                ("r4c2 C", row),
+                ("!r6c2 5", column),
+                ("!r6c2 C", column),
+                ("r6c2 7", Follows::Cell),
+                ("!r6c7 7", by("row 6")),
+                ("r4c7 7", by("column 7")),
+            ];
+            let cites = spent.clue(it.clue("row 4")).house(house("row 6")).house(house("column 7"));
+            it.push(chain("!r4c7 7", &links), &[is("r4c7", 7)], cites)
+        }),
+    ]
+}
+
 fn crossings() -> Vec<Case> {
     let rows_1_and_4 =
         |spare| crossing(&["row 1", "row 4"], &["column 3", "column 8"], "r1c3 r1c8 r4c3 r4c8", spare);
@@ -462,6 +528,27 @@ fn crusts() -> Vec<Case> {
             let cites = ["row 1", "column 1", "column 5", "row 6"].map(house);
             let cites = cites.into_iter().fold(kinds.and(&more), Cites::house);
             it.push(argument, &[Claim::Is(cell("r1c1"), digit(1)), Claim::Is(cell("r1c5"), digit(6))], cites)
+        }),
+        case("crust-among", Scene::new(9, &[], &[]), |it| {
+            let away = known(it, &filling("r4c7 r4c8 r4c9 r4c1 r4c2"));
+            let argument =
+                Argument::CrustAmong { of: row_4(), into: house("box 5"), cells: cells("r4c4 r4c6") };
+            let claim = Claim::CrustAmong { house: row_4(), cells: cells("r4c4 r4c6") };
+            it.push(argument, &[claim], away.house(row_4()))
+        }),
+        case("crusts-shared", Scene::new(9, &[], &[]), |it| {
+            let first = known(it, &[Claim::CrustAmong { house: row_4(), cells: cells("r4c4 r4c6") }]);
+            let second = known(it, &[Claim::CrustAmong { house: house("row 6"), cells: cells("r6c5 r6c6") }]);
+            let parts = ["r4c4 r4c6", "r6c5 r6c6"].map(cells);
+            let argument = Argument::CrustsShared { into: house("box 5"), parts };
+            it.push(argument, &filling("r5c4 r5c5 r5c6"), first.and(&second).house(house("box 5")))
+        }),
+        case("crusts-shared-with-a-known-one", Scene::new(9, &[], &[]), |it| {
+            let first = known(it, &[Claim::CrustAmong { house: house("box 5"), cells: cells("r4c4 r4c6") }]);
+            let second = known(it, &crust("r4c9"));
+            let parts = ["r4c4 r4c6", "r4c9"].map(cells);
+            let argument = Argument::CrustsShared { into: row_4(), parts };
+            it.push(argument, &filling("r4c1 r4c2"), first.and(&second).house(row_4()))
         }),
         case("crusts-touch", Scene::new(9, &[("row 4", 0)], &[]), |it| {
             let clue = it.clue("row 4");

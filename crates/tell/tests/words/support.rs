@@ -243,6 +243,8 @@ pub(crate) fn allowed(puzzle: &Puzzle, trail: &Trail, step: StepId) -> Allowed {
         Argument::Remainder { placed, clue, .. } => {
             numbers.extend(puzzle.clue(*clue).map(|it| it.value).into_iter().chain([placed.sum()]));
         }
+        // Links are counted.
+        Argument::Chain { links, .. } => numbers.extend(1..=links.len() as u16),
         Argument::Misfits { tries, .. } => numbers.extend(tries.iter().map(|it| it.sets.len() as u16)),
         Argument::Sets { sets, excluded, .. } => numbers.extend([sets.len() as u16, excluded.len() as u16]),
         _ => {}

@@ -3,8 +3,8 @@
 use std::sync::OnceLock;
 
 use grid::{Cell, Digit, Size};
-use reason::{Explained, Settings, Solved, Why, explain};
-use replay::{Cap, judge};
+use reason::{Settings, Solved, Why, explain};
+use replay::{Cap, Checked, judge};
 use rulebook::{Claim, Puzzle};
 use trail::FactId;
 
@@ -20,14 +20,14 @@ pub(crate) const SETTINGS: Settings = Settings::THOROUGH;
 pub(crate) struct Known {
     pub(crate) name: String,
     pub(crate) made: Made,
-    explained: Explained,
+    explained: Checked,
     one_in: usize,
 }
 
 impl Known {
     /// What questions are asked about.
     pub(crate) fn solved(&self) -> Solved<'_> {
-        let walkthrough = self.explained.walkthrough.walkthrough().trail();
+        let walkthrough = self.explained.walkthrough().trail();
         Solved { puzzle: &self.made.puzzle, solution: &self.made.solution, walkthrough }
     }
 

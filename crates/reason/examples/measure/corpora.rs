@@ -1,0 +1,75 @@
+//! The puzzles to measure on: seeded corpora, the same everywhere.
+
+use std::fs;
+
+use grid::{Cell, Grid, Size};
+use prove::{Limit, Verdict};
+use reason::{Settings, solve};
+use rulebook::Puzzle;
+
+use crate::seeded::{self, Made, Seeded};
+
+/// A kind of puzzles.
+#[derive(Clone, Copy, Debug)]
+pub(crate) enum Corpus {
+    /// All clues, and givens taken away only as long as techniques alone finish the puzzle.
+    Teaching,
+    /// All clues, and every given taken away that can be spared.
+    Full,
+    /// Twelve clues, and every given taken away that can be spared.
+    Sparse,
+    /// No clues: by turns a puzzle with no given to spare and one with 17 givens from outside.
+    Classic,
+}
+
+impl Corpus {
+    /// The corpus of that name.
+    pub(crate) fn named(name: &str) -> Option<Corpus> {
+        match name {
+            "teaching" => Some(Corpus::Teaching),
+            "full" => Some(Corpus::Full),
+            "sparse" => Some(Corpus::Sparse),
+            "classic" => Some(Corpus::Classic),
+            _ => None,
+        }
+    }
+
+    /// Its puzzle with that number; none where outside data is not at hand.
+    pub(crate) fn puzzle(self, number: u64) -> Option<Made> {
+        match self {
+            Corpus::Teaching => Some(teaching(number)),
+            Corpus::Full => Some(seeded::puzzle(Size::NINE, 18, number)),
+            Corpus::Sparse => Some(seeded::puzzle(Size::NINE, 12, number)),
+            Corpus::Classic if number.is_multiple_of(2) => Some(seeded::puzzle(Size::NINE, 0, number / 2)),
+            Corpus::Classic => with_17_givens(number / 2),
+        }
+    }
+}
+
+fn teaching(seed: u64) -> Made {
+    let Made { puzzle, solution } = seeded::puzzle(Size::NINE, 18, seed);
+    let clues = puzzle.clues().to_vec();
+    let mut seeded = Seeded::new(seed);
+    let mut givens = solution.clone();
+    let mut cells: Vec<Cell> = Size::NINE.cells().collect();
+    while !cells.is_empty() {
+        let cell = cells.swap_remove(seeded.below(cells.len()));
+        let fewer = givens.clone().with(cell, None);
+        let puzzle = Puzzle::new(fewer.clone(), clues.clone());
+        if solve(&puzzle, &solution, Settings::TECHNIQUES_ALONE).is_ok() {
+            givens = fewer;
+        }
+    }
+    Made { puzzle: Puzzle::new(givens, clues), solution }
+}
+
+/// From the list that `shared/data/README.md` describes, which is no part of this project.
+fn with_17_givens(number: u64) -> Option<Made> {
+    let path = concat!(env!("CARGO_MANIFEST_DIR"), "/../../../shared/data/classic17.txt");
+    let text = fs::read_to_string(path).ok()?;
+    let puzzle = Puzzle::new(Grid::from_line(text.lines().nth(number as usize)?).ok()?, []);
+    match prove::verdict(&puzzle, Limit(1_000_000)) {
+        Verdict::One(solution) => Some(Made { puzzle, solution }),
+        _ => None,
+    }
+}

@@ -1,0 +1,111 @@
+//! How well and how quickly puzzles are explained, on seeded corpora.
+//!
+//! ```text
+//! cargo run -p reason --example measure -- [teaching|full|sparse|classic] [PUZZLES] [FIRST]
+//! ```
+//!
+//! Explains that many puzzles (20) of the corpus (`full`), from that number on (0), prints a line for
+//! each, then the whole.
+
+#![allow(
+    clippy::print_stdout,
+    clippy::disallowed_methods,
+    reason = "a measurement reads the clock and prints"
+)]
+
+mod corpora;
+#[path = "../../tests/reasoning/support/seeded.rs"]
+mod seeded;
+mod whole;
+
+use std::time::{Duration, Instant};
+
+use reason::{Search, Settings, View, effort, explain, solve, survey};
+use trail::{Argument, Trail};
+
+use corpora::Corpus;
+use seeded::Made;
+use whole::Whole;
+
+fn main() {
+    let mut arguments = std::env::args().skip(1).peekable();
+    let corpus = arguments.peek().and_then(|it| Corpus::named(it));
+    if corpus.is_some() {
+        arguments.next();
+    }
+    let mut numbers = arguments.map(|it| it.parse::<u64>().unwrap_or_else(|error| panic!("{it}: {error}")));
+    let (n_puzzles, first) = (numbers.next().unwrap_or(20), numbers.next().unwrap_or(0));
+
+    let mut whole = Whole::default();
+    for number in first..first + n_puzzles {
+        match corpus.unwrap_or(Corpus::Full).puzzle(number) {
+            Some(made) => measure(number, &made, &mut whole),
+            None => whole.n_missing += 1,
+        }
+    }
+    whole.print();
+}
+
+fn measure(number: u64, made: &Made, whole: &mut Whole) {
+    let Made { puzzle, solution } = made;
+    let (solved, solving) = timed(|| solve(puzzle, solution, Settings::WHATEVER_IT_TAKES));
+    let replayed = solved.as_ref().map(|it| timed(|| is_replayed(made, it)));
+    let greedy = Settings { search: Search::EasiestNext, ..Settings::WHATEVER_IT_TAKES };
+    let (by_ease, explaining_by_ease) = timed(|| explain(puzzle, solution, greedy));
+    let (explained, explaining) = timed(|| explain(puzzle, solution, Settings::WHATEVER_IT_TAKES));
+    let n_givens = puzzle.givens().filled().count();
+    let (Ok((true, replaying)), Ok(by_ease), Ok(explained)) = (replayed, by_ease, explained) else {
+        println!("{number}: {n_givens} givens, NOT EXPLAINED\n  {}", puzzle.givens());
+        whole.n_failed += 1;
+        return;
+    };
+    let (by_ease, trail) = (by_ease.walkthrough().trail(), explained.walkthrough().trail());
+    let (_, surveying) = timed(|| survey(View::new(puzzle), trail));
+    println!(
+        "{number}: {n_givens} givens, {} steps, {} arguments; effort {} by ease, {} chosen; found and replayed \
+         {:.1?}, explained {explaining_by_ease:.1?} by ease, {explaining:.1?} chosen, surveyed {surveying:.1?}",
+        trail.n_steps(),
+        n_arguments(trail),
+        effort(by_ease),
+        effort(trail),
+        solving + replaying,
+    );
+    whole.finding.push(solving + replaying);
+    whole.explaining_by_ease.push(explaining_by_ease);
+    whole.explaining.push(explaining);
+    whole.efforts.0 += effort(by_ease);
+    whole.efforts.1 += effort(trail);
+    whole.n_steps += trail.n_steps();
+    whole.arguments.push(n_arguments(trail));
+    for (id, step) in trail.steps() {
+        let cites = trail.cites_of(id);
+        whole.beside.push(whole::n_beside(puzzle, trail, &cites));
+        if let Argument::Cases { branches, is_smallest } = step.argument() {
+            whole.n_smallest += usize::from(*is_smallest);
+            whole.in_view.push(whole::n_in_view(puzzle, &cites));
+            whole.told.extend(branches.iter().map(whole::Told::of));
+            for fact in step.concludes().iter().map(|it| trail.fact(*it)) {
+                let Some(cites) = fact.cites() else { continue };
+                let cap = Settings::THOROUGH.argument.cap;
+                let judged = timed(|| replay::judge(puzzle, trail, &fact.claim(), cites, cap));
+                whole.judging.push(judged.1);
+            }
+        }
+    }
+}
+
+/// Whether `replay` accepts the steps in the order in which they were found.
+fn is_replayed(made: &Made, trail: &Trail) -> bool {
+    let cap = Settings::THOROUGH.argument.cap;
+    let facts = trail.facts().filter_map(|(_, it)| Some((it.claim(), it.cites()?)));
+    facts.into_iter().all(|(claim, cites)| replay::judge(&made.puzzle, trail, &claim, cites, cap).is_ok())
+}
+
+fn timed<T>(run: impl FnOnce() -> T) -> (T, Duration) {
+    let start = Instant::now();
+    (run(), start.elapsed())
+}
+
+fn n_arguments(trail: &Trail) -> usize {
+    trail.steps().filter(|(_, it)| it.is_small_argument()).count()
+}

@@ -1,0 +1,35 @@
+//! Chain: suppose that a cell is not a digit, and follow what that implies by houses with two places for
+//! a digit and by cells with two digits. If another cell holds the digit then, one of the two does, and
+//! what sees both loses it; and if the supposition comes to its own opposite, that is so.
+//!
+//! ```text
+//! A .      . | . b      .      5 has no other places in row 1 than A and b: if A is not 5, b is,
+//! . .      . | . .      .      so c is not 5 but 2, d is not 2 but 3, and e is not 3 but 5
+//! -----------+-----------
+//! . d{2 3} . | . c{2 5} .      x sees A and e: it is not 5
+//! x e{3 5} . | . .      .
+//! ```
+
+use trail::{Proposal, TechniqueId};
+
+use crate::{Technique, View, chains};
+
+pub(crate) struct ClassicChain;
+
+impl Technique for ClassicChain {
+    fn id(&self) -> TechniqueId {
+        const { TechniqueId::new("chain") }
+    }
+
+    fn weight(&self) -> u32 {
+        112
+    }
+
+    fn find(&self, view: &View) -> Vec<Proposal> {
+        chains::plain(view, self.id())
+    }
+
+    fn n_open(&self, view: &View) -> usize {
+        chains::n_plain(view)
+    }
+}

@@ -1,0 +1,35 @@
+//! Chain through clues: a chain some of whose links are what the clue of one line says of two of its
+//! cells.
+//!
+//! ```text
+//!     0
+//! 0 | a b C C . . . . .      row 1 has its crusts in a and b or in the cells C: if a is 1, b is 9,
+//!     c . . .                and by column 1's clue c is 9 too
+//!     C . . .                b and c lie in one box: a is not 1
+//!     C . . .
+//! ```
+
+use trail::{Proposal, TechniqueId};
+
+use super::has_sandwiches;
+use crate::{Technique, View, chains};
+
+pub(crate) struct ChainThroughClues;
+
+impl Technique for ChainThroughClues {
+    fn id(&self) -> TechniqueId {
+        const { TechniqueId::new("chain-through-clues") }
+    }
+
+    fn weight(&self) -> u32 {
+        118
+    }
+
+    fn find(&self, view: &View) -> Vec<Proposal> {
+        if has_sandwiches(view) { chains::through_clues(view, self.id()) } else { Vec::new() }
+    }
+
+    fn n_open(&self, view: &View) -> usize {
+        if has_sandwiches(view) { chains::n_through_clues(view) } else { 0 }
+    }
+}
