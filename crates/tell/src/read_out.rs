@@ -100,7 +100,7 @@ fn cells(said: &str, run: &[Stretch], last: &str) -> String {
     let down = run.iter().all(|(a, b)| a.1 == run[0].0.1 && b.1 == a.1)
         && (run.len() > 1
             || run[0].0 != run[0].1
-            || said.to_lowercase().ends_with(&format!("column {}, ", run[0].0.1)));
+            || said.to_lowercase().ends_with(&format!("in column {}, ", run[0].0.1)));
     let (line, crossing) = if down { ("column", "row") } else { ("row", "column") };
     let of = |it: Place| if down { (it.1, it.0) } else { it };
     let groups: Vec<String> = run
@@ -127,7 +127,8 @@ fn cells(said: &str, run: &[Stretch], last: &str) -> String {
     let named = format!("{line} {}, ", of(run[0].0).0);
     let between = if groups.len() > 2 { ";" } else { "," };
     let whole = joined(&groups, &format!("{between} "), &format!("{between} {last} "));
-    match groups.len() == 1 && said.to_lowercase().ends_with(&named) {
+    // Only where the sentence has gone there: after "the crusts of column 2, " a bare "row 6" would be a row.
+    match groups.len() == 1 && said.to_lowercase().ends_with(&format!("in {named}")) {
         true => whole[named.len()..].to_owned(),
         false => whole,
     }
@@ -206,6 +207,11 @@ mod tests {
             ("in r4c1, r5c2 or r5c3", "in row 4, column 1, or row 5, column 2 or 3"),
             ("in row 4, r4c1 and r4c5 fit", "in row 4, columns 1 and 5 fit"),
             ("In column 2, r1c2 to r3c2 fit", "In column 2, rows 1 to 3 fit"),
+            ("with 3 in column 2's sum, r6c2 is 7", "with 3 in column 2's sum, row 6, column 2 is 7"),
+            (
+                "between the crusts of column 2, r6c2 is not 5",
+                "between the crusts of column 2, row 6, column 2 is not 5",
+            ),
             (
                 "r1c1 with r1c8 and r1c2 with r1c9",
                 "row 1, column 1 with row 1, column 8 and row 1, column 2 with row 1, column 9",
