@@ -32,6 +32,13 @@ impl Known {
         Known(self.0 | place.map_or(0, |at| 1 << at))
     }
 
+    /// Those of them whose weight is at most that.
+    #[must_use]
+    pub(crate) fn weighing_at_most(self, most: u32) -> Known {
+        let light = self.techniques().filter(|it| it.weight() <= most);
+        Known::only(light.map(|it| it.id()))
+    }
+
     /// Whether the technique is among them.
     pub fn has(self, id: TechniqueId) -> bool {
         self.techniques().any(|it| it.id() == id)

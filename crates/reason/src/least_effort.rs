@@ -13,7 +13,7 @@ use crate::chosen::cheapest;
 use crate::effort::{effort, of_step, of_steps};
 use crate::explain::goals;
 use crate::steps::{Avoided, take_steps};
-use crate::{Settings, Stopped, order};
+use crate::{Settings, Stopped, order, technique};
 
 /// The trail found that takes the least effort, never more than the easiest step again and again. Up to `detours` steps are tried
 /// to be done without; none where a small argument is needed, because each run would look for it anew.
@@ -38,7 +38,10 @@ pub(crate) fn least_effort(
         let Some(costliest) = costliest(&best, &tried) else { break };
         tried.push(costliest);
         avoided.push(costliest);
-        match run(by_techniques, &avoided) {
+        // A step that is far harder would hardly be better.
+        let weight = technique(costliest.0).map_or(u32::MAX, |it| it.weight() * 2);
+        let known = settings.known.weighing_at_most(weight);
+        match run(Settings { known, ..by_techniques }, &avoided) {
             Ok((other, _)) if of_steps(&other) < of_steps(&best) => best = other,
             // There is no way without it, or a longer one.
             _ => _ = avoided.pop(),

@@ -72,6 +72,10 @@ pub trait Technique: Sync {
     /// open. An estimate, not yet calibrated; it also decides what counts as easier.
     fn weight(&self) -> u32;
 
+    /// The techniques to be understood first, easiest first: each is lighter, and its thought is taken for
+    /// granted here.
+    fn prerequisites(&self) -> &'static [TechniqueId];
+
     /// Every step of this kind that is open and says something new, in a fixed order.
     fn find(&self, view: &View) -> Vec<Proposal>;
 

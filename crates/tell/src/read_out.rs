@@ -15,8 +15,12 @@ pub(crate) fn read_out(sentence: &str) -> String {
             rest = after;
         } else if let Some((first, after)) = is_start.then(|| cell(rest)).flatten() {
             let (run, last, after) = run(&said, first, after);
-            let heading = if said.len() == cells_end.saturating_add(2) { "" } else { &said };
-            let named = cells(heading, &run, last);
+            let named = cells(&said, &run, last);
+            // A line named just before would be heard as part of the cell's name.
+            if said.len() != cells_end.saturating_add(2) && ends_with_line(&said) {
+                said.truncate(said.len() - 2);
+                said.push_str(": ");
+            }
             said.push_str(&named);
             cells_end = said.len();
             rest = after;
@@ -94,13 +98,13 @@ fn run<'a>(said: &str, first: Place, after: &'a str) -> (Vec<Stretch>, &'a str, 
     (run, last, rest)
 }
 
-/// `row 4, columns 1 to 3 and 5`, `row 1, column 2, and row 3, column 4`; without the line that has
-/// just been named.
+/// `row 4, columns 1 to 3 and 5`, `row 1, column 2, and row 3, column 4`; after `in row 4, ` without that
+/// line.
 fn cells(said: &str, run: &[Stretch], last: &str) -> String {
     let down = run.iter().all(|(a, b)| a.1 == run[0].0.1 && b.1 == a.1)
         && (run.len() > 1
             || run[0].0 != run[0].1
-            || said.to_lowercase().ends_with(&format!("in column {}, ", run[0].0.1)));
+            || said.eq_ignore_ascii_case(&format!("in column {}, ", run[0].0.1)));
     let (line, crossing) = if down { ("column", "row") } else { ("row", "column") };
     let of = |it: Place| if down { (it.1, it.0) } else { it };
     let groups: Vec<String> = run
@@ -127,11 +131,18 @@ fn cells(said: &str, run: &[Stretch], last: &str) -> String {
     let named = format!("{line} {}, ", of(run[0].0).0);
     let between = if groups.len() > 2 { ";" } else { "," };
     let whole = joined(&groups, &format!("{between} "), &format!("{between} {last} "));
-    // Only where the sentence has gone there: after "the crusts of column 2, " a bare "row 6" would be a row.
-    match groups.len() == 1 && said.to_lowercase().ends_with(&format!("in {named}")) {
+    match groups.len() == 1 && said.eq_ignore_ascii_case(&format!("in {named}")) {
         true => whole[named.len()..].to_owned(),
         false => whole,
     }
+}
+
+/// Whether it ends with a line's name and a comma, other than `in row 4, ` at the start.
+fn ends_with_line(said: &str) -> bool {
+    let mut words = said.trim_end().rsplit(' ');
+    let number = words.next().and_then(|it| it.strip_suffix(',')).and_then(number);
+    let is_line = matches!(words.next(), Some("row" | "Row" | "column" | "Column"));
+    number.is_some_and(|it| it.1.is_empty()) && is_line && said.split(' ').count() > 4
 }
 
 fn joined(items: &[String], between: &str, last: &str) -> String {
@@ -207,11 +218,6 @@ mod tests {
             ("in r4c1, r5c2 or r5c3", "in row 4, column 1, or row 5, column 2 or 3"),
             ("in row 4, r4c1 and r4c5 fit", "in row 4, columns 1 and 5 fit"),
             ("In column 2, r1c2 to r3c2 fit", "In column 2, rows 1 to 3 fit"),
-            ("with 3 in column 2's sum, r6c2 is 7", "with 3 in column 2's sum, row 6, column 2 is 7"),
-            (
-                "between the crusts of column 2, r6c2 is not 5",
-                "between the crusts of column 2, row 6, column 2 is not 5",
-            ),
             (
                 "r1c1 with r1c8 and r1c2 with r1c9",
                 "row 1, column 1 with row 1, column 8 and row 1, column 2 with row 1, column 9",
@@ -223,6 +229,10 @@ mod tests {
             ("2 + 3 + 4 = 9", "2 and 3 and 4 is 9"),
             ("case 1.4.3", "case 1, part 4, part 3"),
             ("the 5s at r2c1 and r6c5", "the 5s at row 2, column 1, and row 6, column 5"),
+            (
+                "between the crusts of column 2, r6c2 is not 5",
+                "between the crusts of column 2: row 6, column 2 is not 5",
+            ),
             ("in 2 and 7 or r1", "in 2 and 7 or r1"),
             (
                 "r4c3 with r4c6, r4c6 with r4c8",

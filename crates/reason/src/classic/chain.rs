@@ -25,6 +25,10 @@ impl Technique for ClassicChain {
         112
     }
 
+    fn prerequisites(&self) -> &'static [TechniqueId] {
+        const { &[TechniqueId::new("xy-wing"), TechniqueId::new("two-colour-chain")] }
+    }
+
     fn find(&self, view: &View) -> Vec<Proposal> {
         chains::plain(view, self.id())
     }

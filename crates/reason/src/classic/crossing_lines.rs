@@ -18,14 +18,22 @@ use trail::{Argument, Cites, Proposal, TechniqueId};
 use super::{each_crowd, places_of};
 use crate::{Technique, View};
 
-pub(crate) static X_WING: CrossingLines = CrossingLines { n: 2, name: "x-wing", weight: 64 };
-pub(crate) static SWORDFISH: CrossingLines = CrossingLines { n: 3, name: "swordfish", weight: 84 };
-pub(crate) static JELLYFISH: CrossingLines = CrossingLines { n: 4, name: "jellyfish", weight: 108 };
+pub(crate) static X_WING: CrossingLines = CrossingLines {
+    n: 2,
+    name: "x-wing",
+    weight: 64,
+    needs: &[TechniqueId::new("hidden-single"), TechniqueId::new("locked-candidates")],
+};
+pub(crate) static SWORDFISH: CrossingLines =
+    CrossingLines { n: 3, name: "swordfish", weight: 84, needs: &[TechniqueId::new("x-wing")] };
+pub(crate) static JELLYFISH: CrossingLines =
+    CrossingLines { n: 4, name: "jellyfish", weight: 108, needs: &[TechniqueId::new("swordfish")] };
 
 pub(crate) struct CrossingLines {
     n: usize,
     name: &'static str,
     weight: u32,
+    needs: &'static [TechniqueId],
 }
 
 impl Technique for CrossingLines {
@@ -35,6 +43,10 @@ impl Technique for CrossingLines {
 
     fn weight(&self) -> u32 {
         self.weight
+    }
+
+    fn prerequisites(&self) -> &'static [TechniqueId] {
+        self.needs
     }
 
     fn find(&self, view: &View) -> Vec<Proposal> {

@@ -21,16 +21,25 @@ use super::{each_part_has_room, places_of};
 use crate::{Technique, View};
 
 pub(crate) static X_WING_WITH_SPARE: CrossingWithSpare =
-    CrossingWithSpare { n: 2, name: "x-wing-with-spare", weight: 76 };
-pub(crate) static SWORDFISH_WITH_SPARE: CrossingWithSpare =
-    CrossingWithSpare { n: 3, name: "swordfish-with-spare", weight: 92 };
-pub(crate) static JELLYFISH_WITH_SPARE: CrossingWithSpare =
-    CrossingWithSpare { n: 4, name: "jellyfish-with-spare", weight: 116 };
+    CrossingWithSpare { n: 2, name: "x-wing-with-spare", weight: 76, needs: &[TechniqueId::new("x-wing")] };
+pub(crate) static SWORDFISH_WITH_SPARE: CrossingWithSpare = CrossingWithSpare {
+    n: 3,
+    name: "swordfish-with-spare",
+    weight: 92,
+    needs: &[TechniqueId::new("x-wing-with-spare"), TechniqueId::new("swordfish")],
+};
+pub(crate) static JELLYFISH_WITH_SPARE: CrossingWithSpare = CrossingWithSpare {
+    n: 4,
+    name: "jellyfish-with-spare",
+    weight: 116,
+    needs: &[TechniqueId::new("swordfish-with-spare"), TechniqueId::new("jellyfish")],
+};
 
 pub(crate) struct CrossingWithSpare {
     n: usize,
     name: &'static str,
     weight: u32,
+    needs: &'static [TechniqueId],
 }
 
 impl Technique for CrossingWithSpare {
@@ -40,6 +49,10 @@ impl Technique for CrossingWithSpare {
 
     fn weight(&self) -> u32 {
         self.weight
+    }
+
+    fn prerequisites(&self) -> &'static [TechniqueId] {
+        self.needs
     }
 
     fn find(&self, view: &View) -> Vec<Proposal> {

@@ -22,6 +22,10 @@ impl Technique for HiddenSingle {
         8
     }
 
+    fn prerequisites(&self) -> &'static [TechniqueId] {
+        const { &[TechniqueId::new("last-empty-cell")] }
+    }
+
     fn find(&self, view: &View) -> Vec<Proposal> {
         let size = view.size();
         let mut found: Vec<Proposal> = Vec::new();

@@ -26,6 +26,10 @@ impl Technique for JoinedPairs {
         104
     }
 
+    fn prerequisites(&self) -> &'static [TechniqueId] {
+        const { &[TechniqueId::new("naked-pair"), TechniqueId::new("two-colour-chain")] }
+    }
+
     fn find(&self, view: &View) -> Vec<Proposal> {
         let mut found = Vec::new();
         let pairs: Vec<Cell> = view.cells_with(2).iter().collect();

@@ -20,6 +20,10 @@ impl Technique for LastEmptyCell {
         3
     }
 
+    fn prerequisites(&self) -> &'static [TechniqueId] {
+        &[]
+    }
+
     fn find(&self, view: &View) -> Vec<Proposal> {
         let size = view.size();
         let mut found = Vec::new();

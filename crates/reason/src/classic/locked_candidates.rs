@@ -23,6 +23,10 @@ impl Technique for LockedCandidates {
         26
     }
 
+    fn prerequisites(&self) -> &'static [TechniqueId] {
+        const { &[TechniqueId::new("hidden-single")] }
+    }
+
     fn find(&self, view: &View) -> Vec<Proposal> {
         let size = view.size();
         let mut found = Vec::new();

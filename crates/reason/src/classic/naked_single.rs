@@ -21,6 +21,10 @@ impl Technique for NakedSingle {
         14
     }
 
+    fn prerequisites(&self) -> &'static [TechniqueId] {
+        const { &[TechniqueId::new("last-empty-cell")] }
+    }
+
     fn find(&self, view: &View) -> Vec<Proposal> {
         let single = |cell| Some((cell, view.candidates(cell).single()?));
         let offer = |(cell, digit)| {

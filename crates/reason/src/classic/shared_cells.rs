@@ -13,14 +13,30 @@ use trail::{Argument, Cites, Proposal, TechniqueId};
 use super::{each_crowd, places_of};
 use crate::{Technique, View};
 
-pub(crate) static HIDDEN_PAIR: SharedCells = SharedCells { n: 2, name: "hidden-pair", weight: 40 };
-pub(crate) static HIDDEN_TRIPLE: SharedCells = SharedCells { n: 3, name: "hidden-triple", weight: 60 };
-pub(crate) static HIDDEN_QUAD: SharedCells = SharedCells { n: 4, name: "hidden-quad", weight: 98 };
+pub(crate) static HIDDEN_PAIR: SharedCells = SharedCells {
+    n: 2,
+    name: "hidden-pair",
+    weight: 40,
+    needs: &[TechniqueId::new("hidden-single"), TechniqueId::new("naked-pair")],
+};
+pub(crate) static HIDDEN_TRIPLE: SharedCells = SharedCells {
+    n: 3,
+    name: "hidden-triple",
+    weight: 60,
+    needs: &[TechniqueId::new("hidden-pair"), TechniqueId::new("naked-triple")],
+};
+pub(crate) static HIDDEN_QUAD: SharedCells = SharedCells {
+    n: 4,
+    name: "hidden-quad",
+    weight: 98,
+    needs: &[TechniqueId::new("hidden-triple"), TechniqueId::new("naked-quad")],
+};
 
 pub(crate) struct SharedCells {
     n: usize,
     name: &'static str,
     weight: u32,
+    needs: &'static [TechniqueId],
 }
 
 impl Technique for SharedCells {
@@ -30,6 +46,10 @@ impl Technique for SharedCells {
 
     fn weight(&self) -> u32 {
         self.weight
+    }
+
+    fn prerequisites(&self) -> &'static [TechniqueId] {
+        self.needs
     }
 
     fn find(&self, view: &View) -> Vec<Proposal> {

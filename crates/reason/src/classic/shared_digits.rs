@@ -12,14 +12,18 @@ use trail::{Argument, Cites, Proposal, TechniqueId};
 use super::each_crowd;
 use crate::{Technique, View};
 
-pub(crate) static NAKED_PAIR: SharedDigits = SharedDigits { n: 2, name: "naked-pair", weight: 34 };
-pub(crate) static NAKED_TRIPLE: SharedDigits = SharedDigits { n: 3, name: "naked-triple", weight: 50 };
-pub(crate) static NAKED_QUAD: SharedDigits = SharedDigits { n: 4, name: "naked-quad", weight: 72 };
+pub(crate) static NAKED_PAIR: SharedDigits =
+    SharedDigits { n: 2, name: "naked-pair", weight: 34, needs: &[TechniqueId::new("naked-single")] };
+pub(crate) static NAKED_TRIPLE: SharedDigits =
+    SharedDigits { n: 3, name: "naked-triple", weight: 50, needs: &[TechniqueId::new("naked-pair")] };
+pub(crate) static NAKED_QUAD: SharedDigits =
+    SharedDigits { n: 4, name: "naked-quad", weight: 72, needs: &[TechniqueId::new("naked-triple")] };
 
 pub(crate) struct SharedDigits {
     n: usize,
     name: &'static str,
     weight: u32,
+    needs: &'static [TechniqueId],
 }
 
 impl Technique for SharedDigits {
@@ -29,6 +33,10 @@ impl Technique for SharedDigits {
 
     fn weight(&self) -> u32 {
         self.weight
+    }
+
+    fn prerequisites(&self) -> &'static [TechniqueId] {
+        self.needs
     }
 
     fn find(&self, view: &View) -> Vec<Proposal> {

@@ -35,6 +35,10 @@ impl Technique for TwoColours {
         88
     }
 
+    fn prerequisites(&self) -> &'static [TechniqueId] {
+        const { &[TechniqueId::new("hidden-single"), TechniqueId::new("locked-candidates")] }
+    }
+
     fn find(&self, view: &View) -> Vec<Proposal> {
         let mut found = Vec::new();
         for digit in view.size().digits().iter() {

@@ -16,14 +16,17 @@ use trail::{Argument, Cites, Proposal, TechniqueId};
 use super::{each_pair, sights};
 use crate::{Technique, View};
 
-pub(crate) static XY_WING: Wing = Wing { n_digits: 2, name: "xy-wing", weight: 80 };
-pub(crate) static XYZ_WING: Wing = Wing { n_digits: 3, name: "xyz-wing", weight: 100 };
+pub(crate) static XY_WING: Wing =
+    Wing { n_digits: 2, name: "xy-wing", weight: 80, needs: &[TechniqueId::new("naked-pair")] };
+pub(crate) static XYZ_WING: Wing =
+    Wing { n_digits: 3, name: "xyz-wing", weight: 100, needs: &[TechniqueId::new("xy-wing")] };
 
 pub(crate) struct Wing {
     /// How many digits the pivot can hold.
     n_digits: usize,
     name: &'static str,
     weight: u32,
+    needs: &'static [TechniqueId],
 }
 
 impl Technique for Wing {
@@ -33,6 +36,10 @@ impl Technique for Wing {
 
     fn weight(&self) -> u32 {
         self.weight
+    }
+
+    fn prerequisites(&self) -> &'static [TechniqueId] {
+        self.needs
     }
 
     fn find(&self, view: &View) -> Vec<Proposal> {

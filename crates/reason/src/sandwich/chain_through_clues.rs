@@ -25,6 +25,10 @@ impl Technique for ChainThroughClues {
         118
     }
 
+    fn prerequisites(&self) -> &'static [TechniqueId] {
+        const { &[TechniqueId::new("crust-reach"), TechniqueId::new("sum-partners"), TechniqueId::new("chain")] }
+    }
+
     fn find(&self, view: &View) -> Vec<Proposal> {
         if has_sandwiches(view) { chains::through_clues(view, self.id()) } else { Vec::new() }
     }

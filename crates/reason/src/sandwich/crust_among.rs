@@ -29,6 +29,10 @@ impl Technique for CrustAmong {
         29
     }
 
+    fn prerequisites(&self) -> &'static [TechniqueId] {
+        const { &[TechniqueId::new("crust-places")] }
+    }
+
     fn find(&self, view: &View) -> Vec<Proposal> {
         if !has_sandwiches(view) {
             return Vec::new();

@@ -23,6 +23,10 @@ impl Technique for CrustDistance {
         10
     }
 
+    fn prerequisites(&self) -> &'static [TechniqueId] {
+        const { &[TechniqueId::new("crusts-at-ends"), TechniqueId::new("crusts-adjacent")] }
+    }
+
     fn find(&self, view: &View) -> Vec<Proposal> {
         let size = view.size();
         let filling = view.filling_digits();

@@ -27,6 +27,10 @@ impl Technique for CrustHeld {
         28
     }
 
+    fn prerequisites(&self) -> &'static [TechniqueId] {
+        const { &[TechniqueId::new("crusts-found")] }
+    }
+
     fn find(&self, view: &View) -> Vec<Proposal> {
         if !has_sandwiches(view) {
             return Vec::new();

@@ -23,6 +23,10 @@ impl Technique for CrustMates {
         24
     }
 
+    fn prerequisites(&self) -> &'static [TechniqueId] {
+        const { &[TechniqueId::new("crust-reach")] }
+    }
+
     fn find(&self, view: &View) -> Vec<Proposal> {
         self.find_wanted(view, &|_| true)
     }

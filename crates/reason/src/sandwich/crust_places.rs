@@ -21,6 +21,10 @@ impl Technique for CrustPlaces {
         15
     }
 
+    fn prerequisites(&self) -> &'static [TechniqueId] {
+        const { &[TechniqueId::new("crusts-found")] }
+    }
+
     fn find(&self, view: &View) -> Vec<Proposal> {
         if !has_sandwiches(view) {
             return Vec::new();

@@ -25,6 +25,10 @@ impl Technique for CrustReach {
         22
     }
 
+    fn prerequisites(&self) -> &'static [TechniqueId] {
+        const { &[TechniqueId::new("crust-distance")] }
+    }
+
     fn find(&self, view: &View) -> Vec<Proposal> {
         if !has_sandwiches(view) {
             return Vec::new();

@@ -22,6 +22,10 @@ impl Technique for CrustSums {
         36
     }
 
+    fn prerequisites(&self) -> &'static [TechniqueId] {
+        const { &[TechniqueId::new("filling-sets"), TechniqueId::new("crust-reach")] }
+    }
+
     fn find(&self, view: &View) -> Vec<Proposal> {
         self.find_wanted(view, &|_| true)
     }

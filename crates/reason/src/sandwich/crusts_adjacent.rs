@@ -24,6 +24,10 @@ impl Technique for CrustsAdjacent {
         5
     }
 
+    fn prerequisites(&self) -> &'static [TechniqueId] {
+        &[]
+    }
+
     fn find(&self, view: &View) -> Vec<Proposal> {
         let offer = |&CluedLine { line, clue, .. }: &CluedLine| {
             let spent = Claim::Spent { line, filling: DigitSet::EMPTY };

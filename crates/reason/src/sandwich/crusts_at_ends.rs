@@ -22,6 +22,10 @@ impl Technique for CrustsAtEnds {
         4
     }
 
+    fn prerequisites(&self) -> &'static [TechniqueId] {
+        &[]
+    }
+
     fn find(&self, view: &View) -> Vec<Proposal> {
         let size = view.size();
         let total = filling_total(size);

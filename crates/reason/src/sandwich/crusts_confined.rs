@@ -25,6 +25,10 @@ impl Technique for CrustsConfined {
         25
     }
 
+    fn prerequisites(&self) -> &'static [TechniqueId] {
+        const { &[TechniqueId::new("crust-places")] }
+    }
+
     fn find(&self, view: &View) -> Vec<Proposal> {
         if !has_sandwiches(view) {
             return Vec::new();

@@ -21,6 +21,10 @@ impl Technique for CrustsFound {
         6
     }
 
+    fn prerequisites(&self) -> &'static [TechniqueId] {
+        &[]
+    }
+
     fn find(&self, view: &View) -> Vec<Proposal> {
         if !has_sandwiches(view) {
             return Vec::new();

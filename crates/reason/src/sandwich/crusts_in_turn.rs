@@ -35,6 +35,10 @@ impl Technique for CrustsInTurn {
         27
     }
 
+    fn prerequisites(&self) -> &'static [TechniqueId] {
+        const { &[TechniqueId::new("crusts-found")] }
+    }
+
     fn find(&self, view: &View) -> Vec<Proposal> {
         turns(view).iter().flat_map(|it| it.seen_both(self.id())).collect()
     }
@@ -47,6 +51,10 @@ impl Technique for CrustTurnSettled {
 
     fn weight(&self) -> u32 {
         39
+    }
+
+    fn prerequisites(&self) -> &'static [TechniqueId] {
+        const { &[TechniqueId::new("hidden-single"), TechniqueId::new("crusts-in-turn")] }
     }
 
     fn find(&self, view: &View) -> Vec<Proposal> {

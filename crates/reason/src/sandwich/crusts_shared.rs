@@ -24,6 +24,10 @@ impl Technique for CrustsShared {
         23
     }
 
+    fn prerequisites(&self) -> &'static [TechniqueId] {
+        const { &[TechniqueId::new("crust-places")] }
+    }
+
     fn find(&self, view: &View) -> Vec<Proposal> {
         let of_crust = |(fact, claim)| match claim {
             Claim::CrustAmong { cells, .. } => Some((fact, cells)),

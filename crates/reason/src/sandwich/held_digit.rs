@@ -21,6 +21,10 @@ impl Technique for HeldDigit {
         32
     }
 
+    fn prerequisites(&self) -> &'static [TechniqueId] {
+        const { &[TechniqueId::new("locked-candidates"), TechniqueId::new("side-holds")] }
+    }
+
     fn find(&self, view: &View) -> Vec<Proposal> {
         let mut found = Vec::new();
         for (fact, claim) in view.house_facts() {

@@ -32,6 +32,10 @@ impl Technique for NeighbourTrials {
         70
     }
 
+    fn prerequisites(&self) -> &'static [TechniqueId] {
+        const { &[TechniqueId::new("crust-sums"), TechniqueId::new("sum-partners")] }
+    }
+
     fn find(&self, view: &View) -> Vec<Proposal> {
         self.find_wanted(view, &|_| true)
     }

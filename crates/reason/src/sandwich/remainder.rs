@@ -14,14 +14,24 @@ use super::line::Line;
 use crate::view::{CluedLine, is_on};
 use crate::{Technique, View};
 
-pub(crate) static LAST_OUTSIDE: Remainder =
-    Remainder { side: Side::Outside, name: "last-outside", weight: 16 };
-pub(crate) static LAST_IN_SUM: Remainder = Remainder { side: Side::Between, name: "last-in-sum", weight: 17 };
+pub(crate) static LAST_OUTSIDE: Remainder = Remainder {
+    side: Side::Outside,
+    name: "last-outside",
+    weight: 16,
+    needs: &[TechniqueId::new("last-empty-cell")],
+};
+pub(crate) static LAST_IN_SUM: Remainder = Remainder {
+    side: Side::Between,
+    name: "last-in-sum",
+    weight: 17,
+    needs: &[TechniqueId::new("last-empty-cell")],
+};
 
 pub(crate) struct Remainder {
     side: Side,
     name: &'static str,
     weight: u32,
+    needs: &'static [TechniqueId],
 }
 
 impl Technique for Remainder {
@@ -31,6 +41,10 @@ impl Technique for Remainder {
 
     fn weight(&self) -> u32 {
         self.weight
+    }
+
+    fn prerequisites(&self) -> &'static [TechniqueId] {
+        self.needs
     }
 
     fn find(&self, view: &View) -> Vec<Proposal> {

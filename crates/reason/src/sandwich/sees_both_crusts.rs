@@ -25,6 +25,10 @@ impl Technique for SeesBothCrusts {
         9
     }
 
+    fn prerequisites(&self) -> &'static [TechniqueId] {
+        &[]
+    }
+
     /// One step a row, since the eye runs along it.
     fn find(&self, view: &View) -> Vec<Proposal> {
         if !has_sandwiches(view) {

@@ -26,6 +26,16 @@ impl Technique for SideHolds {
         30
     }
 
+    fn prerequisites(&self) -> &'static [TechniqueId] {
+        const {
+            &[
+                TechniqueId::new("hidden-single"),
+                TechniqueId::new("outside-digits"),
+                TechniqueId::new("filling-sets"),
+            ]
+        }
+    }
+
     fn find(&self, view: &View) -> Vec<Proposal> {
         let mut found = Vec::new();
         for &house in view.lines() {

@@ -21,6 +21,10 @@ impl Technique for SpentClue {
         21
     }
 
+    fn prerequisites(&self) -> &'static [TechniqueId] {
+        const { &[TechniqueId::new("filling-sets")] }
+    }
+
     fn find(&self, view: &View) -> Vec<Proposal> {
         let mut found = Vec::new();
         for &house in view.lines() {

@@ -13,15 +13,21 @@ use trail::{Proposal, TechniqueId};
 use super::misfits::Misfits;
 use crate::{Technique, View};
 
-pub(crate) static SUM_PARTNERS: Partners = Partners { most_pairs: 1, name: "sum-partners", weight: 38 };
-pub(crate) static PARTNERS_ANYWHERE: Partners =
-    Partners { most_pairs: usize::MAX, name: "partners-anywhere", weight: 45 };
+pub(crate) static SUM_PARTNERS: Partners =
+    Partners { most_pairs: 1, name: "sum-partners", weight: 38, needs: &[TechniqueId::new("filling-sets")] };
+pub(crate) static PARTNERS_ANYWHERE: Partners = Partners {
+    most_pairs: usize::MAX,
+    name: "partners-anywhere",
+    weight: 45,
+    needs: &[TechniqueId::new("crust-reach"), TechniqueId::new("sum-partners")],
+};
 
 pub(crate) struct Partners {
     /// How many pairs of places the crusts have at most.
     most_pairs: usize,
     name: &'static str,
     weight: u32,
+    needs: &'static [TechniqueId],
 }
 
 impl Technique for Partners {
@@ -31,6 +37,10 @@ impl Technique for Partners {
 
     fn weight(&self) -> u32 {
         self.weight
+    }
+
+    fn prerequisites(&self) -> &'static [TechniqueId] {
+        self.needs
     }
 
     fn find(&self, view: &View) -> Vec<Proposal> {

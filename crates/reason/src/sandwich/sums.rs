@@ -16,13 +16,24 @@ use super::line::{Line, Sets};
 use crate::view::CluedLine;
 use crate::{Technique, View};
 
-pub(crate) static FILLING_SETS: Sums = Sums { side: Side::Between, name: "filling-sets", weight: 20 };
-pub(crate) static OUTSIDE_DIGITS: Sums = Sums { side: Side::Outside, name: "outside-digits", weight: 18 };
+pub(crate) static FILLING_SETS: Sums = Sums {
+    side: Side::Between,
+    name: "filling-sets",
+    weight: 20,
+    needs: &[TechniqueId::new("crust-distance")],
+};
+pub(crate) static OUTSIDE_DIGITS: Sums = Sums {
+    side: Side::Outside,
+    name: "outside-digits",
+    weight: 18,
+    needs: &[TechniqueId::new("last-outside")],
+};
 
 pub(crate) struct Sums {
     side: Side,
     name: &'static str,
     weight: u32,
+    needs: &'static [TechniqueId],
 }
 
 impl Technique for Sums {
@@ -32,6 +43,10 @@ impl Technique for Sums {
 
     fn weight(&self) -> u32 {
         self.weight
+    }
+
+    fn prerequisites(&self) -> &'static [TechniqueId] {
+        self.needs
     }
 
     fn find(&self, view: &View) -> Vec<Proposal> {

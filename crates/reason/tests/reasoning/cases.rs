@@ -3,41 +3,22 @@
 //! A case has a grid of givens (a character a cell, `.` for an empty one; spaces are for the eye), clues
 //! as in a puzzle file, facts known beyond the page, and the steps that the technique of its folder
 //! finds, each as its conclusions in short form (see `support/shorthand.rs`). Every conclusion has to
-//! pass `replay`. `UPDATE_CASES=1 cargo test -p reason` writes the steps anew; judge each by hand before
+//! pass `replay`. One case of each folder has `example = true`: the guide to techniques shows it. `UPDATE_CASES=1 cargo test -p reason` writes the steps anew; judge each by hand before
 //! keeping it.
 
-use std::collections::BTreeMap;
-use std::path::{Path, PathBuf};
-
-use grid::{CellSet, Grid, House, HouseKind, Size};
+use grid::{CellSet, Size};
 use prove::{Limit, Verdict};
 use reason::small_argument::Arguments;
 use reason::{Settings, TECHNIQUES, Technique, View};
 use replay::{Cap, Refusal, judge};
-use rulebook::{Claim, Clue, Puzzle, Rule, SANDWICH};
+use rulebook::Claim;
 use trail::{Argument, Cites, FactId, Proposal, TechniqueId};
 
+use crate::support::case_file::{Case, all};
 use crate::support::shorthand;
 
 /// What one conclusion may cost; those of techniques take a node or a few.
 const CAP: Cap = Cap(2000);
-
-/// What a case file says.
-pub(crate) struct Case {
-    path: PathBuf,
-    text: String,
-    puzzle: Puzzle,
-    known: Vec<Claim>,
-    /// The conclusions of each step.
-    pub(crate) steps: Vec<Vec<String>>,
-}
-
-/// The cases of each technique, by the name of their folder.
-pub(crate) fn all() -> BTreeMap<String, Vec<Case>> {
-    let data = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/data");
-    let name = |it: &Path| it.file_name().unwrap().to_str().unwrap().to_owned();
-    list(&data).iter().map(|it| (name(it), list(it).iter().map(|it| load(it)).collect())).collect()
-}
 
 #[test]
 fn techniques_find_what_their_cases_say() {
@@ -61,6 +42,10 @@ impl Technique for SmallArgument {
 
     fn weight(&self) -> u32 {
         u32::MAX
+    }
+
+    fn prerequisites(&self) -> &'static [TechniqueId] {
+        &[]
     }
 
     fn find(&self, view: &View) -> Vec<Proposal> {
@@ -159,72 +144,6 @@ fn rewritten(case: &Case, steps: &[Vec<String>]) -> String {
         [] => format!("{before}steps = []\n"),
         steps => format!("{before}steps = [\n{}]\n", steps.iter().map(line).collect::<String>()),
     }
-}
-
-fn list(folder: &Path) -> Vec<PathBuf> {
-    let entries = std::fs::read_dir(folder).unwrap_or_else(|it| panic!("{}: {it}", folder.display()));
-    let mut paths: Vec<PathBuf> = entries.map(|it| it.unwrap().path()).collect();
-    paths.sort();
-    paths
-}
-
-fn load(path: &Path) -> Case {
-    let text = std::fs::read_to_string(path).unwrap();
-    parse(path, &text).unwrap_or_else(|it| panic!("{}: {it}", path.display()))
-}
-
-fn parse(path: &Path, text: &str) -> Result<Case, String> {
-    if !text.starts_with("# ") {
-        return Err("it does not say why it is there".to_owned());
-    }
-    let mut table: toml::Table = toml::from_str(text).map_err(|it| it.to_string())?;
-    let mut take = |key: &str| table.remove(key);
-    let grid = take("grid").ok_or("no grid")?;
-    let grid: String = grid.as_str().ok_or("the grid is no text")?.split(' ').collect();
-    let givens = Grid::from_line(&grid).map_err(|it| format!("{it:?}"))?;
-    let size = givens.size();
-    let mut clues = Vec::new();
-    for (key, kind) in [("rows", HouseKind::Row), ("columns", HouseKind::Column)] {
-        if let Some(values) = take(key) {
-            clues.extend(read_clues(size, kind, values.as_str().ok_or("clues are no text")?)?);
-        }
-    }
-    let known = take("known").map_or(Ok(Vec::new()), |it| strings(&it))?;
-    let steps = take("steps").ok_or("no steps")?;
-    let steps = steps.as_array().ok_or("steps are no list")?.iter().map(strings).collect::<Result<_, _>>()?;
-    let known = known.iter().map(|it| shorthand::read(size, it)).collect::<Result<_, _>>()?;
-    if let Some(unknown) = table.keys().next() {
-        return Err(format!("unknown key: {unknown}"));
-    }
-    Ok(Case {
-        path: path.to_owned(),
-        text: text.to_owned(),
-        puzzle: Puzzle::new(givens, clues),
-        known,
-        steps,
-    })
-}
-
-fn strings(value: &toml::Value) -> Result<Vec<String>, String> {
-    let items = value.as_array().ok_or("no list")?.iter();
-    items.map(|it| Ok(it.as_str().ok_or("no text")?.to_owned())).collect()
-}
-
-fn read_clues(size: Size, kind: HouseKind, values: &str) -> Result<Vec<Clue>, String> {
-    let values: Vec<&str> = values.split_whitespace().collect();
-    if values.len() != usize::from(size.side()) {
-        return Err(format!("{} clues beside {size} lines", values.len()));
-    }
-    let mut clues = Vec::new();
-    for (number, value) in (1..).zip(values).filter(|it| it.1 != ".") {
-        let line: House = size.house(kind, number).ok_or("no such line")?;
-        let value = value.parse().map_err(|it| format!("{value}: {it}"))?;
-        if !SANDWICH.reachable(size).contains(&value) {
-            return Err(format!("no line has the sum {value}"));
-        }
-        clues.push(Clue { rule: &SANDWICH, line, value });
-    }
-    Ok(clues)
 }
 
 /// The short form is read back as it was written.

@@ -3,10 +3,10 @@
 use std::collections::BTreeSet;
 use std::path::Path;
 
-use reason::{TECHNIQUES, technique};
+use reason::{TECHNIQUES, Technique, technique};
 use trail::TechniqueId;
 
-use crate::cases;
+use crate::support::case_file;
 
 #[test]
 fn ids_are_unique_and_lead_back_to_their_techniques() {
@@ -25,8 +25,31 @@ fn weights_rise_strictly() {
 }
 
 #[test]
+fn prerequisites_are_lighter_techniques_and_lead_back_to_none() {
+    for it in TECHNIQUES {
+        let needed: Vec<&dyn Technique> = it
+            .prerequisites()
+            .iter()
+            .map(|id| technique(*id).unwrap_or_else(|| panic!("{}: there is no {id}", it.id())))
+            .collect();
+        assert!(needed.iter().all(|other| other.weight() < it.weight()), "{}: {needed:?}", it.id());
+        assert!(needed.is_sorted_by(|a, b| a.weight() < b.weight()), "{}: {needed:?}", it.id());
+        // Going back on and on comes to an end, so there is no circle.
+        let mut open = needed;
+        let mut n_seen = 0;
+        while let Some(other) = open.pop() {
+            assert!(other.id() != it.id() && n_seen < 1_000, "{} needs itself", it.id());
+            open.extend(other.prerequisites().iter().filter_map(|id| technique(*id)));
+            n_seen += 1;
+        }
+    }
+    let n_free = TECHNIQUES.iter().filter(|it| it.prerequisites().is_empty()).count();
+    assert!(n_free < 10, "{n_free} techniques need nothing");
+}
+
+#[test]
 fn every_technique_has_cases_in_which_it_finds_something_and_one_in_which_it_does_not() {
-    let cases = cases::all();
+    let cases = case_file::all();
     for id in TECHNIQUES.iter().map(|it| it.id()).chain([TechniqueId::SMALL_ARGUMENT]) {
         let of_it = cases.get(id.name()).map_or(&[][..], Vec::as_slice);
         let n_firing = of_it.iter().filter(|it| !it.steps.is_empty()).count();
@@ -35,6 +58,15 @@ fn every_technique_has_cases_in_which_it_finds_something_and_one_in_which_it_doe
             "{id}: {n_firing} of {} find something",
             of_it.len()
         );
+    }
+}
+
+#[test]
+fn one_case_of_each_technique_is_the_guides_example() {
+    for (folder, cases) in case_file::all() {
+        let examples: Vec<_> = cases.iter().filter(|it| it.is_example).collect();
+        assert_eq!(examples.len(), 1, "{folder}: mark one case with `example = true`");
+        assert!(!examples[0].steps.is_empty(), "{folder}: the example finds nothing");
     }
 }
 

@@ -3,6 +3,7 @@
 mod answers;
 mod corpus;
 mod earlier;
+mod guide;
 mod promises;
 mod reading;
 mod registry;
@@ -15,3 +16,11 @@ mod voices;
 #[path = "../../../reason/tests/reasoning/support/seeded.rs"]
 #[allow(dead_code)] // not all of it is used here
 mod seeded;
+
+// The cases of techniques, as `reason` reads them.
+#[path = "../../../reason/tests/reasoning/support/case_file.rs"]
+#[allow(dead_code)] // not all of it is used here
+mod case_file;
+#[path = "../../../reason/tests/reasoning/support/shorthand.rs"]
+#[allow(dead_code)] // not all of it is used here
+mod shorthand;
