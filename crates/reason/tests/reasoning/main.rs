@@ -10,5 +10,6 @@ mod layouts;
 mod mutations;
 mod reasons;
 mod registry;
+mod rules_of_thumb;
 mod spare;
 mod support;
