@@ -306,7 +306,10 @@ impl Spoilers {
         let column = |at: usize| digits.iter().skip(at).step_by(9).collect::<String>();
         Spoilers {
             rows: digits.chunks(9).map(row).chain((0..9).map(column)).collect(),
-            steps: trail.steps().map(|(step, _)| tell::says_in(tell::Voice::Screen, &study.entry().puzzle, trail, step)).collect(),
+            steps: trail
+                .steps()
+                .map(|(step, _)| tell::says_in(tell::Voice::Screen, &study.entry().puzzle, trail, step))
+                .collect(),
             techniques: account.techniques(),
         }
     }
