@@ -15,7 +15,8 @@ use crate::explain::goals;
 use crate::steps::{Avoided, take_steps};
 use crate::{Settings, Stopped, order, technique};
 
-/// The trail found that takes the least effort, never more than the easiest step again and again. Up to `detours` steps are tried
+/// The trail found that takes the least effort, never more (before citations to spare are cut) than the easiest step
+/// again and again. Up to `detours` steps are tried
 /// to be done without; none where a small argument is needed, because each run would look for it anew.
 pub(crate) fn least_effort(
     puzzle: &Puzzle,

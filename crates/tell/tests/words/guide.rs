@@ -3,7 +3,7 @@
 
 use std::fmt::Write;
 
-use grid::{Cell, CellSet, HouseKind, Size};
+use grid::{Cell, CellSet, Digit, DigitSet, HouseKind, Size};
 use prove::{Limit, Verdict};
 use reason::small_argument::Arguments;
 use reason::{Settings, TECHNIQUES, Technique, View};
@@ -26,8 +26,9 @@ Seconds are a rough estimate of how long it takes somebody who knows the techniq
 yet calibrated.
 
 In the examples clues stand above and to the left. Digits are on the board, `#` is a known crust, `-` is known to be
-filling, `*` is a cell that the step says something new about, and `.` is any other cell. What else is known is listed
-as step 1.
+filling, `*` is a cell that the step says something new about, and `.` is any other cell. Where a cell is known to have
+a few digits left they stand together, as in `27`; `x` is a cell that cannot hold the digit the example is about. What is
+known beyond the page is step 1.
 ";
 
 #[test]
@@ -85,20 +86,16 @@ fn shown(text: &mut String, case: &Case, find: impl Fn(&View) -> Vec<Proposal>) 
     let found = find(&view).into_iter().next().unwrap();
     let new: Vec<Claim> = found.conclusions.iter().map(|it| it.0).collect();
     let step = view.take(found).unwrap();
-    _ = write!(text, "```text\n{}```\n\n", board(&case.puzzle, &case.known, &new));
-    let listed: Vec<String> =
-        case.known.iter().filter(|it| !is_drawn(it)).map(|it| tell::claim(case.puzzle.size(), it)).collect();
+    let board = Board::new(&case.puzzle, &case.known, &new);
+    _ = write!(text, "```text\n{}```\n\n", board.drawn());
+    let listed = case.known.iter().filter(|it| !board.shows(it));
+    let listed: Vec<String> = listed.map(|it| tell::claim(case.puzzle.size(), it)).collect();
     if !listed.is_empty() {
         _ = writeln!(text, "Known: {}.\n", listed.join("; "));
     }
-    for line in says(&case.puzzle, view.trail(), step).lines() {
-        _ = writeln!(text, "> {line}");
-    }
-}
-
-/// Whether the board shows the fact.
-fn is_drawn(claim: &Claim) -> bool {
-    matches!(claim, Claim::Is(..) | Claim::Crust(_) | Claim::Filling(_))
+    let says = says(&case.puzzle, view.trail(), step);
+    let lines: Vec<String> = says.lines().map(|it| format!("> {it}\n")).collect();
+    *text += &lines.join(">\n");
 }
 
 fn small_arguments(view: &View) -> Vec<Proposal> {
@@ -108,29 +105,91 @@ fn small_arguments(view: &View) -> Vec<Proposal> {
     Arguments::new(&solution, Settings::THOROUGH.argument).find(view, |_| 0).into_iter().collect()
 }
 
-/// The board in text, boxes apart, with the clues.
-fn board(puzzle: &Puzzle, known: &[Claim], new: &[Claim]) -> String {
-    let size = puzzle.size();
-    let news: CellSet = new.iter().filter_map(Claim::cell).collect();
-    let value = |kind, number| {
-        let line = size.house(kind, number).unwrap();
-        puzzle.clue_at(&SANDWICH, line).map_or(String::new(), |it| it.1.value.to_string())
-    };
-    let clues: Vec<String> = (1..=size.side()).map(|it| value(HouseKind::Column, it)).collect();
-    let mut text = String::new();
-    if clues.iter().any(|it| !it.is_empty()) {
-        row(&mut text, size, "", &clues);
+/// So many digits have room in a cell.
+const FEW: usize = 3;
+
+/// A board to be drawn in text.
+struct Board<'a> {
+    puzzle: &'a Puzzle,
+    known: &'a [Claim],
+    news: CellSet,
+    /// The only digit that the other cells are known not to hold, if there is just one.
+    digit: Option<Digit>,
+}
+
+impl<'a> Board<'a> {
+    fn new(puzzle: &'a Puzzle, known: &'a [Claim], new: &[Claim]) -> Board<'a> {
+        let news = new.iter().filter_map(Claim::cell).collect();
+        let board = Board { puzzle, known, news, digit: None };
+        let removed = known.iter().filter_map(|it| match *it {
+            Claim::IsNot(cell, digit) if board.few(cell).is_none() => Some(digit),
+            _ => None,
+        });
+        let removed: DigitSet = removed.collect();
+        Board { digit: removed.single(), ..board }
     }
-    for number in 1..=size.side() {
-        let cells = size.cells_of(size.house(HouseKind::Row, number).unwrap());
-        let cells: Vec<String> =
-            cells.into_iter().map(|it| drawn(puzzle, known, news, it).to_string()).collect();
-        row(&mut text, size, &value(HouseKind::Row, number), &cells);
-        if number % size.box_height() == 0 && number < size.side() {
-            text.push('\n');
+
+    /// Boxes apart, with the clues.
+    fn drawn(&self) -> String {
+        let size = self.puzzle.size();
+        let value = |kind, number| {
+            let line = size.house(kind, number).unwrap();
+            self.puzzle.clue_at(&SANDWICH, line).map_or(String::new(), |it| it.1.value.to_string())
+        };
+        let clues: Vec<String> = (1..=size.side()).map(|it| value(HouseKind::Column, it)).collect();
+        let mut text = String::new();
+        if clues.iter().any(|it| !it.is_empty()) {
+            row(&mut text, size, "", &clues);
+        }
+        for number in 1..=size.side() {
+            let cells = size.cells_of(size.house(HouseKind::Row, number).unwrap());
+            let cells: Vec<String> = cells.into_iter().map(|it| self.mark(it)).collect();
+            row(&mut text, size, &value(HouseKind::Row, number), &cells);
+            if number % size.box_height() == 0 && number < size.side() {
+                text.push('\n');
+            }
+        }
+        text
+    }
+
+    fn mark(&self, cell: Cell) -> String {
+        let placed = self.known.iter().find_map(|it| match it {
+            Claim::Is(at, digit) if *at == cell => Some(*digit),
+            _ => None,
+        });
+        let knows = |claim| self.known.contains(&claim);
+        match self.puzzle.givens().get(cell).or(placed) {
+            Some(digit) => digit.to_string(),
+            None if self.news.contains(cell) => "*".to_owned(),
+            None if knows(Claim::Crust(cell)) => "#".to_owned(),
+            None if knows(Claim::Filling(cell)) => "-".to_owned(),
+            None => match self.few(cell) {
+                Some(few) => few.iter().map(|it| it.to_string()).collect(),
+                None if self.digit.is_some_and(|it| knows(Claim::IsNot(cell, it))) => "x".to_owned(),
+                None => ".".to_owned(),
+            },
         }
     }
-    text
+
+    /// The digits that the removals known leave to the cell, if these are few.
+    fn few(&self, cell: Cell) -> Option<DigitSet> {
+        let all = self.puzzle.size().digits();
+        let left: DigitSet = all.iter().filter(|it| !self.known.contains(&Claim::IsNot(cell, *it))).collect();
+        (left.len() <= FEW && left != all).then_some(left)
+    }
+
+    /// Whether the drawing shows the fact.
+    fn shows(&self, claim: &Claim) -> bool {
+        match *claim {
+            Claim::Is(..) => true,
+            Claim::Crust(cell) => self.mark(cell) == "#",
+            Claim::Filling(cell) => self.mark(cell) == "-",
+            Claim::IsNot(cell, _) => {
+                self.mark(cell) == "x" || (self.mark(cell) != "*" && self.few(cell).is_some())
+            }
+            _ => false,
+        }
+    }
 }
 
 /// A line of the board: the clue, and the cells with more room between boxes.
@@ -140,22 +199,8 @@ fn row(text: &mut String, size: Size, clue: &str, cells: &[String]) {
         if at > 0 && at % size.box_width() == 0 {
             line.push_str("  ");
         }
-        _ = write!(line, "{cell:>3}");
+        _ = write!(line, "{cell:>4}");
     }
     text.push_str(line.trim_end());
     text.push('\n');
-}
-
-fn drawn(puzzle: &Puzzle, known: &[Claim], news: CellSet, cell: Cell) -> String {
-    let placed = known.iter().find_map(|it| match it {
-        Claim::Is(at, digit) if *at == cell => Some(*digit),
-        _ => None,
-    });
-    match puzzle.givens().get(cell).or(placed) {
-        Some(digit) => digit.to_string(),
-        None if news.contains(cell) => "*".to_owned(),
-        None if known.contains(&Claim::Crust(cell)) => "#".to_owned(),
-        None if known.contains(&Claim::Filling(cell)) => "-".to_owned(),
-        None => ".".to_owned(),
-    }
 }
