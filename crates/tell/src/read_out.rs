@@ -218,10 +218,7 @@ mod tests {
             ("in r4c1, r5c2 or r5c3", "in row 4, column 1, or row 5, column 2 or 3"),
             ("in row 4, r4c1 and r4c5 fit", "in row 4, columns 1 and 5 fit"),
             ("In column 2, r1c2 to r3c2 fit", "In column 2, rows 1 to 3 fit"),
-<<<<<<< HEAD
-=======
             ("with 3 in column 2's sum, r6c2 is 7", "with 3 in column 2's sum, row 6, column 2 is 7"),
->>>>>>> ade9f7fd81f01b26162e3573b5902ab3ee9b690d
             (
                 "r1c1 with r1c8 and r1c2 with r1c9",
                 "row 1, column 1 with row 1, column 8 and row 1, column 2 with row 1, column 9",
