@@ -1,5 +1,6 @@
 //! How long a puzzle is expected to take, and why.
 
+use grade::StepTime;
 use maud::{Markup, html};
 use study::{Account, Study};
 use trail::{StepId, TechniqueId};
@@ -12,6 +13,11 @@ const NARROW: usize = 3;
 
 /// Where more steps than this are open that are no harder, it is not narrow.
 const MOST_OPEN: usize = 4;
+
+/// The steps that are waited for longest, where few others are open.
+pub(crate) fn narrow_places(account: &Account) -> Vec<&StepTime> {
+    account.estimate.narrowest(NARROW).into_iter().filter(|it| it.open <= MOST_OPEN).collect()
+}
 
 /// The expected minutes with three reasons: the steps, the narrow places, and where the time goes.
 /// Nothing if there is no walkthrough.
@@ -29,8 +35,7 @@ pub(crate) fn note(study: &Study, number: usize, account: Option<&Account>) -> M
             p { (tell::capital(&words::about_minutes(estimate.minutes()))) " (" (words::range(range)) ")." }
             ul {
                 li { (words::n_steps(trail.n_steps(), arguments)) }
-                @let narrow: Vec<_> =
-                    estimate.narrowest(NARROW).into_iter().filter(|it| it.open <= MOST_OPEN).collect();
+                @let narrow = narrow_places(account);
                 @if narrow.is_empty() {
                     li { "It has no narrow place: wherever a step is hard to see, many are open." }
                 } @else { li {

@@ -4,6 +4,7 @@ use draw::{Board, Marks, Scale};
 use maud::{Markup, PreEscaped, html};
 use pack::PuzzleId;
 use study::{Finding, Opened, Study};
+use trail::Trail;
 
 use crate::contents::Contents;
 use crate::{minutes, soundness, walkthrough, words};
@@ -99,6 +100,7 @@ fn notes(contents: &Contents, at: usize, opened: Opened) -> Markup {
         dl.notes {
             (soundness::note(study))
             (minutes::note(study, at + 1, opened.account))
+            (ways_in(study, opened))
             (techniques(contents, &entry.id, opened))
             (place(contents, at, opened))
             @if !entry.intends.is_empty() {
@@ -116,6 +118,28 @@ fn notes(contents: &Contents, at: usize, opened: Opened) -> Markup {
                 dt { "Note" }
                 dd { (paragraphs(note)) }
             }
+        }
+    }
+}
+
+/// Where the puzzle can be opened, each way by what to look at and the technique that is seen there.
+fn ways_in(study: &Study, opened: Opened) -> Markup {
+    let ways = opened.account.map(|it| it.ways_in()).unwrap_or_default();
+    let last = |way: &Trail| Some((way.steps().next_back()?.0, way.n_steps()));
+    html! {
+        @if !ways.is_empty() {
+            dt { @if ways.len() == 1 { "Way in" } @else { "Ways in" } }
+            dd { ul {
+                @for way in &ways {
+                    @if let Some((step, n)) = last(way) {
+                        @let [look_at, ..] = tell::where_what_why(&study.entry().puzzle, way, step);
+                        li {
+                            (look_at) " (" (tell::technique_name(way.step(step).technique()))
+                            @if n > 1 { ", after " (words::count(n - 1)) @if n == 2 { " step" } @else { " steps" } } ")"
+                        }
+                    }
+                }
+            } }
         }
     }
 }

@@ -9,10 +9,15 @@ use study::Account;
 use tell::Voice;
 use trail::{Passage, StepId, Trail};
 
+use crate::minutes::narrow_places;
+use crate::words;
 use page::bare;
 
 /// At most so many steps stand beside one board: about as much text as the board is high.
 const MOST_STEPS: usize = 8;
+
+/// So many steps that are no harder than the one told are several ways on.
+const SEVERAL: usize = 6;
 
 /// The id of a step's paragraph, unlike that of any puzzle; `number` is the puzzle's.
 pub(crate) fn step_anchor(number: usize, step: StepId) -> String {
@@ -24,25 +29,36 @@ pub(crate) fn passages(entry: &Entry, number: usize, account: &Account) -> Marku
     let walkthrough = account.explained.walkthrough();
     html! {
         @for (it, title) in walkthrough.passages().iter().zip(tell::passage_titles(&entry.puzzle, walkthrough)) {
-            (passage(entry, number, walkthrough.trail(), it, &title))
+            (passage(entry, number, account, it, &title))
         }
     }
 }
 
-fn passage(entry: &Entry, number: usize, trail: &Trail, passage: &Passage, title: &str) -> Markup {
+fn passage(entry: &Entry, number: usize, account: &Account, passage: &Passage, title: &str) -> Markup {
     html! {
         div.passage {
             h4 {
                 (title)
                 " " span.steps { (page::steps(&passage.steps)) }
             }
-            @for it in page::stretches(&passage.steps, MOST_STEPS) { (stretch(entry, number, trail, it)) }
+            @if let Some(open) = several_ways(account, passage) {
+                p.ways { "Several ways are open here: " (open) " steps are as easy as the first." }
+            }
+            @for it in page::stretches(&passage.steps, MOST_STEPS) { (stretch(entry, number, account, it)) }
         }
     }
 }
 
+/// How many steps are open where the passage begins that are no harder than its first, if they are several.
+fn several_ways(account: &Account, passage: &Passage) -> Option<usize> {
+    let first = passage.steps.first()?;
+    let time = account.estimate.steps.iter().find(|it| it.step == *first)?;
+    Some(time.open).filter(|it| *it >= SEVERAL)
+}
+
 /// Some steps beside the board as they leave it.
-fn stretch(entry: &Entry, number: usize, trail: &Trail, steps: &[StepId]) -> Markup {
+fn stretch(entry: &Entry, number: usize, account: &Account, steps: &[StepId]) -> Markup {
+    let trail = account.explained.walkthrough().trail();
     let (first, last) = numbers(steps);
     html! {
         div.stretch {
@@ -51,7 +67,7 @@ fn stretch(entry: &Entry, number: usize, trail: &Trail, steps: &[StepId]) -> Mar
                 figcaption { "After step " (last) }
             }
             ol start=(first) {
-                @for it in steps { (step(&entry.puzzle, number, trail, *it)) }
+                @for it in steps { (step(&entry.puzzle, number, account, *it)) }
             }
         }
     }
@@ -76,10 +92,13 @@ fn board_after(entry: &Entry, trail: &Trail, steps: &[StepId], last: usize) -> M
     }))
 }
 
-fn step(puzzle: &Puzzle, number: usize, trail: &Trail, step: StepId) -> Markup {
+fn step(puzzle: &Puzzle, number: usize, account: &Account, step: StepId) -> Markup {
+    let trail = account.explained.walkthrough().trail();
+    let narrow = narrow_places(account).into_iter().find(|it| it.step == step);
     html! {
         li id=(step_anchor(number, step)) {
             p.technique { (tell::technique_name(trail.step(step).technique())) }
+            @if let Some(it) = narrow { p.ways { "Narrow place: " (words::as_easy(it.open)) "." } }
             (page::told(&tell::says_in(Voice::Screen, puzzle, trail, step)))
         }
     }

@@ -119,6 +119,17 @@ pub(crate) fn wait(seconds: f64, open: usize) -> String {
     format!("about {seconds} {unit}, {open}")
 }
 
+/// `nothing else as easy is open`: what a narrow place is like, where `open` steps are no harder, itself among
+/// them.
+pub(crate) fn as_easy(open: usize) -> String {
+    match open {
+        0 => "no technique is open".to_owned(),
+        1 => "nothing else as easy is open".to_owned(),
+        2 => "one other step as easy is open".to_owned(),
+        n => format!("{} other steps as easy are open", count(n - 1)),
+    }
+}
+
 /// `crust reach (31%), outside digits (22%) and hidden single (15%)`: the largest shares of the
 /// time, of which `shares` holds all, in seconds.
 pub(crate) fn shares(shares: &[(TechniqueId, f64)]) -> String {

@@ -10,7 +10,7 @@ use std::collections::BTreeSet;
 use trail::{TechniqueId, Trail};
 
 use crate::MinutesRange;
-use crate::way_in::way_in;
+use crate::way_in::{way_in, ways_in};
 
 /// A walkthrough that has passed `replay`, with its expected minutes.
 #[derive(Clone, Debug)]
@@ -32,6 +32,12 @@ impl Account {
     /// a puzzle that is printed solved.
     pub fn way_in(&self) -> Option<Trail> {
         way_in(self.explained.walkthrough().trail())
+    }
+
+    /// Where the puzzle can be opened: [`Account::way_in`] first, then others that have no step in common, three
+    /// at most.
+    pub fn ways_in(&self) -> Vec<Trail> {
+        ways_in(self.explained.walkthrough().trail())
     }
 
     /// The techniques the walkthrough uses, small arguments among them.

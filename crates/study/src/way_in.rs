@@ -1,5 +1,8 @@
 //! Where a puzzle opens: the few steps from the page to the first thing worth writing down.
 
+use std::cmp::Reverse;
+use std::collections::BTreeSet;
+
 use rulebook::Claim;
 use trail::{FactId, Trail};
 
@@ -30,6 +33,34 @@ pub(crate) fn way_in(trail: &Trail) -> Option<Trail> {
     };
     let best = opening(&settles).or_else(|| opening(&|_| true));
     best.or_else(|| ways.iter().min_by_key(|it| it.1.n_steps())).map(|it| it.1.clone())
+}
+
+/// At most so many ways in are told apart.
+const MOST_WAYS: usize = 3;
+
+/// The way in, and others that share no step with it or with each other, each as short: where else a solver may
+/// begin. Those that use a clue come first, then those on which more rests.
+pub(crate) fn ways_in(trail: &Trail) -> Vec<Trail> {
+    let mut ways: Vec<Trail> = way_in(trail).into_iter().collect();
+    let settles = |fact: FactId| matches!(trail.fact(fact).claim(), Claim::Is(..) | Claim::Crust(_));
+    let mut others: Vec<FactId> = trail.facts().map(|it| it.0).filter(|it| settles(*it)).collect();
+    others.retain(|it| trail.fact(*it).step().is_some());
+    others.sort_by_cached_key(|it| Reverse((uses_clue(&trail.needed_for([*it])), n_resting_on(trail, *it))));
+    for way in others.into_iter().map(|it| trail.needed_for([it])) {
+        let is_short = way.n_steps() <= MOST_STEPS && !way.steps().any(|it| it.1.is_small_argument());
+        if ways.len() < MOST_WAYS && is_short && ways.iter().all(|it| !share_a_step(it, &way)) {
+            ways.push(way);
+        }
+    }
+    ways
+}
+
+/// Whether some claim is concluded on both.
+fn share_a_step(a: &Trail, b: &Trail) -> bool {
+    let concluded = |trail: &Trail| -> BTreeSet<Claim> {
+        trail.facts().filter(|(_, it)| it.step().is_some()).map(|(_, it)| it.claim()).collect()
+    };
+    !concluded(a).is_disjoint(&concluded(b))
 }
 
 /// Whether some step uses a clue: what sets the puzzle apart from a classic one.

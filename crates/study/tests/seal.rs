@@ -52,6 +52,29 @@ fn unsealing_opens_it() {
 }
 
 #[test]
+fn ways_in_begin_on_the_page_and_have_nothing_in_common() {
+    for id in ["first-light", "two-moths", "low-wick"] {
+        let it = study(entry(id), false);
+        let account = it.opened().unwrap().account.unwrap();
+        let ways = account.ways_in();
+        assert_eq!(ways.first(), account.way_in().as_ref(), "{id}");
+        assert!((2..=3).contains(&ways.len()), "{id}: {}", ways.len());
+        let mut concluded = std::collections::BTreeSet::new();
+        for (_, fact) in ways.iter().flat_map(|it| it.facts()).filter(|(_, it)| it.step().is_some()) {
+            assert!(concluded.insert(fact.claim()), "{id}: {:?} is on two ways", fact.claim());
+        }
+        // Each is a trail of its own: what it says follows from the page.
+        for way in &ways {
+            let puzzle = &it.entry().puzzle;
+            let facts = way.facts().filter_map(|(_, it)| Some((it.claim(), it.cites()?)));
+            let cap = replay::Cap(100_000);
+            let judged = facts.map(|(claim, cites)| replay::judge(puzzle, way, &claim, cites, cap));
+            assert!(judged.into_iter().all(|it| it.is_ok()), "{id}");
+        }
+    }
+}
+
+#[test]
 fn neighbours_tell_nothing_of_a_sealed_puzzle() {
     let neighbour = |first: Entry| {
         let pack = pack(vec![study(first, false), study(entry("low-wick"), false)]);
