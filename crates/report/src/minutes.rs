@@ -14,9 +14,13 @@ const NARROW: usize = 3;
 /// Where more steps than this are open that are no harder, it is not narrow.
 const MOST_OPEN: usize = 4;
 
-/// The steps that are waited for longest, where few others are open.
+/// Where a step is seen sooner than this, in seconds, it is not narrow.
+const SHORTEST_WAIT: f64 = 5.0;
+
+/// The steps that are waited for longest, where the wait is long and few others are open.
 pub(crate) fn narrow_places(account: &Account) -> Vec<&StepTime> {
-    account.estimate.narrowest(NARROW).into_iter().filter(|it| it.open <= MOST_OPEN).collect()
+    let is_narrow = |it: &&StepTime| it.open <= MOST_OPEN && it.wait >= SHORTEST_WAIT;
+    account.estimate.narrowest(NARROW).into_iter().filter(is_narrow).collect()
 }
 
 /// The expected minutes with three reasons: the steps, the narrow places, and where the time goes.
@@ -37,7 +41,7 @@ pub(crate) fn note(study: &Study, number: usize, account: Option<&Account>) -> M
                 li { (words::n_steps(trail.n_steps(), arguments)) }
                 @let narrow = narrow_places(account);
                 @if narrow.is_empty() {
-                    li { "It has no narrow place: wherever a step is hard to see, many are open." }
+                    li { "It has no narrow place: wherever a step is hard to see, others are open." }
                 } @else { li {
                     "The narrowest places, and how long until the step is seen:"
                     ul {

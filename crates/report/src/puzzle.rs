@@ -134,7 +134,7 @@ fn ways_in(study: &Study, opened: Opened) -> Markup {
                     @if let Some((step, n)) = last(way) {
                         @let [look_at, ..] = tell::where_what_why(&study.entry().puzzle, way, step);
                         li {
-                            (look_at) " (" (tell::technique_name(way.step(step).technique()))
+                            (look_at.trim_end_matches('.')) " (" (tell::technique_name(way.step(step).technique()))
                             @if n > 1 { ", after " (words::count(n - 1)) @if n == 2 { " step" } @else { " steps" } } ")"
                         }
                     }

@@ -237,7 +237,11 @@ fn a_walkthrough_is_told_in_full_and_in_order() {
         assert_eq!(steps.len(), walkthrough.trail().n_steps());
         for (item, (id, step)) in steps.iter().zip(walkthrough.trail().steps()) {
             assert_eq!(item.attr("id"), Some(&*format!("p{}-step-{}", at + 1, id.number())));
-            let is_narrow = account.estimate.narrowest(3).iter().any(|it| it.step == id && it.open <= 4);
+            let is_narrow = account
+                .estimate
+                .narrowest(3)
+                .iter()
+                .any(|it| it.step == id && it.open <= 4 && it.wait >= 5.0);
             let notes: Vec<String> = item.select(&Selector::parse("p.ways").unwrap()).map(text).collect();
             assert_eq!(notes.len(), usize::from(is_narrow), "{notes:?}");
             let said = item.child_elements().filter(|it| it.attr("class") != Some("ways"));
@@ -259,7 +263,7 @@ fn a_walkthrough_is_told_in_full_and_in_order() {
         assert!(minutes.contains(&format!("{} steps, ", steps.len())), "{minutes}");
         // Where many steps are open it is not narrow, however long one of them is looked for.
         let (narrow, wide): (Vec<_>, Vec<_>) =
-            account.estimate.narrowest(3).into_iter().partition(|it| it.open <= 4);
+            account.estimate.narrowest(3).into_iter().partition(|it| it.open <= 4 && it.wait >= 5.0);
         for (places, is_named) in [(&narrow, true), (&wide, false)] {
             for it in places {
                 let named = format!("step {}, ", it.step.number());
