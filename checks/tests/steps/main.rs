@@ -61,7 +61,6 @@ fn prove_steps(side: u8, n_clues: usize, seeds: Range<u64>) {
         let name = format!("seed {seed} on {side}x{side} with {n_clues} clues");
         prove_walkthrough(&name, Size::of_side(side).unwrap(), n_clues, seed, &mut tally);
     }
-    println!("{side}x{side} with {n_clues} clues: {tally:?}");
     assert!(tally.steps > 50 && tally.follow_no_longer > 5, "{tally:?}");
 }
 
@@ -84,7 +83,7 @@ fn prove_walkthrough(name: &str, size: Size, n_clues: usize, seed: u64, tally: &
             let follows = !encoding.has_counterexample(trail, &claim, cites);
             assert!(follows, "{}: does not follow from {cites:?}", place());
             tally.conclusions += 1;
-            if tally.conclusions % ONE_IN != 0 {
+            if !tally.conclusions.is_multiple_of(ONE_IN) {
                 continue;
             }
             let all: Vec<_> = citations(cites).collect();
