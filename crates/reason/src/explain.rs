@@ -3,8 +3,9 @@
 use grid::{Grid, Size};
 use replay::{Cap, Checked, Refusal};
 use rulebook::{Claim, Puzzle};
-use trail::{FactId, Proposal, PushError, Trail};
+use trail::{FactId, Proposal, PushError, Trail, Walkthrough};
 
+use crate::effort::effort;
 use crate::least_effort::least_effort;
 use crate::small_argument::Effort;
 use crate::steps::take_steps;
@@ -88,23 +89,37 @@ pub enum Stopped {
 /// first).
 pub fn explain(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> Result<Checked, Stopped> {
     let found = match settings.search {
-        Search::EasiestNext => {
-            let trail = solve(puzzle, solution, settings)?;
-            let goals = goals(&trail);
-            trail.needed_for(goals)
-        }
+        Search::EasiestNext => vec![by_ease(puzzle, solution, settings)?],
         Search::LeastEffort { detours } => least_effort(puzzle, solution, settings, detours)?,
     };
-    let arguments = found.steps().filter(|(_, it)| it.is_small_argument()).count();
+    let told: Vec<Walkthrough> = found
+        .into_iter()
+        .map(|it| as_told(puzzle, it, settings).map_err(Stopped::Misbuilt))
+        .collect::<Result<_, _>>()?;
+    // Of equals the first counts.
+    let walkthrough = told.into_iter().min_by_key(|it| effort(it.trail()));
+    let Some(walkthrough) = walkthrough else { unreachable!("one way at least was found") };
+    let arguments = walkthrough.trail().steps().filter(|(_, it)| it.is_small_argument()).count();
     if arguments > settings.readable {
         return Err(Stopped::NotTeachable(arguments));
     }
-    let trimmed = trim::trimmed(puzzle, &found, settings.argument.cap).map_err(Stopped::Misbuilt)?;
-    // What was cited to spare is needed no longer.
-    let goals = goals(&trimmed);
-    let walkthrough = order::arrange(puzzle.size(), trimmed.needed_for(goals));
     replay::replay(puzzle, walkthrough, settings.argument.cap)
         .map_err(|(fact, refusal)| Stopped::Refused(fact, refusal))
+}
+
+/// What is needed of the easiest step, again and again.
+fn by_ease(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> Result<Trail, Stopped> {
+    let trail = solve(puzzle, solution, settings)?;
+    let goals = goals(&trail);
+    Ok(trail.needed_for(goals))
+}
+
+/// The trail without what is cited to spare, in the order in which it is told.
+fn as_told(puzzle: &Puzzle, found: Trail, settings: Settings) -> Result<Walkthrough, PushError> {
+    let trimmed = trim::trimmed(puzzle, &found, settings.argument.cap)?;
+    // What was cited to spare is needed no longer.
+    let goals = goals(&trimmed);
+    Ok(order::arrange(puzzle.size(), trimmed.needed_for(goals)))
 }
 
 /// Takes the easiest step, again and again, until every cell is filled: for callers that only ask whether

@@ -10,20 +10,20 @@ use rulebook::{Claim, Puzzle};
 use trail::{Step, Trail};
 
 use crate::chosen::cheapest;
-use crate::effort::{effort, of_step, of_steps};
+use crate::effort::{of_step, of_steps};
 use crate::explain::goals;
 use crate::steps::{Avoided, take_steps};
-use crate::{Settings, Stopped, order, technique};
+use crate::{Settings, Stopped, technique};
 
-/// The trail found that takes the least effort, never more (before citations to spare are cut) than the easiest step
-/// again and again. Up to `detours` steps are tried
-/// to be done without; none where a small argument is needed, because each run would look for it anew.
+/// Two trails to choose from when they are in order and nothing is cited to spare: the one found that takes least
+/// effort step by step, and what is needed of the easiest step again and again. Up to `detours` steps are tried to
+/// be done without; none where a small argument is needed, because each run would look for it anew.
 pub(crate) fn least_effort(
     puzzle: &Puzzle,
     solution: &Grid,
     settings: Settings,
     detours: usize,
-) -> Result<Trail, Stopped> {
+) -> Result<Vec<Trail>, Stopped> {
     let run = |settings: Settings, avoided: &[Avoided]| {
         let mut offers = Vec::new();
         let trail = take_steps(puzzle, solution, settings, avoided, Some(&mut offers))?;
@@ -48,9 +48,7 @@ pub(crate) fn least_effort(
             _ => _ = avoided.pop(),
         }
     }
-    // What is chosen step by step can take more moves of the eye in the end.
-    let in_order = |trail: &Trail| effort(order::arrange(puzzle.size(), trail.clone()).trail());
-    Ok(if in_order(&by_ease) < in_order(&best) { by_ease } else { best })
+    Ok(vec![best, by_ease])
 }
 
 /// The step that takes most effort by itself, of those not tried yet; of equals the last.

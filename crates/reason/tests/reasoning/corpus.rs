@@ -133,6 +133,15 @@ fn what_is_chosen_takes_no_more_effort_than_the_easiest_step_again_and_again() {
     assert!(chosen * 100 <= by_ease * 97, "{chosen} is hardly less than {by_ease}");
 }
 
+/// The chosen steps were once compared before citations to spare were cut, and took more effort in the end.
+#[test]
+fn bug_what_is_chosen_is_compared_as_it_is_told() {
+    let chosen = walk(9, 18, 399, Settings::WHATEVER_IT_TAKES);
+    let greedy = Settings { search: Search::EasiestNext, ..Settings::WHATEVER_IT_TAKES };
+    let by_ease = walk(9, 18, 399, greedy);
+    assert!(effort(chosen.trail()) <= effort(by_ease.trail()));
+}
+
 /// Who knows fewer techniques gets a walkthrough with those alone, or is told that there is none.
 #[test]
 fn only_what_is_known_is_used() {
