@@ -16,7 +16,7 @@ pub(crate) fn arrange(size: Size, trail: Trail) -> Walkthrough {
     let order = Order::new(&trail).just_in_time();
     let trail = trail.reordered(&order).unwrap_or(trail);
     let themes = themes(size, &trail);
-    Walkthrough::new(trail, |_, step| themes[step.index()])
+    Walkthrough::new(trail, |_, step| themes[step.index()]).in_short_passages(LONGEST)
 }
 
 /// The steps of a trail while they are put in order.
@@ -95,6 +95,9 @@ impl<'a> Order<'a> {
 pub(crate) fn weight(trail: &Trail, step: StepId) -> u64 {
     technique(trail.step(step).technique()).map_or(120, |it| u64::from(it.weight()))
 }
+
+/// A passage of more steps than this has no place to take breath.
+const LONGEST: usize = 24;
 
 /// Passages shorter than this are told as part of their neighbours.
 const SHORTEST: usize = 3;

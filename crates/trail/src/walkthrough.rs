@@ -55,6 +55,20 @@ impl Walkthrough {
         Walkthrough { trail, passages }
     }
 
+    /// The same walkthrough with no passage of more than `longest` steps: one that is longer is cut into parts of
+    /// about equal length.
+    #[must_use]
+    pub fn in_short_passages(self, longest: usize) -> Walkthrough {
+        let longest = longest.max(1);
+        let cut = |it: Passage| {
+            let n_parts = it.steps.len().div_ceil(longest);
+            let start = |part: usize| part * it.steps.len() / n_parts;
+            let steps = |part: usize| it.steps[start(part)..start(part + 1)].to_vec();
+            (0..n_parts).map(|part| Passage { theme: it.theme, steps: steps(part) }).collect::<Vec<_>>()
+        };
+        Walkthrough { passages: self.passages.into_iter().flat_map(cut).collect(), trail: self.trail }
+    }
+
     /// The facts and steps.
     pub fn trail(&self) -> &Trail {
         &self.trail

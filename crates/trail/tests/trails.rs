@@ -108,6 +108,24 @@ fn passages_follow_the_theme() {
     assert_eq!(walkthrough.board(&puzzle()).to_string(), "1...............");
 }
 
+#[test]
+fn long_passages_are_cut_into_parts_of_about_equal_length() {
+    let steps = |n: usize| {
+        let cells = (1..=4).flat_map(|row| (1..=4).map(move |column| (row, column)));
+        let mut trail = Trail::from_page(&puzzle());
+        for (row, column) in cells.skip(1).take(n) {
+            trail.push(proposal(vec![(not(row, column), Cites::default())])).unwrap();
+        }
+        let whole = Walkthrough::new(trail, |_, _| Theme::Digits).in_short_passages(4);
+        whole.passages().iter().map(|it| it.steps.len()).collect::<Vec<_>>()
+    };
+    for (n, lengths) in
+        [(0, &[][..]), (3, &[3]), (4, &[4]), (5, &[2, 3]), (9, &[3, 3, 3]), (13, &[3, 3, 3, 4])]
+    {
+        assert_eq!(steps(n), lengths, "{n}");
+    }
+}
+
 /// An argument with a part a conclusion was once cut down in one place and not in the others, so that the
 /// trail refused the step.
 #[test]
