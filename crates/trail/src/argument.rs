@@ -322,7 +322,8 @@ pub enum Argument {
     Cases {
         /// One branch for each conclusion of the step, in order.
         branches: Vec<Branch>,
-        /// Whether it is proven that no fewer houses, with their clues, showed anything when it was found.
+        /// Whether it is proven that no fewer houses, with their clues, showed anything that was asked for
+        /// when it was found.
         is_smallest: bool,
     },
 }
