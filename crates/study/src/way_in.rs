@@ -4,7 +4,7 @@ use std::cmp::Reverse;
 use std::collections::BTreeSet;
 
 use rulebook::Claim;
-use trail::{FactId, Trail};
+use trail::{FactId, StepId, Trail};
 
 /// A way in is at most so long, if it can be: a hint that takes more breath than that is no hint.
 const MOST_STEPS: usize = 3;
@@ -48,19 +48,21 @@ pub(crate) fn ways_in(trail: &Trail) -> Vec<Trail> {
     others.sort_by_cached_key(|it| Reverse((uses_clue(&trail.needed_for([*it])), n_resting_on(trail, *it))));
     for way in others.into_iter().map(|it| trail.needed_for([it])) {
         let is_short = way.n_steps() <= MOST_STEPS && !way.steps().any(|it| it.1.is_small_argument());
-        if ways.len() < MOST_WAYS && is_short && ways.iter().all(|it| !share_a_step(it, &way)) {
+        if ways.len() < MOST_WAYS && is_short && ways.iter().all(|it| !share_a_step(trail, it, &way)) {
             ways.push(way);
         }
     }
     ways
 }
 
-/// Whether some claim is concluded on both.
-fn share_a_step(a: &Trail, b: &Trail) -> bool {
-    let concluded = |trail: &Trail| -> BTreeSet<Claim> {
-        trail.facts().filter(|(_, it)| it.step().is_some()).map(|(_, it)| it.claim()).collect()
+/// Whether two ways, each cut out of the trail, have a step of it in common, for whatever each needs of it.
+fn share_a_step(trail: &Trail, a: &Trail, b: &Trail) -> bool {
+    let steps = |way: &Trail| -> BTreeSet<StepId> {
+        let concluded = way.facts().filter(|(_, it)| it.step().is_some());
+        let claims: BTreeSet<Claim> = concluded.map(|(_, it)| it.claim()).collect();
+        trail.facts().filter(|(_, it)| claims.contains(&it.claim())).filter_map(|(_, it)| it.step()).collect()
     };
-    !concluded(a).is_disjoint(&concluded(b))
+    !steps(a).is_disjoint(&steps(b))
 }
 
 /// Whether some step uses a clue: what sets the puzzle apart from a classic one.
