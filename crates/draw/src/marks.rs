@@ -130,6 +130,7 @@ impl Marks {
             Argument::TwoColours { digit, cells, .. } => {
                 (cells.iter().copied().collect(), DigitSet::only(*digit))
             }
+            Argument::EqualPairs { digits, cells } => (cells.iter().copied().collect(), *digits),
             Argument::JoinedPairs { ends, joint, places, digit, .. } => {
                 let ends: CellSet = ends.iter().copied().collect();
                 (ends | *places, DigitSet::only(*joint).with(*digit))

@@ -3,6 +3,7 @@
 mod chain;
 mod crossing_lines;
 mod crossing_with_spare;
+mod equal_pairs;
 mod hidden_single;
 mod joined_pairs;
 mod last_empty_cell;
@@ -16,6 +17,7 @@ mod wing;
 pub(crate) use chain::ClassicChain;
 pub(crate) use crossing_lines::{JELLYFISH, SWORDFISH, X_WING};
 pub(crate) use crossing_with_spare::{JELLYFISH_WITH_SPARE, SWORDFISH_WITH_SPARE, X_WING_WITH_SPARE};
+pub(crate) use equal_pairs::EqualPairs;
 pub(crate) use hidden_single::HiddenSingle;
 pub(crate) use joined_pairs::JoinedPairs;
 pub(crate) use last_empty_cell::LastEmptyCell;

@@ -8,7 +8,7 @@ use trail::{Proposal, TechniqueId};
 use crate::{View, classic, sandwich};
 
 /// Every technique, easiest first: by rising weight.
-pub static TECHNIQUES: [&dyn Technique; 47] = [
+pub static TECHNIQUES: [&dyn Technique; 48] = [
     &classic::LastEmptyCell,
     &sandwich::CrustsAtEnds,
     &sandwich::CrustsAdjacent,
@@ -48,6 +48,7 @@ pub static TECHNIQUES: [&dyn Technique; 47] = [
     &classic::XY_WING,
     &classic::SWORDFISH,
     &classic::TwoColours,
+    &classic::EqualPairs,
     &classic::SWORDFISH_WITH_SPARE,
     &classic::HIDDEN_QUAD,
     &classic::XYZ_WING,

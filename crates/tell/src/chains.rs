@@ -2,7 +2,7 @@
 
 use grid::{Cell, CellSet, Digit, DigitSet, House};
 
-use crate::lists::{either_cell, either_digit, houses, listed};
+use crate::lists::{each_of, either_cell, either_digit, houses, listed};
 use crate::telling::Telling;
 
 pub(crate) fn wing(
@@ -81,4 +81,16 @@ pub(crate) fn two_colours(
              both lie in {house}"
         )),
     }
+}
+
+pub(crate) fn equal_pairs(it: &mut Telling<'_>, both: DigitSet, chain: &[Cell]) {
+    let (Some(first), Some(last)) = (chain.first(), chain.last()) else { return };
+    let refs = it.refs.rest();
+    let said: Vec<String> = chain.iter().map(Cell::to_string).collect();
+    it.prose.say_list("follow the chain of", "and on through", &said, "and");
+    it.say(&format!("each can be only {}{refs} and sees the next, so they take turns", either_digit(both)));
+    let one_each = listed(&each_of(both).iter().map(|it| format!("one is {it}")).collect::<Vec<_>>(), "and");
+    it.say(&format!(
+        "the ends {first} and {last} differ: {one_each}, and a cell that sees both of them is neither"
+    ));
 }

@@ -4,7 +4,7 @@ use grid::{CellSet, House};
 use rulebook::{ClueId, Puzzle};
 use trail::{Argument, StepId, Trail};
 
-use crate::lists::{cells, digits};
+use crate::lists::{cells, digits, either_digit};
 use crate::{says, technique_description, technique_name};
 
 /// Three hints for a way in, a trail of a few steps: *where* to look, *what* to look for there, and
@@ -61,6 +61,9 @@ fn look_at(puzzle: &Puzzle, argument: &Argument) -> String {
             format!("Look at where {digit} can be.")
         }
         Argument::Wing { pivot, .. } => format!("Look at {pivot} and what it sees."),
+        Argument::EqualPairs { digits, .. } => {
+            format!("Look at the cells that can be only {}.", either_digit(*digits))
+        }
         Argument::JoinedPairs { ends, .. } => of(ends.iter().copied().collect()),
         Argument::Chain { start, .. } => match start.digits.single() {
             Some(digit) => format!("Look at {} and {digit}.", crate::cells(start.cells)),

@@ -39,7 +39,7 @@ const fn of(id: &'static str, name: &'static str, description: &'static str) -> 
     TechniqueWords { id: TechniqueId::new(id), name, description }
 }
 
-static WORDS: [TechniqueWords; 48] = [
+static WORDS: [TechniqueWords; 49] = [
     of(
         "last-empty-cell",
         "last empty cell",
@@ -153,6 +153,12 @@ static WORDS: [TechniqueWords; 48] = [
         "two-colour chain",
         "Houses with two places for a digit join cells that hold it in turn; what sees both kinds, or a \
          kind that meets itself, loses it.",
+    ),
+    of(
+        "chain-of-equal-pairs",
+        "chain of equal pairs",
+        "Cells with the same two digits, each in sight of the next, hold them in turn; what sees two that \
+         differ is neither digit.",
     ),
     of("crusts-adjacent", "crusts side by side", "A clue of 0 puts the two crusts of the line side by side."),
     of(

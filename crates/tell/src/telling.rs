@@ -53,6 +53,7 @@ fn premises(it: &mut Telling<'_>, argument: &Argument) {
         Argument::TwoColours { digit, cells, houses, clash } => {
             chains::two_colours(it, *digit, cells, houses, *clash);
         }
+        Argument::EqualPairs { digits, cells } => chains::equal_pairs(it, *digits, cells),
         Argument::Chain { start, links } => inferences::chain(it, *start, links),
         Argument::SeesBothCrusts { cells } => crusts::sees_both(it, *cells),
         Argument::CrustsFound { house, crusts } => crusts::found(it, *house, *crusts),

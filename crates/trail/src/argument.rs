@@ -125,6 +125,14 @@ pub enum Argument {
         /// digit; none where these differ and what sees both loses it.
         clash: Option<House>,
     },
+    /// Cells that can all hold the same two digits, each in sight of the next, hold them in turn.
+    EqualPairs {
+        /// The two digits.
+        digits: DigitSet,
+        /// The cells, an even number of them: so the first and the last differ, and what sees both loses
+        /// both digits.
+        cells: Vec<Cell>,
+    },
     /// What follows, link by link, from supposing something: its own opposite, or another way to have
     /// what it denies.
     Chain {

@@ -82,7 +82,7 @@ fn only_few_sentences_unless_it_is_an_argument_by_cases() {
     }
 }
 
-const N_VARIANTS: usize = 30;
+const N_VARIANTS: usize = 31;
 
 /// The variant's name. A new variant does not compile until it is named here, and fails
 /// `every_argument_has_a_case` until it has a case.
@@ -98,6 +98,7 @@ fn variant(argument: &Argument) -> &'static str {
         Argument::Wing { .. } => "Wing",
         Argument::JoinedPairs { .. } => "JoinedPairs",
         Argument::TwoColours { .. } => "TwoColours",
+        Argument::EqualPairs { .. } => "EqualPairs",
         Argument::Chain { .. } => "Chain",
         Argument::SeesBothCrusts { .. } => "SeesBothCrusts",
         Argument::CrustsFound { .. } => "CrustsFound",

@@ -45,6 +45,14 @@ pub(super) fn wings() -> Vec<Case> {
                 two_colours(&cells, &["row 1", "column 5", "row 9", "column 2"], Some("box 1"));
             it.push(argument, &not("r1c1 r9c5 r2c2", &[5]), cites)
         }),
+        case("equal-pairs", Scene::new(9, &[], &[]), |it| {
+            let removed = known(it, &not("r1c1 r1c5 r5c5 r5c2", &[1, 3]));
+            let argument = Argument::EqualPairs {
+                digits: digits(&[2, 7]),
+                cells: ["r1c1", "r1c5", "r5c5", "r5c2"].map(cell).to_vec(),
+            };
+            it.push(argument, &not("r3c2 r6c1", &[2, 7]), removed.house(house("row 1")))
+        }),
         case("joined-pairs", Scene::new(9, &[], &[]), |it| {
             let removed = known(it, &not("r5c5", &[1, 3]));
             let argument = Argument::JoinedPairs {
