@@ -26,9 +26,14 @@
 //! # }
 //! ```
 
+mod bits;
 mod compile;
+mod conditions;
+mod lines;
 mod propagate;
+mod prover;
 mod search;
 mod verdict;
 
+pub use prover::Prover;
 pub use verdict::{Limit, Many, Verdict, count, some_solution, verdict};

@@ -1,205 +1,233 @@
-//! What follows from the candidates left: singles in every house, and the ways left to every clue.
+//! What follows from the candidates left: in every cell, in every house, and on every line with clues.
 //!
-//! Only what changed is looked at again: cells that came down to one digit, houses and lines in which
-//! some cell lost a candidate. Stronger inferences (pairs, locked candidates) are left out so far;
-//! whether they would pay has not been measured.
+//! Candidates are kept twice, by cell (which digits?) and by digit (which cells?), because lines ask the
+//! first and houses the second. Only what changed is looked at again, the cheapest first: cells that
+//! came down to one digit; for each digit, the houses in which it lost a place; lines with clues in which
+//! some cell lost a candidate.
 
-use crate::compile::{Compiled, Houses, Lanes, Mask};
+use crate::bits::Cells;
+use crate::compile::{Board, Houses, Mask};
+use crate::lines::Clues;
 
 /// The state has no solution.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub(crate) struct Dead;
 
-/// One state of the board, as a view into the search's stack.
-pub(crate) struct State<'s> {
+/// One state of the board, with room for `C` cells and `D` digits.
+#[derive(Clone, Copy)]
+pub(crate) struct State<const W: usize, const C: usize, const D: usize> {
     /// The candidates of each cell.
-    pub(crate) cells: &'s mut [Mask],
-    /// How many ways each clue has left.
-    pub(crate) n_live: &'s mut [u16],
+    pub(crate) cells: [Mask; C],
+    /// The places of each digit. Says the same as `cells`.
+    pub(crate) places: [Cells<W>; D],
+    /// Lines whose clues are met by whatever is left, so that they need no more looking at.
+    pub(crate) met: Houses,
+    /// How many cells are not struck from their peers yet.
+    pub(crate) n_open: u16,
 }
 
-/// The work waiting to be done, and the ways in their present order.
-///
-/// Invariant: of each clue's ways, those that can still be met in a state stand before those that
-/// were found dead on the path to it. Going back in the search therefore only resets a number: deeper
-/// states reorder the ways that stand before it, and never change which they are.
-pub(crate) struct Propagator {
-    ways: Vec<Lanes>,
-    placed: Vec<u8>,
-    houses: Houses,
+impl<const W: usize, const C: usize, const D: usize> State<W, C, D> {
+    /// The board with nothing on it.
+    pub(crate) fn blank(board: &Board<W>) -> Self {
+        let mut state = State { cells: [0; C], places: [Cells::NONE; D], met: 0, n_open: 0 };
+        let n_cells = board.houses_of.len();
+        state.cells[..n_cells].fill(board.all);
+        state.places[..board.side].fill(board.cells);
+        state.n_open = n_cells as u16;
+        state
+    }
+}
+
+/// The work waiting to be done on a state.
+pub(crate) struct Work {
+    placed: [u8; 256],
+    n_placed: usize,
+    /// For each digit, the houses in which it lost a place.
+    houses: [Houses; 16],
+    /// The digits that have such houses.
+    digits: Mask,
     lines: Houses,
 }
 
-impl Propagator {
+impl Work {
     /// Nothing waiting.
-    pub(crate) fn new(compiled: &Compiled, ways: Vec<Lanes>) -> Propagator {
-        // A cell comes down to one digit at most once a state, so this never grows.
-        let placed = Vec::with_capacity(compiled.size.n_cells());
-        Propagator { ways, placed, houses: 0, lines: 0 }
+    pub(crate) fn new() -> Work {
+        Work { placed: [0; 256], n_placed: 0, houses: [0; 16], digits: 0, lines: 0 }
     }
 
-    /// Marks every cell, house and line as unseen: for the page itself.
-    pub(crate) fn look_everywhere(&mut self, compiled: &Compiled, state: &State) {
-        let side = compiled.side();
-        let givens = state.cells.iter().enumerate().filter(|(_, digits)| digits.is_power_of_two());
-        self.placed.extend(givens.map(|(at, _)| at as u8));
-        self.houses = (1 << (3 * side)) - 1;
-        self.lines = (1 << (2 * side)) - 1;
+    /// Marks every house and line as unseen: for the page itself.
+    pub(crate) fn look_everywhere<const W: usize>(&mut self, board: &Board<W>) {
+        self.houses[..board.side].fill((1 << (3 * board.side)) - 1);
+        self.digits = board.all;
+        self.lines = (1 << (2 * board.side)) - 1;
     }
 
-    /// Leaves a cell only these digits.
-    pub(crate) fn narrow(
-        &mut self,
-        compiled: &Compiled,
-        state: &mut State,
-        cell: u8,
-        digits: Mask,
-    ) -> Result<(), Dead> {
-        let at = usize::from(cell);
-        let before = state.cells[at];
-        let after = before & digits;
-        if after == before {
-            return Ok(());
-        }
-        if after == 0 {
-            return Err(Dead);
-        }
-        state.cells[at] = after;
-        let [row, column, square] = compiled.houses_of[at];
-        let lines: Houses = 1 << row | 1 << column;
-        self.lines |= lines;
-        self.houses |= lines | 1 << square;
-        if after.is_power_of_two() {
-            self.placed.push(cell);
-        }
-        Ok(())
+    /// Says that a cell came down to one digit. That happens at most once a state and cell.
+    #[inline(always)]
+    pub(crate) fn place(&mut self, cell: usize) {
+        self.placed[self.n_placed & 255] = cell as u8;
+        self.n_placed += 1;
     }
 
-    /// Works out all that follows, the cheapest first.
-    pub(crate) fn settle(&mut self, compiled: &Compiled, state: &mut State) -> Result<(), Dead> {
-        let result = self.drain(compiled, state);
+    fn forget(&mut self) {
+        self.n_placed = 0;
+        self.houses = [0; 16];
+        self.digits = 0;
+        self.lines = 0;
+    }
+}
+
+/// What it takes to work on a state.
+pub(crate) struct Propagator<'a, const W: usize, const C: usize, const D: usize> {
+    pub(crate) board: &'a Board<W>,
+    pub(crate) clues: &'a mut Clues,
+    pub(crate) work: &'a mut Work,
+    pub(crate) state: &'a mut State<W, C, D>,
+}
+
+impl<const W: usize, const C: usize, const D: usize> Propagator<'_, W, C, D> {
+    /// Works out all that follows.
+    pub(crate) fn settle(&mut self) -> Result<(), Dead> {
+        let result = self.drain();
         if result.is_err() {
-            self.placed.clear();
-            (self.houses, self.lines) = (0, 0);
+            self.work.forget();
         }
         result
     }
 
-    fn drain(&mut self, compiled: &Compiled, state: &mut State) -> Result<(), Dead> {
+    fn drain(&mut self) -> Result<(), Dead> {
         loop {
-            if let Some(cell) = self.placed.pop() {
-                self.strike_from_peers(compiled, state, cell)?;
-            } else if self.houses != 0 {
-                let house = self.houses.trailing_zeros();
-                self.houses &= self.houses - 1;
-                self.find_hidden_singles(compiled, state, house as usize)?;
-            } else if self.lines != 0 {
-                let line = self.lines.trailing_zeros();
-                self.lines &= self.lines - 1;
-                for clue in compiled.clues_of[line as usize].clone() {
-                    self.review_ways(compiled, state, clue, line as usize)?;
-                }
-            } else {
+            while self.work.n_placed > 0 {
+                self.work.n_placed -= 1;
+                let cell = usize::from(self.work.placed[self.work.n_placed & 255]);
+                self.strike_from_peers(cell)?;
+            }
+            if self.work.digits != 0 {
+                let digit = self.work.digits.trailing_zeros() as usize;
+                self.look_for_places(digit)?;
+                continue;
+            }
+            let lines = self.work.lines & self.clues.lines & !self.state.met;
+            if lines == 0 {
+                self.work.lines = 0;
                 return Ok(());
             }
+            let line = lines.trailing_zeros() as usize;
+            self.work.lines = lines & (lines - 1);
+            self.review_line(line)?;
         }
+    }
+
+    /// Takes digits from a cell.
+    #[inline(always)]
+    pub(crate) fn strike(&mut self, cell: usize, digits: Mask) -> Result<(), Dead> {
+        let before = self.state.cells[cell];
+        let gone = before & digits;
+        if gone == 0 {
+            return Ok(());
+        }
+        let after = before ^ gone;
+        if after == 0 {
+            return Err(Dead);
+        }
+        self.state.cells[cell] = after;
+        let houses = self.board.house_set_of[cell];
+        let mut rest = gone;
+        while rest != 0 {
+            let digit = rest.trailing_zeros() as usize & 15;
+            rest &= rest - 1;
+            self.state.places[digit].remove(cell);
+            self.work.houses[digit] |= houses;
+        }
+        self.work.digits |= gone;
+        self.work.lines |= houses;
+        if after & (after - 1) == 0 {
+            self.work.place(cell);
+        }
+        Ok(())
+    }
+
+    /// Takes a digit from all these cells, each of which has it. Which houses lost a place is returned.
+    #[inline(always)]
+    fn strike_all(&mut self, cells: Cells<W>, digit: usize) -> Result<Houses, Dead> {
+        let bit = 1 << digit;
+        let mut touched = 0;
+        for cell in cells.iter() {
+            let after = self.state.cells[cell] ^ bit;
+            if after == 0 {
+                return Err(Dead);
+            }
+            self.state.cells[cell] = after;
+            touched |= self.board.house_set_of[cell];
+            if after & (after - 1) == 0 {
+                self.work.place(cell);
+            }
+        }
+        self.state.places[digit] = self.state.places[digit].without(cells);
+        Ok(touched)
     }
 
     /// A placed digit leaves the other cells of its houses.
-    fn strike_from_peers(&mut self, compiled: &Compiled, state: &mut State, cell: u8) -> Result<(), Dead> {
-        let digit = state.cells[usize::from(cell)];
-        for house in compiled.houses_of[usize::from(cell)] {
-            for &peer in compiled.cells_of(usize::from(house)) {
-                if peer != cell {
-                    self.narrow(compiled, state, peer, !digit)?;
-                }
-            }
+    fn strike_from_peers(&mut self, cell: usize) -> Result<(), Dead> {
+        self.state.n_open -= 1;
+        let digit = self.state.cells[cell].trailing_zeros() as usize & 15;
+        let seen = self.state.places[digit].and(self.board.peers_of[cell]);
+        if seen.is_empty() {
+            return Ok(());
         }
+        let touched = self.strike_all(seen, digit)?;
+        // The houses of the cell itself have their place.
+        self.work.houses[digit] |= touched & !self.board.house_set_of[cell];
+        self.work.digits |= 1 << digit;
+        self.work.lines |= touched;
         Ok(())
     }
 
-    /// A digit with one place left in a house goes there; one with none is a contradiction.
-    fn find_hidden_singles(
-        &mut self,
-        compiled: &Compiled,
-        state: &mut State,
-        house: usize,
-    ) -> Result<(), Dead> {
-        let (mut once, mut twice) = (0, 0);
-        for &cell in compiled.cells_of(house) {
-            let digits = state.cells[usize::from(cell)];
-            twice |= once & digits;
-            once |= digits;
-        }
-        if once != compiled.all {
-            return Err(Dead);
-        }
-        let hidden = once & !twice;
-        for &cell in compiled.cells_of(house) {
-            let here = state.cells[usize::from(cell)] & hidden;
-            if here != 0 {
-                if !here.is_power_of_two() {
-                    return Err(Dead);
-                }
-                self.narrow(compiled, state, cell, here)?;
+    /// Looks at the houses in which a digit lost a place. With none left the state is dead, with one the
+    /// digit goes there; and where all places of a house lie in another house too, that one has it
+    /// there and nowhere else.
+    fn look_for_places(&mut self, digit: usize) -> Result<(), Dead> {
+        let mut houses = std::mem::take(&mut self.work.houses[digit]);
+        self.work.digits &= !(1 << digit);
+        let side = self.board.side;
+        while houses != 0 {
+            let house = houses.trailing_zeros() as usize;
+            houses &= houses - 1;
+            let here = self.board.set_of[house];
+            let places = self.state.places[digit].and(here);
+            let Some(first) = places.first() else { return Err(Dead) };
+            let mut others = places;
+            others.remove(first);
+            if others.is_empty() {
+                self.strike(first, !(1 << digit))?;
+                continue;
             }
-        }
-        Ok(())
-    }
-
-    /// Drops a clue's ways that cannot be met any more; the line keeps what some other way allows.
-    fn review_ways(
-        &mut self,
-        compiled: &Compiled,
-        state: &mut State,
-        clue: usize,
-        line: usize,
-    ) -> Result<(), Dead> {
-        let mut left = [0; 16];
-        for (lane, cell) in left.iter_mut().zip(compiled.cells_of(line)) {
-            *lane = state.cells[usize::from(*cell)];
-        }
-        let ways = &mut self.ways[compiled.ways_of[clue].clone()];
-        let mut n_live = usize::from(state.n_live[clue]);
-        let mut allowed = [0; 16];
-        let mut at = 0;
-        while at < n_live {
-            let met = intersection(&left, &ways[at]);
-            if can_be_met(&met, compiled) {
-                allowed = union(&allowed, &met);
-                at += 1;
+            let [row, column, square] = self.board.houses_of[first].map(usize::from);
+            if house >= 2 * side {
+                self.lock(digit, places, here, row)?;
+                self.lock(digit, places, here, column)?;
             } else {
-                n_live -= 1;
-                ways.swap(at, n_live);
+                self.lock(digit, places, here, square)?;
             }
-        }
-        // No more than the clue had at first, which was checked to fit.
-        state.n_live[clue] = n_live as u16;
-        for (digits, &cell) in allowed.iter().zip(compiled.cells_of(line)) {
-            self.narrow(compiled, state, cell, *digits)?;
         }
         Ok(())
     }
-}
 
-/// Whether every cell of a line has a digit and every digit of the size a place.
-///
-/// Where a way cuts a line into parts with as many digits as cells, such as crusts, inside and outside,
-/// this asks it of every part at once, because the parts share no digit.
-fn can_be_met(met: &Lanes, compiled: &Compiled) -> bool {
-    let mut somewhere = 0;
-    let mut n_empty = 0;
-    for digits in met {
-        somewhere |= digits;
-        n_empty += u16::from(*digits == 0);
+    /// If all places of a house lie in `other` too, the digit leaves the rest of `other`.
+    #[inline(always)]
+    fn lock(&mut self, digit: usize, places: Cells<W>, here: Cells<W>, other: usize) -> Result<(), Dead> {
+        let there = self.board.set_of[other];
+        if !places.without(there).is_empty() {
+            return Ok(());
+        }
+        let gone = self.state.places[digit].and(there).without(here);
+        if gone.is_empty() {
+            return Ok(());
+        }
+        let touched = self.strike_all(gone, digit)?;
+        self.work.houses[digit] |= touched;
+        self.work.digits |= 1 << digit;
+        self.work.lines |= touched;
+        Ok(())
     }
-    somewhere == compiled.all && usize::from(n_empty) == met.len() - compiled.side()
-}
-
-fn intersection(a: &Lanes, b: &Lanes) -> Lanes {
-    std::array::from_fn(|lane| a[lane] & b[lane])
-}
-
-fn union(a: &Lanes, b: &Lanes) -> Lanes {
-    std::array::from_fn(|lane| a[lane] | b[lane])
 }
