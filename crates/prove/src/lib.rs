@@ -26,7 +26,6 @@
 //! # }
 //! ```
 
-mod bits;
 mod compile;
 mod conditions;
 mod lines;

@@ -42,7 +42,7 @@ struct Listed {
 
 impl Clues {
     /// No clues, on boards of a size.
-    pub(crate) fn new<const W: usize>(board: &Board<W>) -> Clues {
+    pub(crate) fn new(board: &Board) -> Clues {
         Clues {
             lines: 0,
             ends: 0,
@@ -124,7 +124,7 @@ struct Left {
     met: bool,
 }
 
-impl<const W: usize, const C: usize, const D: usize> Propagator<'_, W, C, D> {
+impl<const C: usize, const H: usize, const D: usize> Propagator<'_, C, H, D> {
     /// Strikes what no way to meet a line's clues has.
     pub(crate) fn review_line(&mut self, line: usize) -> Result<(), Dead> {
         let mut all_met = true;
@@ -155,13 +155,7 @@ impl<const W: usize, const C: usize, const D: usize> Propagator<'_, W, C, D> {
 
 impl Listed {
     /// Drops a clue's ways that cannot be met any more; the line keeps what some other way allows.
-    fn review<const W: usize>(
-        &mut self,
-        clue: usize,
-        ways: &[Lanes],
-        board: &Board<W>,
-        now: &Lanes,
-    ) -> Option<Left> {
+    fn review(&mut self, clue: usize, ways: &[Lanes], board: &Board, now: &Lanes) -> Option<Left> {
         let order = &mut self.order[self.ways_of[clue].clone()];
         let n_left = &mut self.n_left[self.level + clue];
         let mut n_met = usize::from(*n_left);
@@ -187,7 +181,7 @@ impl Listed {
 ///
 /// Where a way cuts a line into parts with as many digits as cells, this asks it of every part at once,
 /// because the parts share no digit.
-fn has_all<const W: usize>(met: &Lanes, board: &Board<W>) -> bool {
+fn has_all(met: &Lanes, board: &Board) -> bool {
     let somewhere = met.iter().fold(0, |all, it| all | it);
     somewhere == board.all && n_empty(met) == 16 - board.side
 }

@@ -1,38 +1,39 @@
 //! What follows from the candidates left: in every cell, in every house, and on every line with clues.
 //!
-//! Candidates are kept twice, by cell (which digits?) and by digit (which cells?), because lines ask the
-//! first and houses the second. Only what changed is looked at again, the cheapest first: cells that
-//! came down to one digit; for each digit, the houses in which it lost a place; lines with clues in which
+//! Candidates are kept twice: for each cell the digits it can hold, and for each digit and house the
+//! places it can take there. Only what changed is looked at again, the cheapest first: cells that came
+//! down to one digit; for each digit, the houses in which it lost a place; lines with clues in which
 //! some cell lost a candidate.
 
-use crate::bits::Cells;
-use crate::compile::{Board, Houses, Mask};
+use crate::compile::{Board, Houses, Mask, Spots};
 use crate::lines::Clues;
 
 /// The state has no solution.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub(crate) struct Dead;
 
-/// One state of the board, with room for `C` cells and `D` digits.
+/// One state of the board, with room for `C` cells, `H` houses and `D` digits.
 #[derive(Clone, Copy)]
-pub(crate) struct State<const W: usize, const C: usize, const D: usize> {
+pub(crate) struct State<const C: usize, const H: usize, const D: usize> {
     /// The candidates of each cell.
     pub(crate) cells: [Mask; C],
-    /// The places of each digit. Says the same as `cells`.
-    pub(crate) places: [Cells<W>; D],
+    /// For each digit, its places in each house. Says the same as `cells`.
+    pub(crate) spots: [[Spots; H]; D],
     /// Lines whose clues are met by whatever is left, so that they need no more looking at.
     pub(crate) met: Houses,
     /// How many cells are not struck from their peers yet.
     pub(crate) n_open: u16,
 }
 
-impl<const W: usize, const C: usize, const D: usize> State<W, C, D> {
+impl<const C: usize, const H: usize, const D: usize> State<C, H, D> {
     /// The board with nothing on it.
-    pub(crate) fn blank(board: &Board<W>) -> Self {
-        let mut state = State { cells: [0; C], places: [Cells::NONE; D], met: 0, n_open: 0 };
-        let n_cells = board.houses_of.len();
+    pub(crate) fn blank(board: &Board) -> Self {
+        let mut state = State { cells: [0; C], spots: [[0; H]; D], met: 0, n_open: 0 };
+        let n_cells = board.place_of.len();
         state.cells[..n_cells].fill(board.all);
-        state.places[..board.side].fill(board.cells);
+        for spots in &mut state.spots[..board.side] {
+            spots[..3 * board.side].fill(board.all);
+        }
         state.n_open = n_cells as u16;
         state
     }
@@ -46,7 +47,8 @@ pub(crate) struct Work {
     houses: [Houses; 16],
     /// The digits that have such houses.
     digits: Mask,
-    lines: Houses,
+    /// The lines with clues that are to be looked at, and others.
+    pub(crate) lines: Houses,
 }
 
 impl Work {
@@ -55,21 +57,14 @@ impl Work {
         Work { placed: [0; 256], n_placed: 0, houses: [0; 16], digits: 0, lines: 0 }
     }
 
-    /// Marks every house and line as unseen: for the page itself.
-    pub(crate) fn look_everywhere<const W: usize>(&mut self, board: &Board<W>) {
-        self.houses[..board.side].fill((1 << (3 * board.side)) - 1);
-        self.digits = board.all;
-        self.lines = (1 << (2 * board.side)) - 1;
-    }
-
     /// Says that a cell came down to one digit. That happens at most once a state and cell.
     #[inline(always)]
-    pub(crate) fn place(&mut self, cell: usize) {
+    fn place(&mut self, cell: usize) {
         self.placed[self.n_placed & 255] = cell as u8;
         self.n_placed += 1;
     }
 
-    fn forget(&mut self) {
+    pub(crate) fn forget(&mut self) {
         self.n_placed = 0;
         self.houses = [0; 16];
         self.digits = 0;
@@ -78,14 +73,14 @@ impl Work {
 }
 
 /// What it takes to work on a state.
-pub(crate) struct Propagator<'a, const W: usize, const C: usize, const D: usize> {
-    pub(crate) board: &'a Board<W>,
+pub(crate) struct Propagator<'a, const C: usize, const H: usize, const D: usize> {
+    pub(crate) board: &'a Board,
     pub(crate) clues: &'a mut Clues,
     pub(crate) work: &'a mut Work,
-    pub(crate) state: &'a mut State<W, C, D>,
+    pub(crate) state: &'a mut State<C, H, D>,
 }
 
-impl<const W: usize, const C: usize, const D: usize> Propagator<'_, W, C, D> {
+impl<const C: usize, const H: usize, const D: usize> Propagator<'_, C, H, D> {
     /// Works out all that follows.
     pub(crate) fn settle(&mut self) -> Result<(), Dead> {
         let result = self.drain();
@@ -121,65 +116,60 @@ impl<const W: usize, const C: usize, const D: usize> Propagator<'_, W, C, D> {
     /// Takes digits from a cell.
     #[inline(always)]
     pub(crate) fn strike(&mut self, cell: usize, digits: Mask) -> Result<(), Dead> {
-        let before = self.state.cells[cell];
-        let gone = before & digits;
-        if gone == 0 {
-            return Ok(());
-        }
-        let after = before ^ gone;
-        if after == 0 {
-            return Err(Dead);
-        }
-        self.state.cells[cell] = after;
-        let houses = self.board.house_set_of[cell];
-        let mut rest = gone;
-        while rest != 0 {
-            let digit = rest.trailing_zeros() as usize & 15;
-            rest &= rest - 1;
-            self.state.places[digit].remove(cell);
-            self.work.houses[digit] |= houses;
-        }
-        self.work.digits |= gone;
-        self.work.lines |= houses;
-        if after & (after - 1) == 0 {
-            self.work.place(cell);
+        let mut gone = self.state.cells[cell] & digits;
+        while gone != 0 {
+            let digit = gone.trailing_zeros() as usize;
+            gone &= gone - 1;
+            self.strike_one(cell, digit)?;
         }
         Ok(())
     }
 
-    /// Takes a digit from all these cells, each of which has it. Which houses lost a place is returned.
+    /// Takes a digit from a cell that has it.
     #[inline(always)]
-    fn strike_all(&mut self, cells: Cells<W>, digit: usize) -> Result<Houses, Dead> {
-        let bit = 1 << digit;
-        let mut touched = 0;
-        for cell in cells.iter() {
-            let after = self.state.cells[cell] ^ bit;
-            if after == 0 {
-                return Err(Dead);
-            }
-            self.state.cells[cell] = after;
-            touched |= self.board.house_set_of[cell];
-            if after & (after - 1) == 0 {
-                self.work.place(cell);
-            }
+    fn strike_one(&mut self, cell: usize, digit: usize) -> Result<(), Dead> {
+        let after = self.state.cells[cell] ^ 1 << digit;
+        if after == 0 {
+            return Err(Dead);
         }
-        self.state.places[digit] = self.state.places[digit].without(cells);
-        Ok(touched)
+        self.state.cells[cell] = after;
+        if after & (after - 1) == 0 {
+            self.work.place(cell);
+        }
+        let place = &self.board.place_of[cell];
+        let spots = &mut self.state.spots[digit];
+        for (house, spot) in place.houses.iter().zip(place.spots) {
+            spots[usize::from(*house)] &= !(1 << spot);
+        }
+        self.work.houses[digit & 15] |= place.house_set;
+        self.work.digits |= 1 << digit;
+        self.work.lines |= place.house_set;
+        Ok(())
+    }
+
+    /// Takes a digit from some places of a house, all of which it has.
+    #[inline(always)]
+    fn strike_spots(&mut self, house: usize, mut gone: Spots, digit: usize) -> Result<(), Dead> {
+        while gone != 0 {
+            let cell = usize::from(self.board.cells_of[house][gone.trailing_zeros() as usize & 15]);
+            gone &= gone - 1;
+            self.strike_one(cell, digit)?;
+        }
+        Ok(())
     }
 
     /// A placed digit leaves the other cells of its houses.
     fn strike_from_peers(&mut self, cell: usize) -> Result<(), Dead> {
         self.state.n_open -= 1;
-        let digit = self.state.cells[cell].trailing_zeros() as usize & 15;
-        let seen = self.state.places[digit].and(self.board.peers_of[cell]);
-        if seen.is_empty() {
-            return Ok(());
+        let digit = self.state.cells[cell].trailing_zeros() as usize;
+        let place = self.board.place_of[cell];
+        for (house, spot) in place.houses.into_iter().zip(place.spots) {
+            let house = usize::from(house);
+            let others = self.state.spots[digit][house] & !(1 << spot);
+            self.strike_spots(house, others, digit)?;
         }
-        let touched = self.strike_all(seen, digit)?;
-        // The houses of the cell itself have their place.
-        self.work.houses[digit] |= touched & !self.board.house_set_of[cell];
-        self.work.digits |= 1 << digit;
-        self.work.lines |= touched;
+        // These have their place.
+        self.work.houses[digit & 15] &= !place.house_set;
         Ok(())
     }
 
@@ -187,47 +177,51 @@ impl<const W: usize, const C: usize, const D: usize> Propagator<'_, W, C, D> {
     /// digit goes there; and where all places of a house lie in another house too, that one has it
     /// there and nowhere else.
     fn look_for_places(&mut self, digit: usize) -> Result<(), Dead> {
-        let mut houses = std::mem::take(&mut self.work.houses[digit]);
+        let mut houses = std::mem::take(&mut self.work.houses[digit & 15]);
         self.work.digits &= !(1 << digit);
         let side = self.board.side;
+        let Board { across, down, down_box, .. } = self.board;
         while houses != 0 {
             let house = houses.trailing_zeros() as usize;
             houses &= houses - 1;
-            let here = self.board.set_of[house];
-            let places = self.state.places[digit].and(here);
-            let Some(first) = places.first() else { return Err(Dead) };
-            let mut others = places;
-            others.remove(first);
-            if others.is_empty() {
-                self.strike(first, !(1 << digit))?;
-                continue;
+            let spots = self.state.spots[digit][house];
+            if spots == 0 {
+                return Err(Dead);
             }
-            let [row, column, square] = self.board.houses_of[first].map(usize::from);
-            if house >= 2 * side {
-                self.lock(digit, places, here, row)?;
-                self.lock(digit, places, here, column)?;
-            } else {
-                self.lock(digit, places, here, square)?;
+            let first = spots.trailing_zeros() as usize;
+            if spots & (spots - 1) == 0 {
+                let cell = usize::from(self.board.cells_of[house][first & 15]);
+                self.strike(cell, !(1 << digit))?;
+            } else if house >= 2 * side {
+                if spots & !across[first] == 0 {
+                    self.lock(digit, house, first, 0, across)?;
+                } else if spots & !down_box[first] == 0 {
+                    self.lock(digit, house, first, 1, down)?;
+                }
+            } else if house >= side {
+                if spots & !down[first] == 0 {
+                    self.lock(digit, house, first, 2, down_box)?;
+                }
+            } else if spots & !across[first] == 0 {
+                self.lock(digit, house, first, 2, across)?;
             }
         }
         Ok(())
     }
 
-    /// If all places of a house lie in `other` too, the digit leaves the rest of `other`.
-    #[inline(always)]
-    fn lock(&mut self, digit: usize, places: Cells<W>, here: Cells<W>, other: usize) -> Result<(), Dead> {
-        let there = self.board.set_of[other];
-        if !places.without(there).is_empty() {
-            return Ok(());
-        }
-        let gone = self.state.places[digit].and(there).without(here);
-        if gone.is_empty() {
-            return Ok(());
-        }
-        let touched = self.strike_all(gone, digit)?;
-        self.work.houses[digit] |= touched;
-        self.work.digits |= 1 << digit;
-        self.work.lines |= touched;
-        Ok(())
+    /// All places of a house lie in another too: its row (0), column (1) or box (2) through the first of
+    /// them. The digit leaves the rest of that one, where `shared` says for each place which are shared.
+    fn lock(
+        &mut self,
+        digit: usize,
+        house: usize,
+        first: usize,
+        kind: usize,
+        shared: &[Spots; 16],
+    ) -> Result<(), Dead> {
+        let place = self.board.place_of[usize::from(self.board.cells_of[house][first & 15])];
+        let other = usize::from(place.houses[kind]);
+        let gone = self.state.spots[digit][other] & !shared[usize::from(place.spots[kind] & 15)];
+        self.strike_spots(other, gone, digit)
     }
 }

@@ -30,8 +30,9 @@ use crate::{Limit, Many, Verdict};
 /// ```
 #[derive(Default)]
 pub struct Prover {
-    small: Vec<Box<Search<2, 100, 10>>>,
-    large: Vec<Box<Search<4, 256, 16>>>,
+    nine: Vec<Box<Search<81, 27, 9>>>,
+    small: Vec<Box<Search<100, 30, 10>>>,
+    large: Vec<Box<Search<256, 48, 16>>>,
 }
 
 impl Prover {
@@ -97,6 +98,7 @@ impl Prover {
     ) -> End {
         let size = puzzle.size();
         match size.side() {
+            9 => ready(&mut self.nine, size).run(puzzle, limit, order, visit),
             ..=10 => ready(&mut self.small, size).run(puzzle, limit, order, visit),
             _ => ready(&mut self.large, size).run(puzzle, limit, order, visit),
         }
@@ -110,10 +112,10 @@ impl std::fmt::Debug for Prover {
 }
 
 /// The search that is ready for a size, made if it is the first of its size.
-fn ready<const W: usize, const C: usize, const D: usize>(
-    searches: &mut Vec<Box<Search<W, C, D>>>,
+fn ready<const C: usize, const H: usize, const D: usize>(
+    searches: &mut Vec<Box<Search<C, H, D>>>,
     size: Size,
-) -> &mut Search<W, C, D> {
+) -> &mut Search<C, H, D> {
     let at = searches.iter().position(|it| it.size() == size).unwrap_or_else(|| {
         searches.push(Box::new(Search::new(size)));
         searches.len() - 1

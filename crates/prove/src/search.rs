@@ -4,7 +4,6 @@ use grid::{Digit, DigitSet, Grid, Size};
 use rulebook::Puzzle;
 
 use crate::Limit;
-use crate::bits::Cells;
 use crate::compile::{Board, Mask};
 use crate::lines::Clues;
 use crate::propagate::{Dead, Propagator, State, Work};
@@ -46,25 +45,26 @@ impl Solution<'_> {
     }
 }
 
-/// A search through all solutions of a puzzle, with room for `C` cells (at most `64 * W`) and `D` digits.
+/// A search through all solutions of a puzzle, with room for `C` cells, `H` houses and `D` digits.
 /// It can be used for one puzzle after another of its size.
-pub(crate) struct Search<const W: usize, const C: usize, const D: usize> {
-    board: Board<W>,
+pub(crate) struct Search<const C: usize, const H: usize, const D: usize> {
+    board: Board,
     clues: Clues,
     work: Work,
+    blank: State<C, H, D>,
     /// One state a level. A level places a digit in an open cell, so there are never more levels than
     /// cells, and one for the page; room is made when a level is first reached.
-    stack: Vec<State<W, C, D>>,
+    stack: Vec<State<C, H, D>>,
     n_nodes_left: u64,
 }
 
-impl<const W: usize, const C: usize, const D: usize> Search<W, C, D> {
+impl<const C: usize, const H: usize, const D: usize> Search<C, H, D> {
     /// Ready for puzzles of a size.
     pub(crate) fn new(size: Size) -> Self {
         let board = Board::new(size);
         let (clues, work) = (Clues::new(&board), Work::new());
-        let stack = vec![State::blank(&board)];
-        Search { board, clues, work, stack, n_nodes_left: 0 }
+        let blank = State::blank(&board);
+        Search { board, clues, work, blank, stack: vec![blank], n_nodes_left: 0 }
     }
 
     /// The size that it is ready for.
@@ -84,8 +84,7 @@ impl<const W: usize, const C: usize, const D: usize> Search<W, C, D> {
         if self.spend_node().is_err() {
             return End::LimitReached;
         }
-        self.load(puzzle);
-        if self.at(0).settle().is_err() {
+        if self.load(puzzle).and_then(|()| self.at(0).settle()).is_err() {
             return End::Exhausted;
         }
         match self.descend(0, &mut order, visit) {
@@ -95,24 +94,15 @@ impl<const W: usize, const C: usize, const D: usize> Search<W, C, D> {
     }
 
     /// Puts the page on the lowest level, with everything to be looked at.
-    fn load(&mut self, puzzle: &Puzzle) {
+    fn load(&mut self, puzzle: &Puzzle) -> Result<(), Dead> {
         self.clues.load(puzzle);
-        let page = &mut self.stack[0];
-        *page = State::blank(&self.board);
-        let mut given = [Cells::NONE; 16];
-        let mut all_given = Cells::NONE;
+        self.stack[0] = self.blank;
+        self.work.lines = self.clues.lines;
         for (cell, digit) in puzzle.givens().filled() {
-            let cell_idx = self.board.size.index(cell);
-            let digit_idx = usize::from(digit.get() - 1);
-            page.cells[cell_idx] = 1 << digit_idx;
-            given[digit_idx].insert(cell_idx);
-            all_given.insert(cell_idx);
-            self.work.place(cell_idx);
+            let cell = self.board.size.index(cell);
+            self.at(0).strike(cell, !(1 << (digit.get() - 1)))?;
         }
-        for (places, given) in page.places.iter_mut().zip(given) {
-            *places = places.without(all_given).or(given);
-        }
-        self.work.look_everywhere(&self.board);
+        Ok(())
     }
 
     /// Visits the solutions of the state at this level, which has been settled. Uses the state up.
@@ -146,7 +136,7 @@ impl<const W: usize, const C: usize, const D: usize> Search<W, C, D> {
         Ok(())
     }
 
-    fn at(&mut self, level: usize) -> Propagator<'_, W, C, D> {
+    fn at(&mut self, level: usize) -> Propagator<'_, C, H, D> {
         self.clues.turn_to(level);
         Propagator {
             board: &self.board,
@@ -184,20 +174,22 @@ impl<const W: usize, const C: usize, const D: usize> Search<W, C, D> {
     }
 
     /// The first place of the end digit that has the fewest places in some house, if any is open.
-    fn scarcest_end(&self, state: &State<W, C, D>) -> Option<(usize, Mask)> {
+    fn scarcest_end(&self, state: &State<C, H, D>) -> Option<(usize, Mask)> {
         let mut best = None;
         let mut fewest = u32::MAX;
         let mut ends = self.clues.ends;
         while ends != 0 {
             let digit = ends.trailing_zeros() as usize;
             ends &= ends - 1;
-            for house in &self.board.set_of {
-                let places = state.places[digit].and(*house);
-                let Some(first) = places.first() else { continue };
-                let n_places = places.len();
-                if n_places > 1 && n_places < fewest {
-                    (best, fewest) = (Some((first, 1 << digit)), n_places);
-                    if n_places == 2 {
+            for (house, spots) in state.spots[digit][..3 * self.board.side].iter().enumerate() {
+                if spots & spots.wrapping_sub(1) == 0 {
+                    continue;
+                }
+                let n_spots = spots.count_ones();
+                if n_spots < fewest {
+                    let first = self.board.cells_of[house][spots.trailing_zeros() as usize];
+                    (best, fewest) = (Some((usize::from(first), 1 << digit)), n_spots);
+                    if n_spots == 2 {
                         return best;
                     }
                 }
@@ -207,18 +199,15 @@ impl<const W: usize, const C: usize, const D: usize> Search<W, C, D> {
     }
 
     /// The smallest digit of the cell that has the fewest, if any is open.
-    fn scarcest_cell(&self, state: &State<W, C, D>) -> Option<(usize, Mask)> {
-        let [mut two, mut three, mut four] = [Cells::NONE; 3];
-        let mut one = Cells::NONE;
-        for places in &state.places[..self.board.side] {
-            four = four.or(three.and(*places));
-            three = three.or(two.and(*places));
-            two = two.or(one.and(*places));
-            one = one.or(*places);
-        }
-        let few = two.without(three).first().or_else(|| three.without(four).first());
-        let cell = few.or_else(|| four.iter().min_by_key(|it| state.cells[*it].count_ones()))?;
-        let digits = state.cells[cell];
+    fn scarcest_cell(&self, state: &State<C, H, D>) -> Option<(usize, Mask)> {
+        let cells = &state.cells[..self.board.place_of.len()];
+        let two = cells.iter().position(|it| {
+            let rest = it & it.wrapping_sub(1);
+            rest != 0 && rest & (rest - 1) == 0
+        });
+        let open = || (0..cells.len()).filter(|it| cells[*it] & cells[*it].wrapping_sub(1) != 0);
+        let cell = two.or_else(|| open().min_by_key(|it| cells[*it].count_ones()))?;
+        let digits = cells[cell];
         Some((cell, digits & digits.wrapping_neg()))
     }
 }
