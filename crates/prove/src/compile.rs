@@ -11,9 +11,6 @@ pub(crate) type Mask = u16;
 /// A set of places in a house; bit 0 stands for its first cell.
 pub(crate) type Spots = u16;
 
-/// One mask for each cell of a line, in the line's order; unused lanes of small sizes hold no digit.
-pub(crate) type Lanes = [Mask; 16];
-
 /// A set of houses, by index: there are at most 48.
 pub(crate) type Houses = u64;
 
@@ -28,6 +25,15 @@ pub(crate) struct Place {
     pub(crate) spots: [u8; 3],
 }
 
+/// What the places in a kind of house share with each other.
+#[derive(Clone, Copy)]
+pub(crate) struct Shared {
+    /// For each place, those that share another house with it. Of a place in a box, in its row.
+    pub(crate) across: [Spots; 16],
+    /// Of a place in a box, in its column. Nothing for those in rows and columns, which share boxes only.
+    pub(crate) down: [Spots; 16],
+}
+
 /// The board's geometry as tables.
 pub(crate) struct Board {
     /// The size.
@@ -37,16 +43,13 @@ pub(crate) struct Board {
     /// Every digit of the size, and every place in a house.
     pub(crate) all: Mask,
     /// The cells of each house, in its order; the first `side` entries count.
-    pub(crate) cells_of: Vec<[u8; 16]>,
+    pub(crate) cells_of: [[u8; 16]; 64],
+    /// Row (0), column (1) or box (2).
+    pub(crate) kind_of: [u8; 64],
     /// Where each cell lies.
-    pub(crate) place_of: Vec<Place>,
-    /// For each place in a row, those that share its box; for each place in a box, those that share its
-    /// row (which are the same).
-    pub(crate) across: [Spots; 16],
-    /// For each place in a column, those that share its box.
-    pub(crate) down: [Spots; 16],
-    /// For each place in a box, those that share its column.
-    pub(crate) down_box: [Spots; 16],
+    pub(crate) place_of: Box<[Place; 256]>,
+    /// What places share, for rows, columns and boxes.
+    pub(crate) shared: [Shared; 3],
 }
 
 impl Board {
@@ -59,35 +62,37 @@ impl Board {
                 |at| (0..side).filter(|it| part(*it) == part(at)).fold(0, |all, it| all | 1 << it);
             std::array::from_fn(|at| if at < side { spots_like(at) } else { 0 })
         };
+        let in_row = Shared { across: same(&|it| it / width), down: [0; 16] };
+        let in_column = Shared { across: same(&|it| it / height), down: [0; 16] };
+        let in_box = Shared { across: same(&|it| it / width), down: same(&|it| it % width) };
         let mut board = Board {
             size,
             side,
             all: size.digits().bits(),
-            cells_of: Vec::with_capacity(3 * side),
-            place_of: vec![Place { house_set: 0, houses: [0; 3], spots: [0; 3] }; size.n_cells()],
-            across: same(&|it| it / width),
-            down: same(&|it| it / height),
-            down_box: same(&|it| it % width),
+            cells_of: [[0; 16]; 64],
+            kind_of: [0; 64],
+            place_of: Box::new([Place { house_set: 0, houses: [0; 3], spots: [0; 3] }; 256]),
+            shared: [in_row, in_column, in_box],
         };
         for (house_idx, house) in size.houses().enumerate() {
-            let mut lanes = [0; 16];
+            let kind = house_idx / side;
             for (at, cell) in size.cells_of(house).into_iter().enumerate() {
                 let cell_idx = size.index(cell);
                 // At most 256 cells, 48 houses and 16 places.
-                lanes[at] = cell_idx as u8;
+                board.cells_of[house_idx][at] = cell_idx as u8;
                 let place = &mut board.place_of[cell_idx];
-                place.houses[house_idx / side] = house_idx as u8;
-                place.spots[house_idx / side] = at as u8;
+                place.houses[kind] = house_idx as u8;
+                place.spots[kind] = at as u8;
                 place.house_set |= 1 << house_idx;
             }
-            board.cells_of.push(lanes);
+            board.kind_of[house_idx] = kind as u8;
         }
         board
     }
 
-    /// The cells of a house.
+    /// The cell at a place of a house.
     #[inline(always)]
-    pub(crate) fn cells_of(&self, house: usize) -> &[u8] {
-        &self.cells_of[house][..self.side]
+    pub(crate) fn cell_at(&self, house: usize, spot: usize) -> usize {
+        usize::from(self.cells_of[house & 63][spot & 15])
     }
 }

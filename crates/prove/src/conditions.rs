@@ -1,23 +1,24 @@
 //! What clues demand of a line, in the forms that the search computes with. Worked out once for each
 //! size, rule and value, and kept.
 
-use grid::{HouseKind, Size};
+use grid::{Cell, HouseKind, Size};
 use rulebook::{Between, Clue, Rule, RuleId};
 
-use crate::compile::{Lanes, Mask};
+use crate::compile::Mask;
+use crate::lanes::Lanes;
 
 /// What a clue of one rule and value demands of a line, wherever it stands.
-pub(crate) enum Condition {
+pub(crate) enum Condition<const L: usize> {
     /// In closed form.
     Slices(Slices),
     /// As a list of all ways, for rules that have no closed form.
-    Listed(Vec<Lanes>),
+    Listed(Vec<Lanes<L>>),
 }
 
 /// Which digits may stand between two end digits, and so how far apart these may stand.
 pub(crate) struct Slices {
-    /// The two end digits, one bit each.
-    pub(crate) ends: (Mask, Mask),
+    /// The two end digits, counted from 0.
+    pub(crate) ends: [usize; 2],
     /// All other digits.
     pub(crate) filling: Mask,
     /// Bit `d` says whether the ends may stand `d` places apart.
@@ -29,8 +30,7 @@ pub(crate) struct Slices {
 
 impl Slices {
     fn new(size: Size, form: &Between) -> Slices {
-        let bit = |digit: grid::Digit| 1 << (digit.get() - 1);
-        let ends = (bit(form.ends.0), bit(form.ends.1));
+        let ends = [form.ends.0, form.ends.1].map(|it| usize::from(it.get() - 1));
         let mut sets: Vec<Mask> = form.sets.iter().map(|it| it.bits()).collect();
         sets.sort_by_key(|it| it.count_ones());
         let mut starts = [0; 18];
@@ -39,7 +39,8 @@ impl Slices {
             *start = sets.partition_point(|it| (it.count_ones() as usize) + 1 < distance) as u16;
         }
         let distances = sets.iter().fold(0, |all, it| all | 1 << (it.count_ones() + 1));
-        Slices { ends, filling: size.digits().bits() & !ends.0 & !ends.1, distances, starts, sets }
+        let filling = ends.iter().fold(size.digits().bits(), |all, it| all & !(1 << it));
+        Slices { ends, filling, distances, starts, sets }
     }
 
     /// The sets that may stand between ends so many places apart.
@@ -50,22 +51,22 @@ impl Slices {
 }
 
 /// The conditions met so far on one size.
-pub(crate) struct Conditions {
+pub(crate) struct Conditions<const L: usize> {
     size: Size,
-    known: Vec<Condition>,
+    known: Vec<Condition<L>>,
     /// For each rule, where the condition of each value stands in `known`, if it has been met.
     places: Vec<(RuleId, Vec<Option<u32>>)>,
 }
 
-impl Conditions {
+impl<const L: usize> Conditions<L> {
     /// None yet.
-    pub(crate) fn new(size: Size) -> Conditions {
+    pub(crate) fn new(size: Size) -> Conditions<L> {
         Conditions { size, known: Vec::new(), places: Vec::new() }
     }
 
     /// The condition that stands at a place.
     #[inline(always)]
-    pub(crate) fn get(&self, place: usize) -> &Condition {
+    pub(crate) fn get(&self, place: usize) -> &Condition<L> {
         &self.known[place]
     }
 
@@ -89,7 +90,7 @@ impl Conditions {
     }
 }
 
-fn condition(size: Size, clue: &Clue) -> Condition {
+fn condition<const L: usize>(size: Size, clue: &Clue) -> Condition<L> {
     match clue.rule.between(size, clue.value) {
         Some(form) => Condition::Slices(Slices::new(size, &form)),
         None => Condition::Listed(lanes_of(size, clue.rule, clue.value)),
@@ -98,25 +99,23 @@ fn condition(size: Size, clue: &Clue) -> Condition {
 
 /// All ways of a clue, one lane for each cell of its line. Clues of one rule and value have the same
 /// lanes wherever they stand, so the first row serves for all.
-fn lanes_of(size: Size, rule: &'static dyn Rule, value: u16) -> Vec<Lanes> {
+fn lanes_of<const L: usize>(size: Size, rule: &'static dyn Rule, value: u16) -> Vec<Lanes<L>> {
     let Some(line) = size.house(HouseKind::Row, 1) else { return Vec::new() };
     let ways = rule.ways(size, &Clue { rule, line, value });
     let cells = size.cells_of(line);
-    let lane_of = |cell| cells.iter().position(|it| it == cell);
+    let lane_of = |cell: &Cell| cells.iter().position(|it| it == cell);
     debug_assert!(ways.cells().iter().all(|it| lane_of(it).is_some()), "a clue speaks of its own line");
-    // A cell that the ways do not speak of can hold anything.
-    let mut anything = [0; 16];
-    anything[..cells.len()].fill(size.digits().bits());
-    let lanes: Vec<Option<usize>> = ways.cells().iter().map(lane_of).collect();
     ways.iter()
         .map(|way| {
-            let mut it = anything;
-            for (lane, digits) in lanes.iter().zip(way) {
-                if let Some(lane) = lane {
-                    it[*lane] = digits.bits();
+            // A cell that the ways do not speak of can hold anything.
+            let mut masks = [0; 16];
+            masks[..cells.len()].fill(size.digits().bits());
+            for (cell, digits) in ways.cells().iter().zip(way) {
+                if let Some(lane) = lane_of(cell) {
+                    masks[lane] = digits.bits();
                 }
             }
-            it
+            Lanes::of(masks)
         })
         .collect()
 }

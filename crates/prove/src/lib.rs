@@ -28,6 +28,7 @@
 
 mod compile;
 mod conditions;
+mod lanes;
 mod lines;
 mod propagate;
 mod prover;

@@ -5,14 +5,15 @@
 //! down to one digit; for each digit, the houses in which it lost a place; lines with clues in which
 //! some cell lost a candidate.
 
-use crate::compile::{Board, Houses, Mask, Spots};
+use crate::compile::{Board, Houses, Mask, Place, Spots};
 use crate::lines::Clues;
 
 /// The state has no solution.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub(crate) struct Dead;
 
-/// One state of the board, with room for `C` cells, `H` houses and `D` digits.
+/// One state of the board, with room for `C` cells, `H` houses and `D` digits: powers of two, so that an
+/// index is cut to fit instead of checked.
 #[derive(Clone, Copy)]
 pub(crate) struct State<const C: usize, const H: usize, const D: usize> {
     /// The candidates of each cell.
@@ -29,13 +30,22 @@ impl<const C: usize, const H: usize, const D: usize> State<C, H, D> {
     /// The board with nothing on it.
     pub(crate) fn blank(board: &Board) -> Self {
         let mut state = State { cells: [0; C], spots: [[0; H]; D], met: 0, n_open: 0 };
-        let n_cells = board.place_of.len();
+        let n_cells = board.size.n_cells();
         state.cells[..n_cells].fill(board.all);
         for spots in &mut state.spots[..board.side] {
             spots[..3 * board.side].fill(board.all);
         }
         state.n_open = n_cells as u16;
         state
+    }
+
+    /// Takes a place from a digit, in all three houses.
+    #[inline(always)]
+    fn forget_place(&mut self, digit: usize, place: &Place) {
+        let spots = &mut self.spots[digit & (D - 1)];
+        for kind in 0..3 {
+            spots[usize::from(place.houses[kind]) & (H - 1)] &= !(1 << (place.spots[kind] & 15));
+        }
     }
 }
 
@@ -73,14 +83,14 @@ impl Work {
 }
 
 /// What it takes to work on a state.
-pub(crate) struct Propagator<'a, const C: usize, const H: usize, const D: usize> {
+pub(crate) struct Propagator<'a, const C: usize, const H: usize, const D: usize, const L: usize> {
     pub(crate) board: &'a Board,
-    pub(crate) clues: &'a mut Clues,
+    pub(crate) clues: &'a mut Clues<L>,
     pub(crate) work: &'a mut Work,
     pub(crate) state: &'a mut State<C, H, D>,
 }
 
-impl<const C: usize, const H: usize, const D: usize> Propagator<'_, C, H, D> {
+impl<const C: usize, const H: usize, const D: usize, const L: usize> Propagator<'_, C, H, D, L> {
     /// Works out all that follows.
     pub(crate) fn settle(&mut self) -> Result<(), Dead> {
         let result = self.drain();
@@ -116,34 +126,46 @@ impl<const C: usize, const H: usize, const D: usize> Propagator<'_, C, H, D> {
     /// Takes digits from a cell.
     #[inline(always)]
     pub(crate) fn strike(&mut self, cell: usize, digits: Mask) -> Result<(), Dead> {
-        let mut gone = self.state.cells[cell] & digits;
-        while gone != 0 {
-            let digit = gone.trailing_zeros() as usize;
-            gone &= gone - 1;
-            self.strike_one(cell, digit)?;
+        let before = self.state.cells[cell & (C - 1)];
+        let gone = before & digits;
+        if gone == 0 {
+            return Ok(());
         }
+        let place = &self.board.place_of[cell & 255];
+        self.leave(cell, before ^ gone, place)?;
+        let mut rest = gone;
+        while rest != 0 {
+            let digit = rest.trailing_zeros() as usize;
+            rest &= rest - 1;
+            self.state.forget_place(digit, place);
+            self.work.houses[digit & 15] |= place.house_set;
+        }
+        self.work.digits |= gone;
         Ok(())
     }
 
     /// Takes a digit from a cell that has it.
     #[inline(always)]
-    fn strike_one(&mut self, cell: usize, digit: usize) -> Result<(), Dead> {
-        let after = self.state.cells[cell] ^ 1 << digit;
-        if after == 0 {
-            return Err(Dead);
-        }
-        self.state.cells[cell] = after;
-        if after & (after - 1) == 0 {
-            self.work.place(cell);
-        }
-        let place = &self.board.place_of[cell];
-        let spots = &mut self.state.spots[digit];
-        for (house, spot) in place.houses.iter().zip(place.spots) {
-            spots[usize::from(*house)] &= !(1 << spot);
-        }
+    pub(crate) fn strike_one(&mut self, cell: usize, digit: usize) -> Result<(), Dead> {
+        let place = &self.board.place_of[cell & 255];
+        self.leave(cell, self.state.cells[cell & (C - 1)] ^ 1 << digit, place)?;
+        self.state.forget_place(digit, place);
         self.work.houses[digit & 15] |= place.house_set;
         self.work.digits |= 1 << digit;
+        Ok(())
+    }
+
+    /// Leaves a cell these digits, fewer than it had.
+    #[inline(always)]
+    fn leave(&mut self, cell: usize, digits: Mask, place: &Place) -> Result<(), Dead> {
+        self.state.cells[cell & (C - 1)] = digits;
         self.work.lines |= place.house_set;
+        if digits & digits.wrapping_sub(1) == 0 {
+            if digits == 0 {
+                return Err(Dead);
+            }
+            self.work.place(cell);
+        }
         Ok(())
     }
 
@@ -151,7 +173,7 @@ impl<const C: usize, const H: usize, const D: usize> Propagator<'_, C, H, D> {
     #[inline(always)]
     fn strike_spots(&mut self, house: usize, mut gone: Spots, digit: usize) -> Result<(), Dead> {
         while gone != 0 {
-            let cell = usize::from(self.board.cells_of[house][gone.trailing_zeros() as usize & 15]);
+            let cell = self.board.cell_at(house, gone.trailing_zeros() as usize);
             gone &= gone - 1;
             self.strike_one(cell, digit)?;
         }
@@ -161,12 +183,12 @@ impl<const C: usize, const H: usize, const D: usize> Propagator<'_, C, H, D> {
     /// A placed digit leaves the other cells of its houses.
     fn strike_from_peers(&mut self, cell: usize) -> Result<(), Dead> {
         self.state.n_open -= 1;
-        let digit = self.state.cells[cell].trailing_zeros() as usize;
-        let place = self.board.place_of[cell];
-        for (house, spot) in place.houses.into_iter().zip(place.spots) {
-            let house = usize::from(house);
-            let others = self.state.spots[digit][house] & !(1 << spot);
-            self.strike_spots(house, others, digit)?;
+        let digit = self.state.cells[cell & (C - 1)].trailing_zeros() as usize;
+        let place = &self.board.place_of[cell & 255];
+        for kind in 0..3 {
+            let house = usize::from(place.houses[kind]);
+            let spots = self.state.spots[digit & (D - 1)][house & (H - 1)];
+            self.strike_spots(house, spots & !(1 << (place.spots[kind] & 15)), digit)?;
         }
         // These have their place.
         self.work.houses[digit & 15] &= !place.house_set;
@@ -179,49 +201,41 @@ impl<const C: usize, const H: usize, const D: usize> Propagator<'_, C, H, D> {
     fn look_for_places(&mut self, digit: usize) -> Result<(), Dead> {
         let mut houses = std::mem::take(&mut self.work.houses[digit & 15]);
         self.work.digits &= !(1 << digit);
-        let side = self.board.side;
-        let Board { across, down, down_box, .. } = self.board;
         while houses != 0 {
             let house = houses.trailing_zeros() as usize;
             houses &= houses - 1;
-            let spots = self.state.spots[digit][house];
-            if spots == 0 {
-                return Err(Dead);
-            }
-            let first = spots.trailing_zeros() as usize;
-            if spots & (spots - 1) == 0 {
-                let cell = usize::from(self.board.cells_of[house][first & 15]);
-                self.strike(cell, !(1 << digit))?;
-            } else if house >= 2 * side {
-                if spots & !across[first] == 0 {
-                    self.lock(digit, house, first, 0, across)?;
-                } else if spots & !down_box[first] == 0 {
-                    self.lock(digit, house, first, 1, down)?;
-                }
-            } else if house >= side {
-                if spots & !down[first] == 0 {
-                    self.lock(digit, house, first, 2, down_box)?;
-                }
-            } else if spots & !across[first] == 0 {
-                self.lock(digit, house, first, 2, across)?;
+            let spots = self.state.spots[digit & (D - 1)][house & (H - 1)];
+            let kind = usize::from(self.board.kind_of[house & 63]);
+            let Some(shared) = self.board.shared.get(kind) else { continue };
+            let first = spots.trailing_zeros() as usize & 15;
+            // None and one are among these.
+            if spots & !shared.across[first] == 0 || spots & !shared.down[first] == 0 {
+                self.use_few_places(digit, house, spots, kind)?;
             }
         }
         Ok(())
     }
 
-    /// All places of a house lie in another too: its row (0), column (1) or box (2) through the first of
-    /// them. The digit leaves the rest of that one, where `shared` says for each place which are shared.
-    fn lock(
-        &mut self,
-        digit: usize,
-        house: usize,
-        first: usize,
-        kind: usize,
-        shared: &[Spots; 16],
-    ) -> Result<(), Dead> {
-        let place = self.board.place_of[usize::from(self.board.cells_of[house][first & 15])];
-        let other = usize::from(place.houses[kind]);
-        let gone = self.state.spots[digit][other] & !shared[usize::from(place.spots[kind] & 15)];
-        self.strike_spots(other, gone, digit)
+    /// All places of a digit in a house lie in another house too.
+    fn use_few_places(&mut self, digit: usize, house: usize, spots: Spots, kind: usize) -> Result<(), Dead> {
+        if spots == 0 {
+            return Err(Dead);
+        }
+        let [in_row, in_column, in_box] = &self.board.shared;
+        let first = spots.trailing_zeros() as usize & 15;
+        let cell = self.board.cell_at(house, first);
+        if spots & (spots - 1) == 0 {
+            return self.strike(cell, !(1 << digit));
+        }
+        let (other, shared) = match kind {
+            0 => (2, &in_box.across),
+            1 => (2, &in_box.down),
+            _ if spots & !in_box.across[first] == 0 => (0, &in_row.across),
+            _ => (1, &in_column.across),
+        };
+        let place = &self.board.place_of[cell & 255];
+        let there = usize::from(place.houses[other]);
+        let gone = self.state.spots[digit & (D - 1)][there & (H - 1)];
+        self.strike_spots(there, gone & !shared[usize::from(place.spots[other] & 15)], digit)
     }
 }

@@ -30,9 +30,8 @@ use crate::{Limit, Many, Verdict};
 /// ```
 #[derive(Default)]
 pub struct Prover {
-    nine: Vec<Box<Search<81, 27, 9>>>,
-    small: Vec<Box<Search<100, 30, 10>>>,
-    large: Vec<Box<Search<256, 48, 16>>>,
+    small: Vec<Box<Search<128, 32, 16, 3>>>,
+    large: Vec<Box<Search<256, 64, 16, 4>>>,
 }
 
 impl Prover {
@@ -98,7 +97,6 @@ impl Prover {
     ) -> End {
         let size = puzzle.size();
         match size.side() {
-            9 => ready(&mut self.nine, size).run(puzzle, limit, order, visit),
             ..=10 => ready(&mut self.small, size).run(puzzle, limit, order, visit),
             _ => ready(&mut self.large, size).run(puzzle, limit, order, visit),
         }
@@ -112,10 +110,10 @@ impl std::fmt::Debug for Prover {
 }
 
 /// The search that is ready for a size, made if it is the first of its size.
-fn ready<const C: usize, const H: usize, const D: usize>(
-    searches: &mut Vec<Box<Search<C, H, D>>>,
+fn ready<const C: usize, const H: usize, const D: usize, const L: usize>(
+    searches: &mut Vec<Box<Search<C, H, D, L>>>,
     size: Size,
-) -> &mut Search<C, H, D> {
+) -> &mut Search<C, H, D, L> {
     let at = searches.iter().position(|it| it.size() == size).unwrap_or_else(|| {
         searches.push(Box::new(Search::new(size)));
         searches.len() - 1

@@ -47,9 +47,9 @@ impl Solution<'_> {
 
 /// A search through all solutions of a puzzle, with room for `C` cells, `H` houses and `D` digits.
 /// It can be used for one puzzle after another of its size.
-pub(crate) struct Search<const C: usize, const H: usize, const D: usize> {
+pub(crate) struct Search<const C: usize, const H: usize, const D: usize, const L: usize> {
     board: Board,
-    clues: Clues,
+    clues: Clues<L>,
     work: Work,
     blank: State<C, H, D>,
     /// One state a level. A level places a digit in an open cell, so there are never more levels than
@@ -58,7 +58,7 @@ pub(crate) struct Search<const C: usize, const H: usize, const D: usize> {
     n_nodes_left: u64,
 }
 
-impl<const C: usize, const H: usize, const D: usize> Search<C, H, D> {
+impl<const C: usize, const H: usize, const D: usize, const L: usize> Search<C, H, D, L> {
     /// Ready for puzzles of a size.
     pub(crate) fn new(size: Size) -> Self {
         let board = Board::new(size);
@@ -136,7 +136,7 @@ impl<const C: usize, const H: usize, const D: usize> Search<C, H, D> {
         Ok(())
     }
 
-    fn at(&mut self, level: usize) -> Propagator<'_, C, H, D> {
+    fn at(&mut self, level: usize) -> Propagator<'_, C, H, D, L> {
         self.clues.turn_to(level);
         Propagator {
             board: &self.board,
@@ -187,8 +187,8 @@ impl<const C: usize, const H: usize, const D: usize> Search<C, H, D> {
                 }
                 let n_spots = spots.count_ones();
                 if n_spots < fewest {
-                    let first = self.board.cells_of[house][spots.trailing_zeros() as usize];
-                    (best, fewest) = (Some((usize::from(first), 1 << digit)), n_spots);
+                    let first = self.board.cell_at(house, spots.trailing_zeros() as usize);
+                    (best, fewest) = (Some((first, 1 << digit)), n_spots);
                     if n_spots == 2 {
                         return best;
                     }
@@ -200,7 +200,7 @@ impl<const C: usize, const H: usize, const D: usize> Search<C, H, D> {
 
     /// The smallest digit of the cell that has the fewest, if any is open.
     fn scarcest_cell(&self, state: &State<C, H, D>) -> Option<(usize, Mask)> {
-        let cells = &state.cells[..self.board.place_of.len()];
+        let cells = &state.cells[..self.board.size.n_cells()];
         let two = cells.iter().position(|it| {
             let rest = it & it.wrapping_sub(1);
             rest != 0 && rest & (rest - 1) == 0
