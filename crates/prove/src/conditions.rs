@@ -6,6 +6,7 @@ use rulebook::{Between, Clue, Rule, RuleId};
 
 use crate::compile::Mask;
 use crate::lanes::Lanes;
+use crate::lines::{Pairs, all_pairs};
 
 /// What a clue of one rule and value demands of a line, wherever it stands.
 pub(crate) enum Condition<const L: usize> {
@@ -21,8 +22,8 @@ pub(crate) struct Slices {
     pub(crate) ends: [usize; 2],
     /// All other digits.
     pub(crate) filling: Mask,
-    /// Bit `d` says whether the ends may stand `d` places apart.
-    pub(crate) distances: u32,
+    /// The pairs of places that are as far apart as some set is long.
+    pub(crate) pairs: Pairs,
     /// For each distance, where its sets begin in the list; one more entry says where the last ends.
     starts: [u16; 18],
     sets: Vec<Mask>,
@@ -38,9 +39,14 @@ impl Slices {
             // As many digits lie between the ends as they stand apart, less one. At most 16,384 sets.
             *start = sets.partition_point(|it| (it.count_ones() as usize) + 1 < distance) as u16;
         }
-        let distances = sets.iter().fold(0, |all, it| all | 1 << (it.count_ones() + 1));
+        let mut pairs = [0; 2];
+        for (at, pair) in all_pairs::<4>(usize::from(size.side())).iter().enumerate() {
+            let n_between = u32::from(pair.right - pair.left - 1);
+            let is_some = sets.iter().any(|it| it.count_ones() == n_between);
+            pairs[at / 64] |= u64::from(is_some) << (at % 64);
+        }
         let filling = ends.iter().fold(size.digits().bits(), |all, it| all & !(1 << it));
-        Slices { ends, filling, distances, starts, sets }
+        Slices { ends, filling, pairs, starts, sets }
     }
 
     /// The sets that may stand between ends so many places apart.

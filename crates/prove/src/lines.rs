@@ -9,6 +9,9 @@ use crate::conditions::{Condition, Conditions, Slices};
 use crate::lanes::{Lanes, Occupied};
 use crate::propagate::{Dead, Propagator};
 
+/// A set of pairs of places in a line, by their number in [`all_pairs`]: at most 120.
+pub(crate) type Pairs = [u64; 2];
+
 /// The clues of one puzzle, and of those that are listed the ways in their present order.
 ///
 /// Invariant: of a listed clue's ways, those that can still be met in a state stand before those that
@@ -23,9 +26,11 @@ pub(crate) struct Clues<const L: usize> {
     conditions: Vec<usize>,
     /// For each line with clues, which of them.
     of_line: [Range<usize>; 32],
+    /// For each of the first clues, if it has a closed form, the pairs as far apart as some set is long.
+    pub(crate) pairs: [Pairs; 32],
     listed: Listed,
     known: Conditions<L>,
-    pairs: Vec<Pair<L>>,
+    all_pairs: Vec<Pair<L>>,
 }
 
 /// The listed clues.
@@ -51,7 +56,8 @@ impl<const L: usize> Clues<L> {
             of_line: [const { 0..0 }; 32],
             listed: Listed::default(),
             known: Conditions::new(board.size),
-            pairs: all_pairs(board.side),
+            pairs: [[0; 2]; 32],
+            all_pairs: all_pairs(board.side),
         }
     }
 
@@ -74,7 +80,12 @@ impl<const L: usize> Clues<L> {
             self.of_line[line].end = at + 1;
             let from = self.listed.order.len();
             match self.known.get(place) {
-                Condition::Slices(slices) => self.ends |= !slices.filling & puzzle.size().digits().bits(),
+                Condition::Slices(slices) => {
+                    self.ends |= !slices.filling & puzzle.size().digits().bits();
+                    if let Some(pairs) = self.pairs.get_mut(at) {
+                        *pairs = slices.pairs;
+                    }
+                }
                 // More ways than that would not fit a line of 16 cells into memory either.
                 Condition::Listed(ways) => self.listed.order.extend(0..ways.len() as u16),
             }
@@ -105,7 +116,11 @@ impl<const L: usize> Clues<L> {
 }
 
 /// Two places in a line.
-struct Pair<const L: usize> {
+pub(crate) struct Pair<const L: usize> {
+    /// The first of them.
+    pub(crate) left: u8,
+    /// The second.
+    pub(crate) right: u8,
     /// Every bit in the lanes between them.
     inside: Lanes<L>,
     /// Every bit in the lanes before and after them.
@@ -114,17 +129,21 @@ struct Pair<const L: usize> {
     either: Occupied<L>,
 }
 
-/// Each two places in a line, by `16 * left + right`.
-fn all_pairs<const L: usize>(side: usize) -> Vec<Pair<L>> {
+/// Each two places in a line.
+pub(crate) fn all_pairs<const L: usize>(side: usize) -> Vec<Pair<L>> {
     let lanes = |has: &dyn Fn(usize) -> bool| -> Lanes<L> {
         Lanes::of((0..side).map(|lane| if has(lane) { Mask::MAX } else { 0 }))
     };
     let pair = |left, right| {
         let inside = lanes(&|it| left < it && it < right);
         let outside = lanes(&|it| it < left || right < it);
-        Pair { inside, outside, either: inside.or(outside).occupied() }
+        let either = inside.or(outside).occupied();
+        Pair { left: left as u8, right: right as u8, inside, outside, either }
     };
-    (0..256).map(|at| pair(at / 16, at % 16)).collect()
+    (0..side)
+        .flat_map(|left| (left + 1..side).map(move |right| (left, right)))
+        .map(|(l, r)| pair(l, r))
+        .collect()
 }
 
 /// What a clue leaves to a line.
@@ -134,20 +153,22 @@ struct Left<const L: usize> {
     met: bool,
 }
 
-impl<const C: usize, const H: usize, const D: usize, const L: usize> Propagator<'_, C, H, D, L> {
+impl<const H: usize, const L: usize> Propagator<'_, H, L> {
     /// Strikes what no way to meet a line's clues has.
     pub(crate) fn review_line(&mut self, line: usize) -> Result<(), Dead> {
         let mut all_met = true;
         for clue in self.clues.of_line[line].clone() {
             let board = self.board;
-            let cells = board.cells_of[line & 63].iter().take(board.side);
-            let now = Lanes::of(cells.map(|it| self.state.cells[usize::from(*it) & (C - 1)]));
+            let now = Lanes::of(self.state.lines[line & 31]);
             let left = match self.clues.known.get(self.clues.conditions[clue]) {
                 Condition::Slices(slices) => {
-                    let ends = slices.ends.map(|it| self.state.spots[it & (D - 1)][line & (H - 1)]);
-                    review_slices(slices, &self.clues.pairs, now, ends)
+                    let ends = slices.ends.map(|it| self.state.spots[it & 15][line & (H - 1)]);
+                    // Pairs that were found impossible on the way here stay so.
+                    let mut unkept = slices.pairs;
+                    let pairs = self.state.pairs.get_mut(clue).unwrap_or(&mut unkept);
+                    review_slices(slices, &self.clues.all_pairs, pairs, now, ends)
                 }
-                Condition::Listed(ways) => self.clues.listed.review(clue, ways, self.board, now),
+                Condition::Listed(ways) => self.clues.listed.review(clue, ways, board, now),
             };
             let left = left.ok_or(Dead)?;
             all_met &= left.met;
@@ -157,6 +178,10 @@ impl<const C: usize, const H: usize, const D: usize, const L: usize> Propagator<
         }
         if all_met {
             self.state.met |= 1 << line;
+        }
+        if self.clues.of_line[line].len() == 1 {
+            // What a clue leaves it would leave again: nothing that speaks for a way was struck.
+            self.work.lines &= !(1 << line);
         }
         Ok(())
     }
@@ -202,7 +227,8 @@ impl Listed {
 /// cell a digit.
 fn review_slices<const L: usize>(
     slices: &Slices,
-    pairs: &[Pair<L>],
+    all_pairs: &[Pair<L>],
+    pairs: &mut Pairs,
     now: Lanes<L>,
     ends: [Spots; 2],
 ) -> Option<Left<L>> {
@@ -212,22 +238,25 @@ fn review_slices<const L: usize>(
     let mut allowed = Lanes::NONE;
     let mut n_pairs = 0;
     let mut one_set = false;
-    let mut lefts = of_one | of_other;
-    while lefts != 0 {
-        let left = lefts.trailing_zeros();
-        lefts &= lefts - 1;
-        let (is_one, is_other) = (of_one >> left & 1, of_other >> left & 1);
-        let partners = of_other & is_one.wrapping_neg() | of_one & is_other.wrapping_neg();
-        let mut rights = partners & (slices.distances << left);
-        while rights != 0 {
-            let right = rights.trailing_zeros();
-            rights &= rights - 1;
-            let pair = &pairs[(left << 4 | right) as usize];
+    for (word, pairs) in pairs.iter_mut().enumerate() {
+        let mut rest = *pairs;
+        while rest != 0 {
+            let bit = rest & rest.wrapping_neg();
+            let pair = &all_pairs[64 * word + rest.trailing_zeros() as usize];
+            rest ^= bit;
+            // They stay out unless they turn out possible.
+            *pairs ^= bit;
+            let (left, right) = (pair.left & 15, pair.right & 15);
+            let here = of_one >> left & of_other >> right & 1;
+            let there = of_other >> left & of_one >> right & 1;
+            if here | there == 0 {
+                continue;
+            }
             let (inside, outside) = (now.and(pair.inside), now.and(pair.outside));
             let can_be_inside = inside.any();
             let must_be_inside = filling & !outside.any();
             let (mut some, mut every) = (0, filling);
-            for set in slices.at_distance((right - left) as usize) {
+            for set in slices.at_distance(usize::from(right - left)) {
                 let fits = must_be_inside & !set | set & !can_be_inside == 0;
                 let keep = Mask::from(fits).wrapping_neg();
                 some |= set & keep;
@@ -241,8 +270,8 @@ fn review_slices<const L: usize>(
             if !met.occupied().covers(pair.either) {
                 continue;
             }
+            *pairs |= bit;
             allowed = allowed.or(met);
-            let (here, there) = (is_one & of_other >> right, is_other & of_one >> right);
             to_one |= here << left | there << right;
             to_other |= there << left | here << right;
             n_pairs += 1;

@@ -6,43 +6,61 @@
 //! some cell lost a candidate.
 
 use crate::compile::{Board, Houses, Mask, Place, Spots};
-use crate::lines::Clues;
+use crate::lines::{Clues, Pairs};
 
 /// The state has no solution.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub(crate) struct Dead;
 
-/// One state of the board, with room for `C` cells, `H` houses and `D` digits: powers of two, so that an
-/// index is cut to fit instead of checked.
+/// One state of the board, with room for `H` houses. That is a power of two, as are all other lengths, so
+/// that an index is cut to fit instead of checked.
 #[derive(Clone, Copy)]
-pub(crate) struct State<const C: usize, const H: usize, const D: usize> {
-    /// The candidates of each cell.
-    pub(crate) cells: [Mask; C],
-    /// For each digit, its places in each house. Says the same as `cells`.
-    pub(crate) spots: [[Spots; H]; D],
+pub(crate) struct State<const H: usize> {
+    /// For each row and each column the candidates of its cells, so each cell's twice.
+    pub(crate) lines: [[Mask; 16]; 32],
+    /// For each digit its places in each house. Says the same as `lines`.
+    pub(crate) spots: [[Spots; H]; 16],
+    /// For each of the first clues, if it has a closed form, the two places that the ends may take.
+    pub(crate) pairs: [Pairs; 32],
     /// Lines whose clues are met by whatever is left, so that they need no more looking at.
     pub(crate) met: Houses,
     /// How many cells are not struck from their peers yet.
     pub(crate) n_open: u16,
 }
 
-impl<const C: usize, const H: usize, const D: usize> State<C, H, D> {
+impl<const H: usize> State<H> {
     /// The board with nothing on it.
     pub(crate) fn blank(board: &Board) -> Self {
-        let mut state = State { cells: [0; C], spots: [[0; H]; D], met: 0, n_open: 0 };
-        let n_cells = board.size.n_cells();
-        state.cells[..n_cells].fill(board.all);
+        let mut state =
+            State { lines: [[0; 16]; 32], spots: [[0; H]; 16], pairs: [[0; 2]; 32], met: 0, n_open: 0 };
+        for line in &mut state.lines[..2 * board.side] {
+            line[..board.side].fill(board.all);
+        }
         for spots in &mut state.spots[..board.side] {
             spots[..3 * board.side].fill(board.all);
         }
-        state.n_open = n_cells as u16;
+        state.n_open = board.size.n_cells() as u16;
         state
+    }
+
+    /// The candidates of a cell.
+    #[inline(always)]
+    pub(crate) fn cell(&self, place: &Place) -> Mask {
+        self.lines[usize::from(place.houses[0]) & 31][usize::from(place.spots[0]) & 15]
+    }
+
+    /// Changes the candidates of a cell.
+    #[inline(always)]
+    fn set_cell(&mut self, place: &Place, digits: Mask) {
+        for kind in 0..2 {
+            self.lines[usize::from(place.houses[kind]) & 31][usize::from(place.spots[kind]) & 15] = digits;
+        }
     }
 
     /// Takes a place from a digit, in all three houses.
     #[inline(always)]
     fn forget_place(&mut self, digit: usize, place: &Place) {
-        let spots = &mut self.spots[digit & (D - 1)];
+        let spots = &mut self.spots[digit & 15];
         for kind in 0..3 {
             spots[usize::from(place.houses[kind]) & (H - 1)] &= !(1 << (place.spots[kind] & 15));
         }
@@ -83,14 +101,14 @@ impl Work {
 }
 
 /// What it takes to work on a state.
-pub(crate) struct Propagator<'a, const C: usize, const H: usize, const D: usize, const L: usize> {
+pub(crate) struct Propagator<'a, const H: usize, const L: usize> {
     pub(crate) board: &'a Board,
     pub(crate) clues: &'a mut Clues<L>,
     pub(crate) work: &'a mut Work,
-    pub(crate) state: &'a mut State<C, H, D>,
+    pub(crate) state: &'a mut State<H>,
 }
 
-impl<const C: usize, const H: usize, const D: usize, const L: usize> Propagator<'_, C, H, D, L> {
+impl<const H: usize, const L: usize> Propagator<'_, H, L> {
     /// Works out all that follows.
     pub(crate) fn settle(&mut self) -> Result<(), Dead> {
         let result = self.drain();
@@ -117,21 +135,26 @@ impl<const C: usize, const H: usize, const D: usize, const L: usize> Propagator<
                 self.work.lines = 0;
                 return Ok(());
             }
-            let line = lines.trailing_zeros() as usize;
-            self.work.lines = lines & (lines - 1);
-            self.review_line(line)?;
+            // All of them before houses are looked at again: every small change touches many lines.
+            let mut rest = lines;
+            while rest != 0 {
+                let line = rest.trailing_zeros() as usize;
+                rest &= rest - 1;
+                self.work.lines &= !(1 << line);
+                self.review_line(line)?;
+            }
         }
     }
 
     /// Takes digits from a cell.
     #[inline(always)]
     pub(crate) fn strike(&mut self, cell: usize, digits: Mask) -> Result<(), Dead> {
-        let before = self.state.cells[cell & (C - 1)];
+        let place = &self.board.place_of[cell & 255];
+        let before = self.state.cell(place);
         let gone = before & digits;
         if gone == 0 {
             return Ok(());
         }
-        let place = &self.board.place_of[cell & 255];
         self.leave(cell, before ^ gone, place)?;
         let mut rest = gone;
         while rest != 0 {
@@ -148,7 +171,7 @@ impl<const C: usize, const H: usize, const D: usize, const L: usize> Propagator<
     #[inline(always)]
     pub(crate) fn strike_one(&mut self, cell: usize, digit: usize) -> Result<(), Dead> {
         let place = &self.board.place_of[cell & 255];
-        self.leave(cell, self.state.cells[cell & (C - 1)] ^ 1 << digit, place)?;
+        self.leave(cell, self.state.cell(place) ^ 1 << digit, place)?;
         self.state.forget_place(digit, place);
         self.work.houses[digit & 15] |= place.house_set;
         self.work.digits |= 1 << digit;
@@ -158,7 +181,7 @@ impl<const C: usize, const H: usize, const D: usize, const L: usize> Propagator<
     /// Leaves a cell these digits, fewer than it had.
     #[inline(always)]
     fn leave(&mut self, cell: usize, digits: Mask, place: &Place) -> Result<(), Dead> {
-        self.state.cells[cell & (C - 1)] = digits;
+        self.state.set_cell(place, digits);
         self.work.lines |= place.house_set;
         if digits & digits.wrapping_sub(1) == 0 {
             if digits == 0 {
@@ -183,11 +206,11 @@ impl<const C: usize, const H: usize, const D: usize, const L: usize> Propagator<
     /// A placed digit leaves the other cells of its houses.
     fn strike_from_peers(&mut self, cell: usize) -> Result<(), Dead> {
         self.state.n_open -= 1;
-        let digit = self.state.cells[cell & (C - 1)].trailing_zeros() as usize;
         let place = &self.board.place_of[cell & 255];
+        let digit = self.state.cell(place).trailing_zeros() as usize;
         for kind in 0..3 {
             let house = usize::from(place.houses[kind]);
-            let spots = self.state.spots[digit & (D - 1)][house & (H - 1)];
+            let spots = self.state.spots[digit & 15][house & (H - 1)];
             self.strike_spots(house, spots & !(1 << (place.spots[kind] & 15)), digit)?;
         }
         // These have their place.
@@ -204,7 +227,7 @@ impl<const C: usize, const H: usize, const D: usize, const L: usize> Propagator<
         while houses != 0 {
             let house = houses.trailing_zeros() as usize;
             houses &= houses - 1;
-            let spots = self.state.spots[digit & (D - 1)][house & (H - 1)];
+            let spots = self.state.spots[digit & 15][house & (H - 1)];
             let kind = usize::from(self.board.kind_of[house & 63]);
             let Some(shared) = self.board.shared.get(kind) else { continue };
             let first = spots.trailing_zeros() as usize & 15;
@@ -235,7 +258,7 @@ impl<const C: usize, const H: usize, const D: usize, const L: usize> Propagator<
         };
         let place = &self.board.place_of[cell & 255];
         let there = usize::from(place.houses[other]);
-        let gone = self.state.spots[digit & (D - 1)][there & (H - 1)];
+        let gone = self.state.spots[digit & 15][there & (H - 1)];
         self.strike_spots(there, gone & !shared[usize::from(place.spots[other] & 15)], digit)
     }
 }

@@ -30,8 +30,8 @@ use crate::{Limit, Many, Verdict};
 /// ```
 #[derive(Default)]
 pub struct Prover {
-    small: Vec<Box<Search<128, 32, 16, 3>>>,
-    large: Vec<Box<Search<256, 64, 16, 4>>>,
+    small: Vec<Box<Search<32, 3>>>,
+    large: Vec<Box<Search<64, 4>>>,
 }
 
 impl Prover {
@@ -110,10 +110,10 @@ impl std::fmt::Debug for Prover {
 }
 
 /// The search that is ready for a size, made if it is the first of its size.
-fn ready<const C: usize, const H: usize, const D: usize, const L: usize>(
-    searches: &mut Vec<Box<Search<C, H, D, L>>>,
+fn ready<const H: usize, const L: usize>(
+    searches: &mut Vec<Box<Search<H, L>>>,
     size: Size,
-) -> &mut Search<C, H, D, L> {
+) -> &mut Search<H, L> {
     let at = searches.iter().position(|it| it.size() == size).unwrap_or_else(|| {
         searches.push(Box::new(Search::new(size)));
         searches.len() - 1

@@ -34,31 +34,33 @@ pub(crate) enum Order<'a> {
 /// A solution as it stands on the search's stack.
 pub(crate) struct Solution<'a> {
     size: Size,
-    cells: &'a [Mask],
+    lines: &'a [[Mask; 16]; 32],
 }
 
 impl Solution<'_> {
     /// The solution as a grid.
     pub(crate) fn grid(&self) -> Grid {
-        let digit_in = |mask: Mask| self.size.digit(mask.trailing_zeros() as u8 + 1);
-        Grid::from_fn(self.size, |cell| digit_in(self.cells[self.size.index(cell)]))
+        Grid::from_fn(self.size, |cell| {
+            let mask = self.lines[usize::from(cell.row() - 1)][usize::from(cell.column() - 1)];
+            self.size.digit(mask.trailing_zeros() as u8 + 1)
+        })
     }
 }
 
-/// A search through all solutions of a puzzle, with room for `C` cells, `H` houses and `D` digits.
+/// A search through all solutions of a puzzle, with room for `H` houses and lines of `L` words.
 /// It can be used for one puzzle after another of its size.
-pub(crate) struct Search<const C: usize, const H: usize, const D: usize, const L: usize> {
+pub(crate) struct Search<const H: usize, const L: usize> {
     board: Board,
     clues: Clues<L>,
     work: Work,
-    blank: State<C, H, D>,
+    blank: State<H>,
     /// One state a level. A level places a digit in an open cell, so there are never more levels than
     /// cells, and one for the page; room is made when a level is first reached.
-    stack: Vec<State<C, H, D>>,
+    stack: Vec<State<H>>,
     n_nodes_left: u64,
 }
 
-impl<const C: usize, const H: usize, const D: usize, const L: usize> Search<C, H, D, L> {
+impl<const H: usize, const L: usize> Search<H, L> {
     /// Ready for puzzles of a size.
     pub(crate) fn new(size: Size) -> Self {
         let board = Board::new(size);
@@ -97,6 +99,7 @@ impl<const C: usize, const H: usize, const D: usize, const L: usize> Search<C, H
     fn load(&mut self, puzzle: &Puzzle) -> Result<(), Dead> {
         self.clues.load(puzzle);
         self.stack[0] = self.blank;
+        self.stack[0].pairs = self.clues.pairs;
         self.work.lines = self.clues.lines;
         for (cell, digit) in puzzle.givens().filled() {
             let cell = self.board.size.index(cell);
@@ -114,7 +117,7 @@ impl<const C: usize, const H: usize, const D: usize, const L: usize> Search<C, H
     ) -> Result<(), End> {
         loop {
             if self.stack[level].n_open == 0 {
-                let solution = Solution { size: self.board.size, cells: &self.stack[level].cells };
+                let solution = Solution { size: self.board.size, lines: &self.stack[level].lines };
                 return if visit(solution) { Ok(()) } else { Err(End::Enough) };
             }
             let Some((cell, digit)) = self.choose(level, order) else {
@@ -136,7 +139,7 @@ impl<const C: usize, const H: usize, const D: usize, const L: usize> Search<C, H
         Ok(())
     }
 
-    fn at(&mut self, level: usize) -> Propagator<'_, C, H, D, L> {
+    fn at(&mut self, level: usize) -> Propagator<'_, H, L> {
         self.clues.turn_to(level);
         Propagator {
             board: &self.board,
@@ -169,12 +172,14 @@ impl<const C: usize, const H: usize, const D: usize, const L: usize> Search<C, H
         let (cell, digit) = self.scarcest_end(state).or_else(|| self.scarcest_cell(state))?;
         match order {
             Order::Rising => Some((cell, digit)),
-            Order::Asked(prefer) => Some((cell, asked(state.cells[cell], *prefer))),
+            Order::Asked(prefer) => {
+                Some((cell, asked(state.cell(&self.board.place_of[cell & 255]), *prefer)))
+            }
         }
     }
 
     /// The first place of the end digit that has the fewest places in some house, if any is open.
-    fn scarcest_end(&self, state: &State<C, H, D>) -> Option<(usize, Mask)> {
+    fn scarcest_end(&self, state: &State<H>) -> Option<(usize, Mask)> {
         let mut best = None;
         let mut fewest = u32::MAX;
         let mut ends = self.clues.ends;
@@ -199,16 +204,26 @@ impl<const C: usize, const H: usize, const D: usize, const L: usize> Search<C, H
     }
 
     /// The smallest digit of the cell that has the fewest, if any is open.
-    fn scarcest_cell(&self, state: &State<C, H, D>) -> Option<(usize, Mask)> {
-        let cells = &state.cells[..self.board.size.n_cells()];
-        let two = cells.iter().position(|it| {
-            let rest = it & it.wrapping_sub(1);
-            rest != 0 && rest & (rest - 1) == 0
-        });
-        let open = || (0..cells.len()).filter(|it| cells[*it] & cells[*it].wrapping_sub(1) != 0);
-        let cell = two.or_else(|| open().min_by_key(|it| cells[*it].count_ones()))?;
-        let digits = cells[cell];
-        Some((cell, digits & digits.wrapping_neg()))
+    fn scarcest_cell(&self, state: &State<H>) -> Option<(usize, Mask)> {
+        let side = self.board.side;
+        let mut best = None;
+        let mut fewest = u32::MAX;
+        for (row, cells) in state.lines[..side].iter().enumerate() {
+            for (column, digits) in cells[..side].iter().enumerate() {
+                let rest = digits & digits.wrapping_sub(1);
+                if rest == 0 {
+                    continue;
+                }
+                let n_digits = 1 + rest.count_ones();
+                if n_digits < fewest {
+                    (best, fewest) = (Some((row * side + column, digits & digits.wrapping_neg())), n_digits);
+                    if n_digits == 2 {
+                        return best;
+                    }
+                }
+            }
+        }
+        best
     }
 }
 
