@@ -27,8 +27,13 @@
 //! ```
 
 mod compile;
+mod conditions;
+mod lanes;
+mod lines;
 mod propagate;
+mod prover;
 mod search;
 mod verdict;
 
+pub use prover::Prover;
 pub use verdict::{Limit, Many, Verdict, count, some_solution, verdict};

@@ -3,7 +3,7 @@
 
 use grid::{Digit, DigitSet, Size};
 
-use crate::{Clue, Rule, RuleId, Ways};
+use crate::{Between, Clue, Rule, RuleId, Ways};
 
 /// The sandwich rule.
 pub static SANDWICH: Sandwich = Sandwich;
@@ -55,6 +55,10 @@ impl Rule for Sandwich {
             (0..side - 1 - set.len()).map(move |left| slice(size, left, left + set.len() + 1, set))
         });
         Ways::new(size.cells_of(clue.line), ways.collect())
+    }
+
+    fn between(&self, size: Size, value: u16) -> Option<Between> {
+        Some(Between { ends: crusts(size), sets: filling_sets(size, value) })
     }
 
     fn reachable(&self, size: Size) -> Vec<u16> {
