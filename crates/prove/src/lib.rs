@@ -27,8 +27,12 @@
 //! ```
 
 mod compile;
+mod printed;
 mod propagate;
 mod search;
+mod spare;
 mod verdict;
 
+pub use printed::Printed;
+pub use spare::{Irreducible, Spare, irreducible, is_spare, spare};
 pub use verdict::{Limit, Many, Verdict, count, some_solution, verdict};
