@@ -27,12 +27,16 @@
 //! ```
 
 mod compile;
+mod mend;
 mod printed;
 mod propagate;
 mod search;
+mod slip;
 mod spare;
 mod verdict;
 
+pub use mend::{Change, Mend, Mends, Solutions, changes_at, mends, mends_at};
 pub use printed::Printed;
+pub use slip::Slip;
 pub use spare::{Irreducible, Spare, irreducible, is_spare, spare};
 pub use verdict::{Limit, Many, Verdict, count, some_solution, verdict};

@@ -21,6 +21,14 @@ impl Printed {
         givens.chain(puzzle.clues().iter().map(|it| Printed::Clue(*it))).collect()
     }
 
+    /// The digit or number.
+    pub fn value(self) -> u16 {
+        match self {
+            Printed::Given(_, digit) => u16::from(digit.get()),
+            Printed::Clue(clue) => clue.value,
+        }
+    }
+
     /// Whether it may stand on the page of a puzzle with this solution.
     pub fn is_true_of(self, solution: &Grid) -> bool {
         match self {

@@ -9,4 +9,5 @@ mod plain_search;
 mod seeded;
 
 mod drawn;
+mod mend;
 mod spare;
