@@ -27,16 +27,21 @@
 //! ```
 
 mod compile;
+mod hitting;
 mod mend;
 mod printed;
 mod propagate;
 mod search;
+mod settle;
 mod slip;
 mod spare;
 mod verdict;
 
 pub use mend::{Change, Mend, Mends, Solutions, changes_at, mends, mends_at};
 pub use printed::Printed;
+pub use settle::{
+    Effort, Settling, SingleGivens, differences, fewest, open_clues, open_givens, single_givens,
+};
 pub use slip::Slip;
 pub use spare::{Irreducible, Spare, irreducible, is_spare, spare};
 pub use verdict::{Limit, Many, Verdict, count, some_solution, verdict};

@@ -10,4 +10,5 @@ mod seeded;
 
 mod drawn;
 mod mend;
+mod settle;
 mod spare;
