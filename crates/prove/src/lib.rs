@@ -26,7 +26,9 @@
 //! # }
 //! ```
 
+mod clauses;
 mod compile;
+mod conflict;
 mod hitting;
 mod mend;
 mod printed;
@@ -37,6 +39,7 @@ mod slip;
 mod spare;
 mod verdict;
 
+pub use conflict::{Conflict, Digging, Member, conflict};
 pub use mend::{Change, Mend, Mends, Solutions, changes_at, mends, mends_at};
 pub use printed::Printed;
 pub use settle::{
