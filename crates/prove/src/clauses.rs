@@ -52,7 +52,7 @@ impl Clauses {
         for _ in size.cells() {
             let digits = size.digits().iter();
             let holds: Vec<Lit> =
-                digits.map(|_| Lit::new(it.solver.new_var(lbool::UNDEF, true), true)).collect();
+                digits.map(|_| Lit::new(it.solver.new_var(lbool::TRUE, true), true)).collect();
             it.add(holds.iter().copied());
             it.at_most_one(&holds, None);
             it.holds.push(holds);

@@ -6,9 +6,9 @@ use batsat::Lit;
 use grid::{Cell, Digit, Grid, House};
 use rulebook::{Clue, Puzzle};
 
-use crate::Printed;
 use crate::clauses::{Answer, Clauses};
 use crate::hitting::{Hitting, Set};
+use crate::{Limit, Printed, Verdict, verdict};
 
 /// One thing that takes part in a contradiction.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -41,6 +41,8 @@ pub struct Digging {
     /// Contradictions that the general solver may run into until one conflict is found and made
     /// irreducible.
     pub work: u64,
+    /// For each verdict that tells beforehand which givens and clues are needed where all houses hold.
+    pub limit: Limit,
     /// As many more until it is made, or proved, the smallest.
     pub more_work: u64,
     /// Nodes of the search for a smallest choice.
@@ -62,12 +64,12 @@ impl Conflict {
 /// from these tell how small a conflict can be, and whether there is one that small.
 pub fn conflict(puzzle: &Puzzle, digging: Digging) -> Option<Conflict> {
     let mut search = Search::new(puzzle, digging.work);
-    let everything: Set = (0..search.members.len()).collect();
-    let first = match search.ask(&everything) {
+    let (first, needed) = search.printed_needed(puzzle, digging.limit)?;
+    let first = match search.ask(&first) {
         Told::Contradiction(it) => it,
         Told::Broken(_) | Told::GivenUp => return None,
     };
-    let mut best = search.irreducible(first).ok()?;
+    let mut best = search.irreducible(first, needed).ok()?;
     search.clauses.allow(digging.more_work);
     // Whether it came to its end is told by the bound.
     _ = search.dig(&mut best, digging.choices);
@@ -157,15 +159,50 @@ impl Search {
         (0..self.members.len()).filter(|it| is_broken(&self.members[*it])).collect()
     }
 
+    /// All houses, and of what is printed as much as contradicts them; and what of that is needed. None if a
+    /// solution of the puzzle turns up.
+    ///
+    /// Verdicts are much quicker than general questions, and what is needed beside all houses is needed
+    /// beside fewer.
+    fn printed_needed(&mut self, puzzle: &Puzzle, limit: Limit) -> Option<(Set, Set)> {
+        let mut needed = Set::default();
+        let mut kept: Set = (0..self.members.len()).collect();
+        let mut left = puzzle.clone();
+        let printed = self.members.clone().into_iter().enumerate().filter_map(|(at, it)| match it {
+            Member::Given(cell, digit) => Some((at, Printed::Given(cell, digit))),
+            Member::Clue(clue) => Some((at, Printed::Clue(clue))),
+            Member::House(_) => None,
+        });
+        let (givens, clues): (Vec<_>, Vec<_>) = printed.partition(|it| matches!(it.1, Printed::Given(..)));
+        for (at, it) in clues.into_iter().chain(givens) {
+            let fewer = it.taken_from(&left);
+            match verdict(&fewer, limit) {
+                Verdict::None => {
+                    kept = kept.without(&[at].into_iter().collect());
+                    left = fewer;
+                }
+                Verdict::One(board) | Verdict::Many(crate::Many { first: board, .. }) => {
+                    let broken = self.broken_on(&board);
+                    if broken.is_empty() {
+                        return None;
+                    }
+                    self.hitting.add(broken);
+                    needed.insert(at);
+                }
+                Verdict::Undecided => {}
+            }
+        }
+        Some((kept, needed))
+    }
+
     /// The same conflict without what can be left out: clues first, which bring a line along, then
-    /// houses, then givens.
-    fn irreducible(&mut self, mut conflict: Set) -> Result<Set, GivenUp> {
+    /// houses, then givens. What is known to be needed is not tried.
+    fn irreducible(&mut self, mut conflict: Set, mut needed: Set) -> Result<Set, GivenUp> {
         let kind = |it: &Member| match it {
             Member::Clue(_) => 0,
             Member::House(_) => 1,
             Member::Given(..) => 2,
         };
-        let mut needed = Set::default();
         loop {
             let open = conflict.without(&needed).iter().filter(|it| self.is_free(*it, &conflict));
             let Some(tried) = open.min_by_key(|it| kind(&self.members[*it])) else { return Ok(conflict) };
@@ -205,7 +242,7 @@ impl Search {
                     }
                 }
             };
-            let found = self.irreducible(found)?;
+            let found = self.irreducible(found, Set::default())?;
             if found.len() < best.len() {
                 *best = found;
             }

@@ -2,12 +2,12 @@
 
 use grid::{Digit, Grid, House, Size};
 use proptest::prelude::*;
-use prove::{Conflict, Digging, Member, Printed, conflict};
+use prove::{Conflict, Digging, Limit, Member, Printed, conflict};
 use rulebook::Puzzle;
 
-use crate::drawn::{config, with_solutions};
+use crate::drawn::{LIMIT, config, with_solutions};
 
-const DIGGING: Digging = Digging { work: 100_000, more_work: 1_000_000, choices: 1_000_000 };
+const DIGGING: Digging = Digging { work: 100_000, limit: LIMIT, more_work: 1_000_000, choices: 1_000_000 };
 
 /// Whether all of this can hold together: cell by cell, digits in order.
 fn can_hold(size: Size, members: &[Member]) -> bool {
@@ -142,6 +142,9 @@ proptest! {
         for it in &found.members {
             prop_assert!(can_hold(puzzle.size(), &without(&found.members, *it)));
         }
+        // What no verdict tells beforehand is asked all the same.
+        let untold = Digging { limit: Limit(0), ..little };
+        prop_assert!(conflict(&puzzle, untold).is_some_and(|it| !can_hold(puzzle.size(), &it.members)));
         prop_assert_eq!(conflict(&puzzle, Digging { work: 0, ..DIGGING }), None);
     }
 }
