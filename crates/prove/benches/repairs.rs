@@ -14,8 +14,8 @@ use std::time::{Duration, Instant};
 
 use grid::{Grid, Size};
 use prove::{
-    Digging, Effort, Limit, Printed, Verdict, conflict, fewest, irreducible, mends, open_clues, open_givens,
-    single_givens, spare, verdict,
+    Canonical, Digging, Effort, Limit, Printed, Symmetries, Verdict, canonical, canonical_grid, conflict,
+    fewest, irreducible, mends, open_clues, open_givens, single_givens, spare, verdict,
 };
 use rulebook::{Clue, Puzzle};
 use seeded::Seeded;
@@ -55,6 +55,32 @@ fn main() {
     report("fewest givens that settle", &several, |it| settled(it, chosen.next(), open_givens));
     let mut chosen = solutions();
     report("fewest clues that settle", &few_clues, |it| settled(it, chosen.next(), open_clues));
+
+    report("canonical form, with sums", &sound, |it| formed(&canonical(it, LIMIT)));
+    let classic = |it: &Grid| formed(&canonical_grid(Symmetries::Classic, it, LIMIT));
+    report("canonical form, classic, full grids", &sound, |it| {
+        solution(it).as_ref().map_or(String::new(), classic)
+    });
+    let half: Vec<Puzzle> = (0..60).map(|_| Puzzle::new(half_of_a_grid(&mut seeded), [])).collect();
+    report("canonical form, classic, about 27 givens", &half, |it| classic(it.givens()));
+    let path = concat!(env!("CARGO_MANIFEST_DIR"), "/../../../shared/data/classic17.txt");
+    match std::fs::read_to_string(path) {
+        Ok(text) => {
+            let grids = text.lines().step_by(10).filter_map(|it| Grid::from_line(it).ok());
+            let puzzles: Vec<Puzzle> = grids.map(|it| Puzzle::new(it, [])).collect();
+            report("canonical form, classic, 17 givens", &puzzles, |it| classic(it.givens()));
+        }
+        Err(error) => println!("canonical form, classic, 17 givens: skipped, {path}: {error}"),
+    }
+}
+
+fn formed(form: &Option<Canonical>) -> String {
+    if form.is_some() { "found" } else { "not found" }.to_owned()
+}
+
+fn half_of_a_grid(seeded: &mut Seeded) -> Grid {
+    let full = seeded::full_grid(Size::NINE, seeded);
+    Grid::from_fn(Size::NINE, |it| full.get(it).filter(|_| seeded.chance(33)))
 }
 
 fn solution(puzzle: &Puzzle) -> Option<Grid> {
@@ -137,7 +163,7 @@ fn report(name: &str, puzzles: &[Puzzle], mut answer: impl FnMut(&Puzzle) -> Str
     times.sort();
     let millis = |it: Duration| it.as_secs_f64() * 1e3;
     println!(
-        "{name}: {} puzzles; ms: median {:.1}, 90th {:.1}, most {:.1}",
+        "{name}: {} puzzles; ms: median {:.3}, 90th {:.3}, most {:.3}",
         times.len(),
         millis(times[times.len() / 2]),
         millis(times[times.len() * 9 / 10]),

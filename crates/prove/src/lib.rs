@@ -33,10 +33,12 @@ mod hitting;
 mod mend;
 mod printed;
 mod propagate;
+mod refine;
 mod search;
 mod settle;
 mod slip;
 mod spare;
+mod twins;
 mod verdict;
 
 pub use conflict::{Conflict, Digging, Member, conflict};
@@ -47,4 +49,5 @@ pub use settle::{
 };
 pub use slip::Slip;
 pub use spare::{Irreducible, Spare, irreducible, is_spare, spare};
+pub use twins::{Canonical, Symmetries, canonical, canonical_grid};
 pub use verdict::{Limit, Many, Verdict, count, some_solution, verdict};

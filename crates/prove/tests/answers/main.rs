@@ -13,3 +13,4 @@ mod drawn;
 mod mend;
 mod settle;
 mod spare;
+mod twins;
