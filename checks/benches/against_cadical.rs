@@ -9,6 +9,7 @@
 
 #![expect(clippy::disallowed_methods, clippy::print_stdout, reason = "a bench reads the clock and prints")]
 
+#[allow(dead_code, reason = "the bench states clues by their ways alone")]
 #[path = "../../crates/prove/tests/agreement/clauses.rs"]
 mod clauses;
 #[path = "../../crates/prove/tests/agreement/seeded.rs"]

@@ -65,7 +65,7 @@ impl<const L: usize> Lanes<L> {
     /// Which lanes have any digit.
     #[inline(always)]
     pub(crate) fn occupied(self) -> Occupied<L> {
-        Occupied(self.0.map(|it| (it & !HIGHEST) + !HIGHEST | it))
+        Occupied(self.0.map(|it| ((it & !HIGHEST) + !HIGHEST) | it))
     }
 
     /// Each lane and digit (from 0).

@@ -69,6 +69,9 @@ pub trait Rule: Sync {
 
     /// Whether exchanging the two digits everywhere never changes what a line satisfies.
     fn blind_to(&self, size: Size, a: Digit, b: Digit) -> bool;
+
+    /// Whether a line satisfies the same when it is read from its other end.
+    fn same_both_ways(&self) -> bool;
 }
 
 impl fmt::Debug for dyn Rule {

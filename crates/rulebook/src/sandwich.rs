@@ -75,6 +75,10 @@ impl Rule for Sandwich {
         let (one, last) = crusts(size);
         (a, b) == (one, last) || (a, b) == (last, one)
     }
+
+    fn same_both_ways(&self) -> bool {
+        true
+    }
 }
 
 /// The way that has its crusts at `left` and `right` (places in the line, from 0), digits of

@@ -281,3 +281,17 @@ fn places_the_crusts_can_take() {
         assert!(expected_pairs.is_none_or(|it| it == pairs.len()), "sum {value}");
     }
 }
+
+#[test]
+fn lines_read_from_either_end_satisfy_the_same() {
+    for rule in rulebook::RULES.into_iter().filter(|it| it.same_both_ways()) {
+        let size = Size::of_side(6).unwrap();
+        each_order(6, &mut |line| {
+            let turned: Vec<Digit> = line.iter().rev().copied().collect();
+            for value in rule.reachable(size) {
+                assert_eq!(rule.allows(size, value, line), rule.allows(size, value, &turned), "{line:?}");
+            }
+        });
+    }
+    assert!(SANDWICH.same_both_ways());
+}
