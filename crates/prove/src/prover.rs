@@ -11,7 +11,7 @@ use crate::{Limit, Many, Verdict};
 /// Answers questions about one puzzle after another, and keeps what they have in common: tables of their
 /// sizes and clues, and room to work in.
 ///
-/// The functions [`verdict`](crate::verdict), [`count`](crate::count) and
+/// The functions [`verdict`](crate::verdict()), [`count`](crate::count) and
 /// [`some_solution`](crate::some_solution) keep one for each thread, so there is no need to hold one;
 /// whoever does, decides when it is dropped. Nothing it keeps can be told from its answers.
 ///
@@ -35,7 +35,7 @@ pub struct Prover {
 }
 
 impl Prover {
-    /// See [`verdict`](crate::verdict).
+    /// See [`verdict`](crate::verdict()).
     pub fn verdict(&mut self, puzzle: &Puzzle, limit: Limit) -> Verdict {
         let exchange = puzzle.exchange();
         let enough = if exchange.is_some() { 1 } else { 2 };
