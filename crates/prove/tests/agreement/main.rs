@@ -7,6 +7,7 @@ mod counts;
 mod exchange;
 mod general_solver;
 mod limits;
+mod listed;
 mod plain_search;
 mod properties;
 mod seeded;
