@@ -25,8 +25,7 @@ pub(crate) type Avoided = (TechniqueId, Claim);
 pub(crate) struct Run {
     /// The steps taken.
     pub(crate) trail: Trail,
-    /// Those and all others that were open on the way and hardly harder than the one taken, in the order in
-    /// which they came up.
+    /// Those and others that were open on the way and hardly harder than the one taken, in no certain order.
     pub(crate) offers: Vec<Offer>,
 }
 
@@ -45,13 +44,7 @@ impl<'a> Terms<'a> {
     /// Takes the easiest step until every cell is filled.
     pub(crate) fn easiest(self) -> Result<Trail, Stopped> {
         let mut view = self.page.clone();
-        let mut progress = Progress::new(self);
-        while !view.is_finished() {
-            let open: Vec<Vec<Proposal>> =
-                easiest_steps(&view, self.settings.known, self.avoided).into_iter().collect();
-            let proposal = progress.next(&view, &open)?;
-            view.take(proposal).map_err(Stopped::Misbuilt)?;
-        }
+        Progress::new(self).finish(&mut view)?;
         Ok(view.into_trail())
     }
 
@@ -86,12 +79,7 @@ impl<'a> Terms<'a> {
         let mut progress = Progress::new(self);
         progress.follow(&mut view, earlier)?;
         let n_followed = view.trail().n_steps();
-        while !view.is_finished() {
-            let open: Vec<Vec<Proposal>> =
-                easiest_steps(&view, self.settings.known, self.avoided).into_iter().collect();
-            let proposal = progress.next(&view, &open)?;
-            view.take(proposal).map_err(Stopped::Misbuilt)?;
-        }
+        progress.finish(&mut view)?;
         let trail = view.into_trail();
         let mut offers = self.moved(earlier, &trail);
         offers.extend(trail.steps().skip(n_followed).map(|(id, step)| Offer {
@@ -106,10 +94,7 @@ impl<'a> Terms<'a> {
         let ids: BTreeMap<Claim, FactId> = trail.facts().rev().map(|(id, it)| (it.claim(), id)).collect();
         let id_of: Vec<Option<FactId>> =
             earlier.trail.facts().map(|(_, it)| ids.get(&it.claim()).copied()).collect();
-        let allowed = earlier
-            .offers
-            .iter()
-            .filter(|it| self.allows(it.proposal.technique, it.proposal.conclusions.iter().map(|it| it.0)));
+        let allowed = earlier.offers.iter().filter(|it| self.allows(&it.proposal));
         let moved = allowed.filter_map(|it| {
             let Proposal { technique, argument, conclusions } = &*it.proposal;
             let mut after = 0;
@@ -126,8 +111,9 @@ impl<'a> Terms<'a> {
         moved.collect()
     }
 
-    fn allows(self, technique: TechniqueId, mut concluded: impl Iterator<Item = Claim>) -> bool {
-        self.settings.known.has(technique) && !concluded.any(|it| self.avoided.contains(&(technique, it)))
+    fn allows(self, step: &Proposal) -> bool {
+        let mut concluded = step.conclusions.iter().map(|it| (step.technique, it.0));
+        self.settings.known.has(step.technique) && !concluded.any(|it| self.avoided.contains(&it))
     }
 }
 
@@ -163,7 +149,7 @@ impl<'a> Progress<'a> {
             }
         };
         check(page.puzzle(), solution, &proposal)?;
-        self.eye = proposal.conclusions.iter().filter_map(|(claim, _)| claim.cell()).collect();
+        self.eye = concluded_cells(&proposal);
         Ok(proposal)
     }
 
@@ -172,19 +158,27 @@ impl<'a> Progress<'a> {
     fn follow(&mut self, view: &mut View, run: &Run) -> Result<Vec<Offer>, Stopped> {
         for (id, _) in run.trail.steps() {
             let proposal = run.trail.proposal(id);
-            let concluded = proposal.conclusions.iter().map(|it| it.0);
-            if !self.terms.allows(proposal.technique, concluded.clone()) {
+            if !self.terms.allows(&proposal) {
                 break;
             }
-            self.eye = concluded.filter_map(|it| it.cell()).collect();
+            self.eye = concluded_cells(&proposal);
             view.take(proposal).map_err(Stopped::Misbuilt)?;
         }
         let n_facts = view.trail().n_facts();
         let before = run.offers.iter().filter(|it| it.after < n_facts);
-        let allowed = before.filter(|it| {
-            self.terms.allows(it.proposal.technique, it.proposal.conclusions.iter().map(|it| it.0))
-        });
-        Ok(allowed.cloned().collect())
+        Ok(before.filter(|it| self.terms.allows(&it.proposal)).cloned().collect())
+    }
+
+    /// Takes the easiest step until every cell is filled.
+    fn finish(&mut self, view: &mut View) -> Result<(), Stopped> {
+        let Settings { known, .. } = self.terms.settings;
+        while !view.is_finished() {
+            let open: Vec<Vec<Proposal>> =
+                easiest_steps(view, known, self.terms.avoided).into_iter().collect();
+            let proposal = self.next(view, &open)?;
+            view.take(proposal).map_err(Stopped::Misbuilt)?;
+        }
+        Ok(())
     }
 }
 
@@ -250,10 +244,12 @@ fn steps_of(
 /// Of the steps of the easiest technique the one nearest to where the last step settled something, then
 /// the first.
 fn nearest(open: &[Vec<Proposal>], eye: CellSet) -> Option<&Proposal> {
-    open.first()?.iter().min_by_key(|it| {
-        let cells = it.conclusions.iter().filter_map(|(claim, _)| claim.cell()).collect();
-        distance(eye, cells)
-    })
+    open.first()?.iter().min_by_key(|it| distance(eye, concluded_cells(it)))
+}
+
+/// The cells that the step settles something about.
+fn concluded_cells(step: &Proposal) -> CellSet {
+    step.conclusions.iter().filter_map(|(claim, _)| claim.cell()).collect()
 }
 
 /// Holds each conclusion against the proven solution, so that a technique with a fault stops at its
