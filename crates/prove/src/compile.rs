@@ -1,127 +1,98 @@
-//! A puzzle brought into the form the search computes with: flat tables of masks and indices.
+//! Tables of a size: what the search looks up about cells and houses. Made once a size.
 //!
-//! Cells are numbered in reading order, houses as in [`Size::houses`], digits are bits. Everything is
-//! worked out once a puzzle, so that the search itself never allocates.
+//! Cells are numbered in reading order, houses as in [`Size::houses`], digits are bits, and so are the
+//! places in a house, in its order.
 
-use std::ops::Range;
-
-use grid::{Grid, Size};
-use rulebook::{Clue, Puzzle, crusts};
+use grid::Size;
 
 /// A set of digits; bit 0 stands for digit 1.
 pub(crate) type Mask = u16;
 
-/// One mask for each cell of a line, in the line's order; unused lanes of small sizes hold no digit.
-pub(crate) type Lanes = [Mask; 16];
+/// A set of places in a house; bit 0 stands for its first cell.
+pub(crate) type Spots = u16;
 
 /// A set of houses, by index: there are at most 48.
 pub(crate) type Houses = u64;
 
-/// The board's geometry and the page, as tables.
-pub(crate) struct Compiled {
+/// Where a cell lies.
+#[derive(Clone, Copy)]
+pub(crate) struct Place {
+    /// Its row, its column and its box, as a set.
+    pub(crate) house_set: Houses,
+    /// The same by index.
+    pub(crate) houses: [u8; 3],
+    /// Its place in each of them.
+    pub(crate) spots: [u8; 3],
+}
+
+/// What the places in a kind of house share with each other.
+#[derive(Clone, Copy)]
+pub(crate) struct Shared {
+    /// For each place, those that share another house with it. Of a place in a box, in its row.
+    pub(crate) across: [Spots; 16],
+    /// Of a place in a box, in its column. Nothing for those in rows and columns, which share boxes only.
+    pub(crate) down: [Spots; 16],
+}
+
+/// The board's geometry as tables.
+pub(crate) struct Board {
     /// The size.
     pub(crate) size: Size,
-    /// Every digit of the size.
+    /// Cells in a house, which is also the number of digits.
+    pub(crate) side: usize,
+    /// Every digit of the size, and every place in a house.
     pub(crate) all: Mask,
-    /// The cells of each house; the first `side` entries count.
-    pub(crate) houses: Vec<[u8; 16]>,
-    /// The row, the column and the box of each cell.
-    pub(crate) houses_of: Vec<[u8; 3]>,
-    /// For each row and column (by house index), its clues.
-    pub(crate) clues_of: Vec<Range<usize>>,
-    /// For each clue, its ways as a stretch of the list of all ways.
-    pub(crate) ways_of: Vec<Range<usize>>,
-    /// Digits worth branching on first: the crusts, where there are clues at all.
-    pub(crate) first_digits: Mask,
+    /// The cells of each house, in its order; the first `side` entries count.
+    pub(crate) cells_of: [[u8; 16]; 64],
+    /// Row (0), column (1) or box (2).
+    pub(crate) kind_of: [u8; 64],
+    /// Where each cell lies.
+    pub(crate) place_of: Box<[Place; 256]>,
+    /// What places share, for rows, columns and boxes.
+    pub(crate) shared: [Shared; 3],
 }
 
-impl Compiled {
-    /// The tables of a puzzle, and the list of all ways of all its clues.
-    pub(crate) fn new(puzzle: &Puzzle) -> (Compiled, Vec<Lanes>) {
-        let size = puzzle.size();
-        let mut houses = Vec::with_capacity(3 * usize::from(size.side()));
-        let mut houses_of = vec![[0; 3]; size.n_cells()];
-        for (house_idx, house) in size.houses().enumerate() {
-            let mut cells = [0; 16];
-            for (lane, cell) in cells.iter_mut().zip(size.cells_of(house)) {
-                // At most 256 cells, so an index fits.
-                *lane = size.index(cell) as u8;
-                houses_of[usize::from(*lane)][house_idx / usize::from(size.side())] = house_idx as u8;
-            }
-            houses.push(cells);
-        }
-
-        let clues = puzzle.clues();
-        let of_line = |house| {
-            let from = clues.partition_point(|it| it.line < house);
-            from..from + clues[from..].iter().take_while(|it| it.line == house).count()
+impl Board {
+    /// The tables of a size.
+    pub(crate) fn new(size: Size) -> Board {
+        let side = usize::from(size.side());
+        let (width, height) = (usize::from(size.box_width()), usize::from(size.box_height()));
+        let same = |part: &dyn Fn(usize) -> usize| -> [Spots; 16] {
+            let spots_like =
+                |at| (0..side).filter(|it| part(*it) == part(at)).fold(0, |all, it| all | 1 << it);
+            std::array::from_fn(|at| if at < side { spots_like(at) } else { 0 })
         };
-        let mut ways = Vec::new();
-        let mut ways_of: Vec<Range<usize>> = Vec::with_capacity(clues.len());
-        for (at, clue) in clues.iter().enumerate() {
-            let from = ways.len();
-            // Clues of one rule and value have the same lanes wherever they stand, and listing them is
-            // most of the work of getting ready.
-            match clues[..at].iter().position(|it| (it.rule.id(), it.value) == (clue.rule.id(), clue.value)) {
-                Some(same) => ways.extend_from_within(ways_of[same].clone()),
-                None => ways.extend(lanes_of(puzzle, clue)),
-            }
-            ways_of.push(from..ways.len());
-        }
-
-        let (one, last) = crusts(size);
-        let compiled = Compiled {
+        let in_row = Shared { across: same(&|it| it / width), down: [0; 16] };
+        let in_column = Shared { across: same(&|it| it / height), down: [0; 16] };
+        let in_box = Shared { across: same(&|it| it / width), down: same(&|it| it % width) };
+        let mut board = Board {
             size,
+            side,
             all: size.digits().bits(),
-            houses,
-            houses_of,
-            clues_of: size.lines().map(of_line).collect(),
-            ways_of,
-            first_digits: match clues.is_empty() {
-                true => 0,
-                false => 1 << (one.get() - 1) | 1 << (last.get() - 1),
-            },
+            cells_of: [[0; 16]; 64],
+            kind_of: [0; 64],
+            place_of: Box::new([Place { house_set: 0, houses: [0; 3], spots: [0; 3] }; 256]),
+            shared: [in_row, in_column, in_box],
         };
-        (compiled, ways)
-    }
-
-    /// Cells in a house.
-    pub(crate) fn side(&self) -> usize {
-        usize::from(self.size.side())
-    }
-
-    /// The cells of a house.
-    pub(crate) fn cells_of(&self, house: usize) -> &[u8] {
-        &self.houses[house][..self.side()]
-    }
-
-    /// The grid that these masks of one digit each stand for.
-    pub(crate) fn grid(&self, cells: &[Mask]) -> Grid {
-        let digit_in = |mask: Mask| self.size.digit(mask.trailing_zeros() as u8 + 1);
-        Grid::from_fn(self.size, |cell| digit_in(cells[self.size.index(cell)]))
-    }
-}
-
-/// A clue's ways, one lane for each cell of its line.
-fn lanes_of(puzzle: &Puzzle, clue: &Clue) -> Vec<Lanes> {
-    let size = puzzle.size();
-    let ways = puzzle.ways(clue);
-    let line = size.cells_of(clue.line);
-    let lane_of = |cell| line.iter().position(|it| it == cell);
-    debug_assert!(ways.cells().iter().all(|it| lane_of(it).is_some()), "a clue speaks of its own line");
-    // A cell that the ways do not speak of can hold anything.
-    let mut anything = [0; 16];
-    anything[..line.len()].fill(size.digits().bits());
-    let lanes: Vec<Option<usize>> = ways.cells().iter().map(lane_of).collect();
-    ways.iter()
-        .map(|way| {
-            let mut it = anything;
-            for (lane, digits) in lanes.iter().zip(way) {
-                if let Some(lane) = lane {
-                    it[*lane] = digits.bits();
-                }
+        for (house_idx, house) in size.houses().enumerate() {
+            let kind = house_idx / side;
+            for (at, cell) in size.cells_of(house).into_iter().enumerate() {
+                let cell_idx = size.index(cell);
+                // At most 256 cells, 48 houses and 16 places.
+                board.cells_of[house_idx][at] = cell_idx as u8;
+                let place = &mut board.place_of[cell_idx];
+                place.houses[kind] = house_idx as u8;
+                place.spots[kind] = at as u8;
+                place.house_set |= 1 << house_idx;
             }
-            it
-        })
-        .collect()
+            board.kind_of[house_idx] = kind as u8;
+        }
+        board
+    }
+
+    /// The cell at a place of a house.
+    #[inline(always)]
+    pub(crate) fn cell_at(&self, house: usize, spot: usize) -> usize {
+        usize::from(self.cells_of[house & 63][spot & 15])
+    }
 }

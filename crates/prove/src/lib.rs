@@ -26,9 +26,33 @@
 //! # }
 //! ```
 
+mod clauses;
 mod compile;
+mod conditions;
+mod conflict;
+mod hitting;
+mod lanes;
+mod lines;
+mod mend;
+mod printed;
 mod propagate;
+mod prover;
+mod refine;
 mod search;
+mod settle;
+mod slip;
+mod spare;
+mod twins;
 mod verdict;
 
+pub use conflict::{Conflict, Digging, Member, conflict};
+pub use mend::{Change, Mend, Mends, Solutions, changes_at, mends, mends_at};
+pub use printed::Printed;
+pub use prover::Prover;
+pub use settle::{
+    Effort, Settling, SingleGivens, differences, fewest, open_clues, open_givens, single_givens,
+};
+pub use slip::Slip;
+pub use spare::{Irreducible, Spare, irreducible, is_spare, spare};
+pub use twins::{Canonical, Symmetries, canonical, canonical_grid};
 pub use verdict::{Limit, Many, Verdict, count, some_solution, verdict};

@@ -1,205 +1,264 @@
-//! What follows from the candidates left: singles in every house, and the ways left to every clue.
+//! What follows from the candidates left: in every cell, in every house, and on every line with clues.
 //!
-//! Only what changed is looked at again: cells that came down to one digit, houses and lines in which
-//! some cell lost a candidate. Stronger inferences (pairs, locked candidates) are left out so far;
-//! whether they would pay has not been measured.
+//! Candidates are kept twice: for each cell the digits it can hold, and for each digit and house the
+//! places it can take there. Only what changed is looked at again, the cheapest first: cells that came
+//! down to one digit; for each digit, the houses in which it lost a place; lines with clues in which
+//! some cell lost a candidate.
 
-use crate::compile::{Compiled, Houses, Lanes, Mask};
+use crate::compile::{Board, Houses, Mask, Place, Spots};
+use crate::lines::{Clues, Pairs};
 
 /// The state has no solution.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub(crate) struct Dead;
 
-/// One state of the board, as a view into the search's stack.
-pub(crate) struct State<'s> {
-    /// The candidates of each cell.
-    pub(crate) cells: &'s mut [Mask],
-    /// How many ways each clue has left.
-    pub(crate) n_live: &'s mut [u16],
+/// One state of the board, with room for `H` houses. That is a power of two, as are all other lengths, so
+/// that an index is cut to fit instead of checked.
+#[derive(Clone, Copy)]
+pub(crate) struct State<const H: usize> {
+    /// For each row and each column the candidates of its cells, so each cell's twice.
+    pub(crate) lines: [[Mask; 16]; 32],
+    /// For each digit its places in each house. Says the same as `lines`.
+    pub(crate) spots: [[Spots; H]; 16],
+    /// For each of the first clues, if it has a closed form, the two places that the ends may take.
+    pub(crate) pairs: [Pairs; 32],
+    /// Lines whose clues are met by whatever is left, so that they need no more looking at.
+    pub(crate) met: Houses,
+    /// How many cells are not struck from their peers yet.
+    pub(crate) n_open: u16,
 }
 
-/// The work waiting to be done, and the ways in their present order.
-///
-/// Invariant: of each clue's ways, those that can still be met in a state stand before those that
-/// were found dead on the path to it. Going back in the search therefore only resets a number: deeper
-/// states reorder the ways that stand before it, and never change which they are.
-pub(crate) struct Propagator {
-    ways: Vec<Lanes>,
-    placed: Vec<u8>,
-    houses: Houses,
-    lines: Houses,
+impl<const H: usize> State<H> {
+    /// The board with nothing on it.
+    pub(crate) fn blank(board: &Board) -> Self {
+        let mut state =
+            State { lines: [[0; 16]; 32], spots: [[0; H]; 16], pairs: [[0; 2]; 32], met: 0, n_open: 0 };
+        for line in &mut state.lines[..2 * board.side] {
+            line[..board.side].fill(board.all);
+        }
+        for spots in &mut state.spots[..board.side] {
+            spots[..3 * board.side].fill(board.all);
+        }
+        state.n_open = board.size.n_cells() as u16;
+        state
+    }
+
+    /// The candidates of a cell.
+    #[inline(always)]
+    pub(crate) fn cell(&self, place: &Place) -> Mask {
+        self.lines[usize::from(place.houses[0]) & 31][usize::from(place.spots[0]) & 15]
+    }
+
+    /// Changes the candidates of a cell.
+    #[inline(always)]
+    fn set_cell(&mut self, place: &Place, digits: Mask) {
+        for kind in 0..2 {
+            self.lines[usize::from(place.houses[kind]) & 31][usize::from(place.spots[kind]) & 15] = digits;
+        }
+    }
+
+    /// Takes a place from a digit, in all three houses.
+    #[inline(always)]
+    fn forget_place(&mut self, digit: usize, place: &Place) {
+        let spots = &mut self.spots[digit & 15];
+        for kind in 0..3 {
+            spots[usize::from(place.houses[kind]) & (H - 1)] &= !(1 << (place.spots[kind] & 15));
+        }
+    }
 }
 
-impl Propagator {
+/// The work waiting to be done on a state.
+pub(crate) struct Work {
+    placed: [u8; 256],
+    n_placed: usize,
+    /// For each digit, the houses in which it lost a place.
+    houses: [Houses; 16],
+    /// The digits that have such houses.
+    digits: Mask,
+    /// The lines with clues that are to be looked at, and others.
+    pub(crate) lines: Houses,
+}
+
+impl Work {
     /// Nothing waiting.
-    pub(crate) fn new(compiled: &Compiled, ways: Vec<Lanes>) -> Propagator {
-        // A cell comes down to one digit at most once a state, so this never grows.
-        let placed = Vec::with_capacity(compiled.size.n_cells());
-        Propagator { ways, placed, houses: 0, lines: 0 }
+    pub(crate) fn new() -> Work {
+        Work { placed: [0; 256], n_placed: 0, houses: [0; 16], digits: 0, lines: 0 }
     }
 
-    /// Marks every cell, house and line as unseen: for the page itself.
-    pub(crate) fn look_everywhere(&mut self, compiled: &Compiled, state: &State) {
-        let side = compiled.side();
-        let givens = state.cells.iter().enumerate().filter(|(_, digits)| digits.is_power_of_two());
-        self.placed.extend(givens.map(|(at, _)| at as u8));
-        self.houses = (1 << (3 * side)) - 1;
-        self.lines = (1 << (2 * side)) - 1;
+    /// Says that a cell came down to one digit. That happens at most once a state and cell.
+    #[inline(always)]
+    fn place(&mut self, cell: usize) {
+        self.placed[self.n_placed & 255] = cell as u8;
+        self.n_placed += 1;
     }
 
-    /// Leaves a cell only these digits.
-    pub(crate) fn narrow(
-        &mut self,
-        compiled: &Compiled,
-        state: &mut State,
-        cell: u8,
-        digits: Mask,
-    ) -> Result<(), Dead> {
-        let at = usize::from(cell);
-        let before = state.cells[at];
-        let after = before & digits;
-        if after == before {
-            return Ok(());
-        }
-        if after == 0 {
-            return Err(Dead);
-        }
-        state.cells[at] = after;
-        let [row, column, square] = compiled.houses_of[at];
-        let lines: Houses = 1 << row | 1 << column;
-        self.lines |= lines;
-        self.houses |= lines | 1 << square;
-        if after.is_power_of_two() {
-            self.placed.push(cell);
-        }
-        Ok(())
+    pub(crate) fn forget(&mut self) {
+        self.n_placed = 0;
+        self.houses = [0; 16];
+        self.digits = 0;
+        self.lines = 0;
     }
+}
 
-    /// Works out all that follows, the cheapest first.
-    pub(crate) fn settle(&mut self, compiled: &Compiled, state: &mut State) -> Result<(), Dead> {
-        let result = self.drain(compiled, state);
+/// What it takes to work on a state.
+pub(crate) struct Propagator<'a, const H: usize, const L: usize> {
+    pub(crate) board: &'a Board,
+    pub(crate) clues: &'a mut Clues<L>,
+    pub(crate) work: &'a mut Work,
+    pub(crate) state: &'a mut State<H>,
+}
+
+impl<const H: usize, const L: usize> Propagator<'_, H, L> {
+    /// Works out all that follows.
+    pub(crate) fn settle(&mut self) -> Result<(), Dead> {
+        let result = self.drain();
         if result.is_err() {
-            self.placed.clear();
-            (self.houses, self.lines) = (0, 0);
+            self.work.forget();
         }
         result
     }
 
-    fn drain(&mut self, compiled: &Compiled, state: &mut State) -> Result<(), Dead> {
+    fn drain(&mut self) -> Result<(), Dead> {
         loop {
-            if let Some(cell) = self.placed.pop() {
-                self.strike_from_peers(compiled, state, cell)?;
-            } else if self.houses != 0 {
-                let house = self.houses.trailing_zeros();
-                self.houses &= self.houses - 1;
-                self.find_hidden_singles(compiled, state, house as usize)?;
-            } else if self.lines != 0 {
-                let line = self.lines.trailing_zeros();
-                self.lines &= self.lines - 1;
-                for clue in compiled.clues_of[line as usize].clone() {
-                    self.review_ways(compiled, state, clue, line as usize)?;
-                }
-            } else {
+            while self.work.n_placed > 0 {
+                self.work.n_placed -= 1;
+                let cell = usize::from(self.work.placed[self.work.n_placed & 255]);
+                self.strike_from_peers(cell)?;
+            }
+            if self.work.digits != 0 {
+                let digit = self.work.digits.trailing_zeros() as usize;
+                self.look_for_places(digit)?;
+                continue;
+            }
+            let lines = self.work.lines & self.clues.lines & !self.state.met;
+            if lines == 0 {
+                self.work.lines = 0;
                 return Ok(());
             }
+            // All of them before houses are looked at again: every small change touches many lines.
+            let mut rest = lines;
+            while rest != 0 {
+                let line = rest.trailing_zeros() as usize;
+                rest &= rest - 1;
+                self.work.lines &= !(1 << line);
+                self.review_line(line)?;
+            }
         }
+    }
+
+    /// Takes digits from a cell.
+    #[inline(always)]
+    pub(crate) fn strike(&mut self, cell: usize, digits: Mask) -> Result<(), Dead> {
+        let place = &self.board.place_of[cell & 255];
+        let before = self.state.cell(place);
+        let gone = before & digits;
+        if gone == 0 {
+            return Ok(());
+        }
+        self.leave(cell, before ^ gone, place)?;
+        let mut rest = gone;
+        while rest != 0 {
+            let digit = rest.trailing_zeros() as usize;
+            rest &= rest - 1;
+            self.state.forget_place(digit, place);
+            self.work.houses[digit & 15] |= place.house_set;
+        }
+        self.work.digits |= gone;
+        Ok(())
+    }
+
+    /// Takes a digit from a cell that has it.
+    #[inline(always)]
+    pub(crate) fn strike_one(&mut self, cell: usize, digit: usize) -> Result<(), Dead> {
+        let place = &self.board.place_of[cell & 255];
+        self.leave(cell, self.state.cell(place) ^ 1 << digit, place)?;
+        self.state.forget_place(digit, place);
+        self.work.houses[digit & 15] |= place.house_set;
+        self.work.digits |= 1 << digit;
+        Ok(())
+    }
+
+    /// Leaves a cell these digits, fewer than it had.
+    #[inline(always)]
+    fn leave(&mut self, cell: usize, digits: Mask, place: &Place) -> Result<(), Dead> {
+        self.state.set_cell(place, digits);
+        self.work.lines |= place.house_set;
+        if digits & digits.wrapping_sub(1) == 0 {
+            if digits == 0 {
+                return Err(Dead);
+            }
+            self.work.place(cell);
+        }
+        Ok(())
+    }
+
+    /// Takes a digit from some places of a house, all of which it has.
+    #[inline(always)]
+    fn strike_spots(&mut self, house: usize, mut gone: Spots, digit: usize) -> Result<(), Dead> {
+        while gone != 0 {
+            let cell = self.board.cell_at(house, gone.trailing_zeros() as usize);
+            gone &= gone - 1;
+            self.strike_one(cell, digit)?;
+        }
+        Ok(())
     }
 
     /// A placed digit leaves the other cells of its houses.
-    fn strike_from_peers(&mut self, compiled: &Compiled, state: &mut State, cell: u8) -> Result<(), Dead> {
-        let digit = state.cells[usize::from(cell)];
-        for house in compiled.houses_of[usize::from(cell)] {
-            for &peer in compiled.cells_of(usize::from(house)) {
-                if peer != cell {
-                    self.narrow(compiled, state, peer, !digit)?;
-                }
+    fn strike_from_peers(&mut self, cell: usize) -> Result<(), Dead> {
+        self.state.n_open -= 1;
+        let place = &self.board.place_of[cell & 255];
+        let digit = self.state.cell(place).trailing_zeros() as usize;
+        for kind in 0..3 {
+            let house = usize::from(place.houses[kind]);
+            let spots = self.state.spots[digit & 15][house & (H - 1)];
+            self.strike_spots(house, spots & !(1 << (place.spots[kind] & 15)), digit)?;
+        }
+        // These have their place.
+        self.work.houses[digit & 15] &= !place.house_set;
+        Ok(())
+    }
+
+    /// Looks at the houses in which a digit lost a place. With none left the state is dead, with one the
+    /// digit goes there; and where all places of a house lie in another house too, that one has it
+    /// there and nowhere else.
+    fn look_for_places(&mut self, digit: usize) -> Result<(), Dead> {
+        let mut houses = std::mem::take(&mut self.work.houses[digit & 15]);
+        self.work.digits &= !(1 << digit);
+        while houses != 0 {
+            let house = houses.trailing_zeros() as usize;
+            houses &= houses - 1;
+            let spots = self.state.spots[digit & 15][house & (H - 1)];
+            let kind = usize::from(self.board.kind_of[house & 63]);
+            let Some(shared) = self.board.shared.get(kind) else { continue };
+            let first = spots.trailing_zeros() as usize & 15;
+            // None and one are among these.
+            if spots & !shared.across[first] == 0 || spots & !shared.down[first] == 0 {
+                self.use_few_places(digit, house, spots, kind)?;
             }
         }
         Ok(())
     }
 
-    /// A digit with one place left in a house goes there; one with none is a contradiction.
-    fn find_hidden_singles(
-        &mut self,
-        compiled: &Compiled,
-        state: &mut State,
-        house: usize,
-    ) -> Result<(), Dead> {
-        let (mut once, mut twice) = (0, 0);
-        for &cell in compiled.cells_of(house) {
-            let digits = state.cells[usize::from(cell)];
-            twice |= once & digits;
-            once |= digits;
-        }
-        if once != compiled.all {
+    /// All places of a digit in a house lie in another house too.
+    fn use_few_places(&mut self, digit: usize, house: usize, spots: Spots, kind: usize) -> Result<(), Dead> {
+        if spots == 0 {
             return Err(Dead);
         }
-        let hidden = once & !twice;
-        for &cell in compiled.cells_of(house) {
-            let here = state.cells[usize::from(cell)] & hidden;
-            if here != 0 {
-                if !here.is_power_of_two() {
-                    return Err(Dead);
-                }
-                self.narrow(compiled, state, cell, here)?;
-            }
+        let [in_row, in_column, in_box] = &self.board.shared;
+        let first = spots.trailing_zeros() as usize & 15;
+        let cell = self.board.cell_at(house, first);
+        if spots & (spots - 1) == 0 {
+            return self.strike(cell, !(1 << digit));
         }
-        Ok(())
+        let (other, shared) = match kind {
+            0 => (2, &in_box.across),
+            1 => (2, &in_box.down),
+            _ if spots & !in_box.across[first] == 0 => (0, &in_row.across),
+            _ => (1, &in_column.across),
+        };
+        let place = &self.board.place_of[cell & 255];
+        let there = usize::from(place.houses[other]);
+        let gone = self.state.spots[digit & 15][there & (H - 1)];
+        self.strike_spots(there, gone & !shared[usize::from(place.spots[other] & 15)], digit)
     }
-
-    /// Drops a clue's ways that cannot be met any more; the line keeps what some other way allows.
-    fn review_ways(
-        &mut self,
-        compiled: &Compiled,
-        state: &mut State,
-        clue: usize,
-        line: usize,
-    ) -> Result<(), Dead> {
-        let mut left = [0; 16];
-        for (lane, cell) in left.iter_mut().zip(compiled.cells_of(line)) {
-            *lane = state.cells[usize::from(*cell)];
-        }
-        let ways = &mut self.ways[compiled.ways_of[clue].clone()];
-        let mut n_live = usize::from(state.n_live[clue]);
-        let mut allowed = [0; 16];
-        let mut at = 0;
-        while at < n_live {
-            let met = intersection(&left, &ways[at]);
-            if can_be_met(&met, compiled) {
-                allowed = union(&allowed, &met);
-                at += 1;
-            } else {
-                n_live -= 1;
-                ways.swap(at, n_live);
-            }
-        }
-        // No more than the clue had at first, which was checked to fit.
-        state.n_live[clue] = n_live as u16;
-        for (digits, &cell) in allowed.iter().zip(compiled.cells_of(line)) {
-            self.narrow(compiled, state, cell, *digits)?;
-        }
-        Ok(())
-    }
-}
-
-/// Whether every cell of a line has a digit and every digit of the size a place.
-///
-/// Where a way cuts a line into parts with as many digits as cells, such as crusts, inside and outside,
-/// this asks it of every part at once, because the parts share no digit.
-fn can_be_met(met: &Lanes, compiled: &Compiled) -> bool {
-    let mut somewhere = 0;
-    let mut n_empty = 0;
-    for digits in met {
-        somewhere |= digits;
-        n_empty += u16::from(*digits == 0);
-    }
-    somewhere == compiled.all && usize::from(n_empty) == met.len() - compiled.side()
-}
-
-fn intersection(a: &Lanes, b: &Lanes) -> Lanes {
-    std::array::from_fn(|lane| a[lane] & b[lane])
-}
-
-fn union(a: &Lanes, b: &Lanes) -> Lanes {
-    std::array::from_fn(|lane| a[lane] | b[lane])
 }

@@ -1,11 +1,12 @@
 //! Depth-first search with propagation: every solution, one after another.
 
-use grid::{Digit, Grid};
+use grid::{Digit, DigitSet, Grid, Size};
 use rulebook::Puzzle;
 
 use crate::Limit;
-use crate::compile::{Compiled, Mask};
-use crate::propagate::{Dead, Propagator, State};
+use crate::compile::{Board, Mask};
+use crate::lines::Clues;
+use crate::propagate::{Dead, Propagator, State, Work};
 
 /// How a search came to its end.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -32,50 +33,51 @@ pub(crate) enum Order<'a> {
 
 /// A solution as it stands on the search's stack.
 pub(crate) struct Solution<'a> {
-    compiled: &'a Compiled,
-    cells: &'a [Mask],
+    size: Size,
+    lines: &'a [[Mask; 16]; 32],
 }
 
 impl Solution<'_> {
     /// The solution as a grid.
     pub(crate) fn grid(&self) -> Grid {
-        self.compiled.grid(self.cells)
+        Grid::from_fn(self.size, |cell| {
+            let mask = self.lines[usize::from(cell.row() - 1)][usize::from(cell.column() - 1)];
+            self.size.digit(mask.trailing_zeros() as u8 + 1)
+        })
     }
 }
 
-/// A search through all solutions of one puzzle.
-pub(crate) struct Search {
-    compiled: Compiled,
-    propagator: Propagator,
-    /// One state a level, each as long as `stride`: the candidates of the cells, then the number of
-    /// ways left to each clue. A level places a digit in an open cell, so there are never more levels
-    /// than cells, and one for the page.
-    stack: Vec<u16>,
-    stride: usize,
+/// A search through all solutions of a puzzle, with room for `H` houses and lines of `L` words.
+/// It can be used for one puzzle after another of its size.
+pub(crate) struct Search<const H: usize, const L: usize> {
+    board: Board,
+    clues: Clues<L>,
+    work: Work,
+    blank: State<H>,
+    /// One state a level. A level places a digit in an open cell, so there are never more levels than
+    /// cells, and one for the page; room is made when a level is first reached.
+    stack: Vec<State<H>>,
     n_nodes_left: u64,
 }
 
-impl Search {
-    /// Gets ready to search; the page is not looked into yet.
-    pub(crate) fn new(puzzle: &Puzzle) -> Search {
-        let (compiled, ways) = Compiled::new(puzzle);
-        let n_cells = compiled.size.n_cells();
-        let stride = n_cells + compiled.ways_of.len();
-        let mut stack = vec![0; stride * (n_cells + 1)];
-        let page = &mut stack[..stride];
-        for (at, cell) in compiled.size.cells().enumerate() {
-            page[at] = puzzle.givens().get(cell).map_or(compiled.all, |it| 1 << (it.get() - 1));
-        }
-        for (n_live, ways) in page[n_cells..].iter_mut().zip(&compiled.ways_of) {
-            *n_live = u16::try_from(ways.len()).unwrap_or_else(|_| unreachable!("fewer ways than 65,536"));
-        }
-        let propagator = Propagator::new(&compiled, ways);
-        Search { compiled, propagator, stack, stride, n_nodes_left: 0 }
+impl<const H: usize, const L: usize> Search<H, L> {
+    /// Ready for puzzles of a size.
+    pub(crate) fn new(size: Size) -> Self {
+        let board = Board::new(size);
+        let (clues, work) = (Clues::new(&board), Work::new());
+        let blank = State::blank(&board);
+        Search { board, clues, work, blank, stack: vec![blank], n_nodes_left: 0 }
+    }
+
+    /// The size that it is ready for.
+    pub(crate) fn size(&self) -> Size {
+        self.board.size
     }
 
     /// Visits solutions until there are no more, `visit` returns false, or the limit is reached.
     pub(crate) fn run(
-        mut self,
+        &mut self,
+        puzzle: &Puzzle,
         limit: Limit,
         mut order: Order,
         visit: &mut dyn FnMut(Solution) -> bool,
@@ -84,13 +86,26 @@ impl Search {
         if self.spend_node().is_err() {
             return End::LimitReached;
         }
-        if self.look_at_page().is_err() {
+        if self.load(puzzle).and_then(|()| self.at(0).settle()).is_err() {
             return End::Exhausted;
         }
         match self.descend(0, &mut order, visit) {
             Ok(()) => End::Exhausted,
             Err(end) => end,
         }
+    }
+
+    /// Puts the page on the lowest level, with everything to be looked at.
+    fn load(&mut self, puzzle: &Puzzle) -> Result<(), Dead> {
+        self.clues.load(puzzle);
+        self.stack[0] = self.blank;
+        self.stack[0].pairs = self.clues.pairs;
+        self.work.lines = self.clues.lines;
+        for (cell, digit) in puzzle.givens().filled() {
+            let cell = self.board.size.index(cell);
+            self.at(0).strike(cell, !(1 << (digit.get() - 1)))?;
+        }
+        Ok(())
     }
 
     /// Visits the solutions of the state at this level, which has been settled. Uses the state up.
@@ -101,13 +116,15 @@ impl Search {
         visit: &mut dyn FnMut(Solution) -> bool,
     ) -> Result<(), End> {
         loop {
-            let Some((cell, digit)) = self.choose(level, order) else {
-                let solution = Solution { compiled: &self.compiled, cells: self.cells(level) };
+            if self.stack[level].n_open == 0 {
+                let solution = Solution { size: self.board.size, lines: &self.stack[level].lines };
                 return if visit(solution) { Ok(()) } else { Err(End::Enough) };
+            }
+            let Some((cell, digit)) = self.choose(level, order) else {
+                unreachable!("an open cell has several digits once all is settled")
             };
             self.spend_node()?;
-            let from = level * self.stride;
-            self.stack.copy_within(from..from + self.stride, from + self.stride);
+            self.copy_up(level);
             if self.leave(level + 1, cell, digit).is_ok() {
                 self.descend(level + 1, order, visit)?;
             }
@@ -122,59 +139,64 @@ impl Search {
         Ok(())
     }
 
-    fn cells(&self, level: usize) -> &[Mask] {
-        &self.stack[level * self.stride..][..self.compiled.size.n_cells()]
+    fn at(&mut self, level: usize) -> Propagator<'_, H, L> {
+        self.clues.turn_to(level);
+        Propagator {
+            board: &self.board,
+            clues: &mut self.clues,
+            work: &mut self.work,
+            state: &mut self.stack[level],
+        }
     }
 
-    fn state(&mut self, level: usize) -> (&Compiled, &mut Propagator, State<'_>) {
-        let state = &mut self.stack[level * self.stride..][..self.stride];
-        let (cells, n_live) = state.split_at_mut(self.compiled.size.n_cells());
-        (&self.compiled, &mut self.propagator, State { cells, n_live })
-    }
-
-    /// Works out what follows from the page alone.
-    fn look_at_page(&mut self) -> Result<(), Dead> {
-        let (compiled, propagator, mut state) = self.state(0);
-        propagator.look_everywhere(compiled, &state);
-        propagator.settle(compiled, &mut state)
+    fn copy_up(&mut self, level: usize) {
+        if self.stack.len() == level + 1 {
+            self.stack.push(self.stack[level]);
+        } else {
+            self.stack[level + 1] = self.stack[level];
+        }
+        self.clues.copy_to(level + 1);
     }
 
     /// Leaves a cell of this level only these digits, and works out what follows.
-    fn leave(&mut self, level: usize, cell: u8, digits: Mask) -> Result<(), Dead> {
-        let (compiled, propagator, mut state) = self.state(level);
+    fn leave(&mut self, level: usize, cell: usize, digits: Mask) -> Result<(), Dead> {
+        let mut propagator = self.at(level);
         // Both a chosen digit and the rest leave the open cell something, so only `settle` can fail.
-        propagator.narrow(compiled, &mut state, cell, digits)?;
-        propagator.settle(compiled, &mut state)
+        propagator.strike(cell, !digits)?;
+        propagator.settle()
     }
 
     /// The cell and the digit to try next; none if every cell is settled.
-    fn choose(&self, level: usize, order: &mut Order) -> Option<(u8, Mask)> {
-        let (cell, digit) = self.scarcest_crust(level).or_else(|| self.scarcest_cell(level))?;
+    fn choose(&self, level: usize, order: &mut Order) -> Option<(usize, Mask)> {
+        let state = &self.stack[level];
+        let (cell, digit) = self.scarcest_end(state).or_else(|| self.scarcest_cell(state))?;
         match order {
             Order::Rising => Some((cell, digit)),
-            Order::Asked(prefer) => Some((cell, asked(self.cells(level)[usize::from(cell)], *prefer))),
+            Order::Asked(prefer) => {
+                Some((cell, asked(state.cell(&self.board.place_of[cell & 255]), *prefer)))
+            }
         }
     }
 
-    /// The first place of the crust that has the fewest places in some house, if any is open.
-    fn scarcest_crust(&self, level: usize) -> Option<(u8, Mask)> {
-        if self.compiled.first_digits == 0 {
-            return None;
-        }
-        let cells = self.cells(level);
+    /// The first place of the end digit that has the fewest places in some house, if any is open.
+    fn scarcest_end(&self, state: &State<H>) -> Option<(usize, Mask)> {
         let mut best = None;
-        let mut fewest = usize::MAX;
-        for house in 0..self.compiled.houses.len() {
-            let mut rest = self.compiled.first_digits;
-            while rest != 0 {
-                let digit = rest & rest.wrapping_neg();
-                rest &= !digit;
-                let places = self.compiled.cells_of(house).iter();
-                let mut places = places.filter(|it| cells[usize::from(**it)] & digit != 0);
-                let first = places.next();
-                let n_places = 1 + places.count();
-                if n_places > 1 && n_places < fewest {
-                    (best, fewest) = (first.map(|it| (*it, digit)), n_places);
+        let mut fewest = u32::MAX;
+        let mut ends = self.clues.ends;
+        while ends != 0 {
+            let digit = ends.trailing_zeros() as usize;
+            ends &= ends - 1;
+            for (house, spots) in state.spots[digit][..3 * self.board.side].iter().enumerate() {
+                if spots & spots.wrapping_sub(1) == 0 {
+                    continue;
+                }
+                let n_spots = spots.count_ones();
+                if n_spots < fewest {
+                    let first = self.board.cell_at(house, spots.trailing_zeros() as usize);
+                    (best, fewest) = (Some((first, 1 << digit)), n_spots);
+                    if n_spots == 2 {
+                        return best;
+                    }
                 }
             }
         }
@@ -182,15 +204,22 @@ impl Search {
     }
 
     /// The smallest digit of the cell that has the fewest, if any is open.
-    fn scarcest_cell(&self, level: usize) -> Option<(u8, Mask)> {
+    fn scarcest_cell(&self, state: &State<H>) -> Option<(usize, Mask)> {
+        let side = self.board.side;
         let mut best = None;
         let mut fewest = u32::MAX;
-        for (at, digits) in self.cells(level).iter().enumerate() {
-            let n_digits = digits.count_ones();
-            if n_digits > 1 && n_digits < fewest {
-                (best, fewest) = (Some((at as u8, digits & digits.wrapping_neg())), n_digits);
-                if n_digits == 2 {
-                    break;
+        for (row, cells) in state.lines[..side].iter().enumerate() {
+            for (column, digits) in cells[..side].iter().enumerate() {
+                let rest = digits & digits.wrapping_sub(1);
+                if rest == 0 {
+                    continue;
+                }
+                let n_digits = 1 + rest.count_ones();
+                if n_digits < fewest {
+                    (best, fewest) = (Some((row * side + column, digits & digits.wrapping_neg())), n_digits);
+                    if n_digits == 2 {
+                        return best;
+                    }
                 }
             }
         }
@@ -204,7 +233,7 @@ fn asked(digits: Mask, prefer: &mut dyn FnMut(&[Digit]) -> usize) -> Mask {
     let Some(any) = Digit::new(1) else { return digits & digits.wrapping_neg() };
     let mut shown = [any; 16];
     let mut n_shown = 0;
-    for digit in grid::DigitSet::from_bits(digits).iter() {
+    for digit in DigitSet::from_bits(digits).iter() {
         shown[n_shown] = digit;
         n_shown += 1;
     }

@@ -3,7 +3,7 @@
 use grid::{Digit, Grid};
 use rulebook::Puzzle;
 
-use crate::search::{End, Order, Search};
+use crate::prover::with_kept;
 
 /// How many nodes of the search an answer may cost. A node is one state of the board looked into:
 /// the page itself, and each digit tried in a cell.
@@ -40,25 +40,7 @@ pub struct Many {
 /// Where nothing on the page tells two digits apart ([`Puzzle::exchange`]), one solution is never
 /// alone, and the search stops at the first.
 pub fn verdict(puzzle: &Puzzle, limit: Limit) -> Verdict {
-    let exchange = puzzle.exchange();
-    let enough = if exchange.is_some() { 1 } else { 2 };
-    let mut found = Vec::with_capacity(enough);
-    let end = Search::new(puzzle).run(limit, Order::Rising, &mut |it| {
-        found.push(it.grid());
-        found.len() < enough
-    });
-    let mut found = found.into_iter();
-    match (found.next(), found.next(), exchange, end) {
-        (Some(first), _, Some((a, b)), _) => {
-            let second = exchanged(&first, a, b);
-            debug_assert!(puzzle.is_solved_by(&second), "{second} is not a twin of {first}");
-            Verdict::Many(Many { first, second, exchange })
-        }
-        (Some(first), Some(second), None, _) => Verdict::Many(Many { first, second, exchange: None }),
-        (_, _, _, End::LimitReached) => Verdict::Undecided,
-        (Some(only), ..) => Verdict::One(only),
-        (None, ..) => Verdict::None,
-    }
+    with_kept(|it| it.verdict(puzzle, limit))
 }
 
 /// Counts solutions, but not beyond `up_to`; none if the limit is reached first.
@@ -66,15 +48,7 @@ pub fn verdict(puzzle: &Puzzle, limit: Limit) -> Verdict {
 /// It counts by search alone, so it is also a check on what [`verdict`] takes from
 /// [`Puzzle::exchange`].
 pub fn count(puzzle: &Puzzle, up_to: u64, limit: Limit) -> Option<u64> {
-    if up_to == 0 {
-        return Some(0);
-    }
-    let mut n_found = 0;
-    let end = Search::new(puzzle).run(limit, Order::Rising, &mut |_| {
-        n_found += 1;
-        n_found < up_to
-    });
-    (end != End::LimitReached).then_some(n_found)
+    with_kept(|it| it.count(puzzle, up_to, limit))
 }
 
 /// Some solution, found by trying digits in the caller's order; none if there is none or the limit is
@@ -87,19 +61,5 @@ pub fn some_solution(
     limit: Limit,
     prefer: &mut dyn FnMut(&[Digit]) -> usize,
 ) -> Option<Grid> {
-    let mut found = None;
-    Search::new(puzzle).run(limit, Order::Asked(prefer), &mut |it| {
-        found = Some(it.grid());
-        false
-    });
-    found
-}
-
-/// The grid with every `a` and `b` exchanged.
-fn exchanged(grid: &Grid, a: Digit, b: Digit) -> Grid {
-    Grid::from_fn(grid.size(), |cell| match grid.get(cell) {
-        Some(it) if it == a => Some(b),
-        Some(it) if it == b => Some(a),
-        other => other,
-    })
+    with_kept(|it| it.some_solution(puzzle, limit, prefer))
 }

@@ -12,9 +12,10 @@
 //! else is already paid for), until nothing changes. The effort falls with every exchange.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::rc::Rc;
 
 use rulebook::Claim;
-use trail::{Cites, FactId, Proposal, Trail};
+use trail::{Cites, FactId, Proposal, TechniqueId, Trail};
 
 use crate::effort;
 
@@ -27,7 +28,14 @@ pub(crate) struct Offer {
     /// How many facts were known then: it cites only those.
     pub(crate) after: usize,
     /// The step; its ids are those of the trail on which it was open.
-    pub(crate) proposal: Proposal,
+    pub(crate) proposal: Rc<Proposal>,
+}
+
+impl Offer {
+    /// Its technique with each thing it concludes.
+    pub(crate) fn concludes(&self) -> impl Iterator<Item = (TechniqueId, Claim)> {
+        self.proposal.conclusions.iter().map(|it| (self.proposal.technique, it.0))
+    }
 }
 
 /// The cheapest trail found to the goals, which are facts of `trail`, from the offers that were open along
@@ -193,7 +201,7 @@ impl<'a> Choice<'a> {
         page.iter().for_each(|it| new_ids[it.index()] = Some(*it));
         let mut built = self.trail.needed_for([]);
         for offer in offers {
-            let Proposal { technique, argument, conclusions } = &self.offers[offer].proposal;
+            let Proposal { technique, argument, conclusions } = &*self.offers[offer].proposal;
             let facts = needed.get_mut(&offer)?;
             facts.sort_unstable();
             let kept = facts.iter().map(|(at, _)| {

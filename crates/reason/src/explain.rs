@@ -8,8 +8,9 @@ use trail::{FactId, Proposal, PushError, Trail, Walkthrough};
 use crate::effort::effort;
 use crate::least_effort::least_effort;
 use crate::small_argument::Effort;
-use crate::steps::take_steps;
-use crate::{Known, order, trim};
+use crate::steps::Terms;
+use crate::trim::Trimmer;
+use crate::{Known, View, order};
 
 /// How much work explaining may cost, and with what.
 #[derive(Clone, Copy, Debug)]
@@ -88,14 +89,14 @@ pub enum Stopped {
 /// If no step is left within the settings, or too many small arguments are needed, or a technique has a fault (which its tests should find
 /// first).
 pub fn explain(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> Result<Checked, Stopped> {
+    let page = View::new(puzzle);
     let found = match settings.search {
-        Search::EasiestNext => vec![by_ease(puzzle, solution, settings)?],
-        Search::LeastEffort { detours } => least_effort(puzzle, solution, settings, detours)?,
+        Search::EasiestNext => vec![by_ease(&page, solution, settings)?],
+        Search::LeastEffort { detours } => least_effort(&page, solution, settings, detours)?,
     };
-    let told: Vec<Walkthrough> = found
-        .into_iter()
-        .map(|it| as_told(puzzle, it, settings).map_err(Stopped::Misbuilt))
-        .collect::<Result<_, _>>()?;
+    let mut trimmer = Trimmer::new(&page, settings.argument.cap);
+    let told = found.into_iter().map(|it| as_told(&mut trimmer, it).map_err(Stopped::Misbuilt));
+    let told: Vec<Walkthrough> = told.collect::<Result<_, _>>()?;
     // Of equals the first counts.
     let walkthrough = told.into_iter().min_by_key(|it| effort(it.trail()));
     let Some(walkthrough) = walkthrough else { unreachable!("one way at least was found") };
@@ -108,18 +109,18 @@ pub fn explain(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> Result<C
 }
 
 /// What is needed of the easiest step, again and again.
-fn by_ease(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> Result<Trail, Stopped> {
-    let trail = solve(puzzle, solution, settings)?;
+fn by_ease(page: &View, solution: &Grid, settings: Settings) -> Result<Trail, Stopped> {
+    let trail = Terms { page, solution, settings, avoided: &[] }.easiest()?;
     let goals = goals(&trail);
     Ok(trail.needed_for(goals))
 }
 
 /// The trail without what is cited to spare, in the order in which it is told.
-fn as_told(puzzle: &Puzzle, found: Trail, settings: Settings) -> Result<Walkthrough, PushError> {
-    let trimmed = trim::trimmed(puzzle, &found, settings.argument.cap)?;
+fn as_told(trimmer: &mut Trimmer, found: Trail) -> Result<Walkthrough, PushError> {
+    let trimmed = trimmer.trimmed(&found)?;
     // What was cited to spare is needed no longer.
     let goals = goals(&trimmed);
-    Ok(order::arrange(puzzle.size(), trimmed.needed_for(goals)))
+    Ok(order::arrange(trimmer.size(), trimmed.needed_for(goals)))
 }
 
 /// Takes the easiest step, again and again, until every cell is filled: for callers that only ask whether
@@ -129,7 +130,7 @@ fn as_told(puzzle: &Puzzle, found: Trail, settings: Settings) -> Result<Walkthro
 ///
 /// As for [`explain`].
 pub fn solve(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> Result<Trail, Stopped> {
-    take_steps(puzzle, solution, settings, &[], None)
+    Terms { page: &View::new(puzzle), solution, settings, avoided: &[] }.easiest()
 }
 
 /// The digits that are not given.

@@ -1,10 +1,11 @@
 //! Taking steps from the page to the full grid: the easiest one, again and again.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
+use std::rc::Rc;
 
 use grid::{CellSet, Grid};
 use rulebook::{Claim, Puzzle};
-use trail::{Proposal, TechniqueId, Trail};
+use trail::{Cites, FactId, Proposal, TechniqueId, Trail};
 
 use crate::chosen::Offer;
 use crate::effort::distance;
@@ -19,44 +20,172 @@ const NO_HARDER: u32 = 10;
 /// A step to do without: its technique and something it concludes.
 pub(crate) type Avoided = (TechniqueId, Claim);
 
-/// Takes the easiest step until every cell is filled, but none that is `avoided`. The steps that were open
-/// on the way and hardly harder than the one taken are added to `offers`, if those are asked for.
-pub(crate) fn take_steps(
-    puzzle: &Puzzle,
-    solution: &Grid,
-    settings: Settings,
-    avoided: &[Avoided],
-    mut offers: Option<&mut Vec<Offer>>,
-) -> Result<Trail, Stopped> {
-    let mut view = View::new(puzzle);
-    let mut eye = CellSet::EMPTY;
-    let mut offered = BTreeSet::new();
-    let mut arguments_left = settings.arguments;
-    let mut arguments = Arguments::new(solution, settings.argument);
-    while !view.is_finished() {
-        let open = match &offers {
-            None => easiest_steps(&view, settings.known, avoided).into_iter().collect(),
-            Some(_) => open_steps(&view, settings.known, avoided, &mut offered),
+/// The way to the full grid that takes the easiest step again and again, and what was open beside it.
+#[derive(Debug)]
+pub(crate) struct Run {
+    /// The steps taken.
+    pub(crate) trail: Trail,
+    /// Those and all others that were open on the way and hardly harder than the one taken, in the order in
+    /// which they came up.
+    pub(crate) offers: Vec<Offer>,
+}
+
+/// What a run is to keep to.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Terms<'a> {
+    /// The position in which nothing but the page is known.
+    pub(crate) page: &'a View<'a>,
+    pub(crate) solution: &'a Grid,
+    pub(crate) settings: Settings,
+    /// Steps not to be taken.
+    pub(crate) avoided: &'a [Avoided],
+}
+
+impl<'a> Terms<'a> {
+    /// Takes the easiest step until every cell is filled.
+    pub(crate) fn easiest(self) -> Result<Trail, Stopped> {
+        let mut view = self.page.clone();
+        let mut progress = Progress::new(self);
+        while !view.is_finished() {
+            let open: Vec<Vec<Proposal>> =
+                easiest_steps(&view, self.settings.known, self.avoided).into_iter().collect();
+            let proposal = progress.next(&view, &open)?;
+            view.take(proposal).map_err(Stopped::Misbuilt)?;
+        }
+        Ok(view.into_trail())
+    }
+
+    /// The same with what was open beside it. Where an earlier run is given, its steps are taken as far as
+    /// these terms allow them: up to there the run would be the same, but for what no longer counts as hardly
+    /// harder.
+    pub(crate) fn run(self, earlier: Option<&Run>) -> Result<Run, Stopped> {
+        let mut view = self.page.clone();
+        let mut progress = Progress::new(self);
+        let mut offers = match earlier {
+            Some(run) => progress.follow(&mut view, run)?,
+            None => Vec::new(),
         };
-        let proposal = match nearest(&open, eye) {
+        let concluded = offers.iter().flat_map(|it| it.concludes());
+        let mut offered: BTreeSet<Avoided> = concluded.collect();
+        while !view.is_finished() {
+            let open = open_steps(&view, self.settings.known, self.avoided, &mut offered);
+            let proposal = progress.next(&view, &open)?;
+            let after = view.trail().n_facts();
+            let argument = open.is_empty().then(|| proposal.clone());
+            let open = open.into_iter().flatten().chain(argument);
+            offers.extend(open.map(|it| Offer { after, proposal: Rc::new(it) }));
+            view.take(proposal).map_err(Stopped::Misbuilt)?;
+        }
+        Ok(Run { trail: view.into_trail(), offers })
+    }
+
+    /// The same more quickly, by the easiest steps alone from where the earlier run has to be left. What was
+    /// open beside that run is offered here too, wherever what it rests on is known.
+    pub(crate) fn detour(self, earlier: &Run) -> Result<Run, Stopped> {
+        let mut view = self.page.clone();
+        let mut progress = Progress::new(self);
+        progress.follow(&mut view, earlier)?;
+        let n_followed = view.trail().n_steps();
+        while !view.is_finished() {
+            let open: Vec<Vec<Proposal>> =
+                easiest_steps(&view, self.settings.known, self.avoided).into_iter().collect();
+            let proposal = progress.next(&view, &open)?;
+            view.take(proposal).map_err(Stopped::Misbuilt)?;
+        }
+        let trail = view.into_trail();
+        let mut offers = self.moved(earlier, &trail);
+        offers.extend(trail.steps().skip(n_followed).map(|(id, step)| Offer {
+            after: step.concludes()[0].index(),
+            proposal: Rc::new(trail.proposal(id)),
+        }));
+        Ok(Run { trail, offers })
+    }
+
+    /// The offers of an earlier run that these terms allow and that rest on what this trail knows too.
+    fn moved(self, earlier: &Run, trail: &Trail) -> Vec<Offer> {
+        let ids: BTreeMap<Claim, FactId> = trail.facts().rev().map(|(id, it)| (it.claim(), id)).collect();
+        let id_of: Vec<Option<FactId>> =
+            earlier.trail.facts().map(|(_, it)| ids.get(&it.claim()).copied()).collect();
+        let allowed = earlier
+            .offers
+            .iter()
+            .filter(|it| self.allows(it.proposal.technique, it.proposal.conclusions.iter().map(|it| it.0)));
+        let moved = allowed.filter_map(|it| {
+            let Proposal { technique, argument, conclusions } = &*it.proposal;
+            let mut after = 0;
+            let conclusions = conclusions.iter().map(|(claim, cites)| {
+                let facts =
+                    cites.facts.iter().map(|it| id_of[it.index()]).collect::<Option<BTreeSet<_>>>()?;
+                after = facts.last().map_or(after, |it| after.max(it.index() + 1));
+                Some((*claim, Cites { facts, ..cites.clone() }))
+            });
+            let conclusions = conclusions.collect::<Option<_>>()?;
+            let proposal = Proposal { technique: *technique, argument: argument.clone(), conclusions };
+            Some(Offer { after, proposal: Rc::new(proposal) })
+        });
+        moved.collect()
+    }
+
+    fn allows(self, technique: TechniqueId, mut concluded: impl Iterator<Item = Claim>) -> bool {
+        self.settings.known.has(technique) && !concluded.any(|it| self.avoided.contains(&(technique, it)))
+    }
+}
+
+/// Where a run has got to, beside what it knows.
+struct Progress<'a> {
+    terms: Terms<'a>,
+    /// The cells that the last step settled something about.
+    eye: CellSet,
+    arguments: Arguments<'a>,
+    arguments_left: usize,
+}
+
+impl<'a> Progress<'a> {
+    fn new(terms: Terms<'a>) -> Progress<'a> {
+        Progress {
+            terms,
+            eye: CellSet::EMPTY,
+            arguments: Arguments::new(terms.solution, terms.settings.argument),
+            arguments_left: terms.settings.arguments,
+        }
+    }
+
+    /// The step to take where these are open; a small argument where none is.
+    fn next(&mut self, view: &View, open: &[Vec<Proposal>]) -> Result<Proposal, Stopped> {
+        let Terms { page, solution, settings, .. } = self.terms;
+        let proposal = match nearest(open, self.eye) {
             Some(it) => it.clone(),
             None => {
                 let stuck = Stopped::Stuck(view.board().clone());
-                arguments_left = arguments_left.checked_sub(1).ok_or(stuck.clone())?;
-                arguments.find(&view, |claims| n_struck(&view, settings.known, claims)).ok_or(stuck)?
+                self.arguments_left = self.arguments_left.checked_sub(1).ok_or(stuck.clone())?;
+                let leads_to = |claims: &[Claim]| n_struck(view, settings.known, claims);
+                self.arguments.find(view, leads_to).ok_or(stuck)?
             }
         };
-        check(puzzle, solution, &proposal)?;
-        if let Some(offers) = &mut offers {
-            let after = view.trail().n_facts();
-            let argument = open.is_empty().then(|| proposal.clone());
-            offers
-                .extend(open.into_iter().flatten().chain(argument).map(|proposal| Offer { after, proposal }));
-        }
-        eye = proposal.conclusions.iter().filter_map(|(claim, _)| claim.cell()).collect();
-        view.take(proposal).map_err(Stopped::Misbuilt)?;
+        check(page.puzzle(), solution, &proposal)?;
+        self.eye = proposal.conclusions.iter().filter_map(|(claim, _)| claim.cell()).collect();
+        Ok(proposal)
     }
-    Ok(view.into_trail())
+
+    /// Takes the steps of an earlier run up to the first that the terms do not allow, and gives what was
+    /// open up to there and is allowed.
+    fn follow(&mut self, view: &mut View, run: &Run) -> Result<Vec<Offer>, Stopped> {
+        for (id, _) in run.trail.steps() {
+            let proposal = run.trail.proposal(id);
+            let concluded = proposal.conclusions.iter().map(|it| it.0);
+            if !self.terms.allows(proposal.technique, concluded.clone()) {
+                break;
+            }
+            self.eye = concluded.filter_map(|it| it.cell()).collect();
+            view.take(proposal).map_err(Stopped::Misbuilt)?;
+        }
+        let n_facts = view.trail().n_facts();
+        let before = run.offers.iter().filter(|it| it.after < n_facts);
+        let allowed = before.filter(|it| {
+            self.terms.allows(it.proposal.technique, it.proposal.conclusions.iter().map(|it| it.0))
+        });
+        Ok(allowed.cloned().collect())
+    }
 }
 
 /// How many candidates are struck until the techniques lead no farther, once the claims are known.

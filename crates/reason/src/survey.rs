@@ -36,17 +36,8 @@ pub fn survey(mut start: View, trail: &Trail) -> Vec<Survey> {
             conclusions: step.concludes().len(),
             open: offers.filter(|it| it.1 > 0).collect(),
         });
-        let conclusions = step.concludes().iter().map(|it| {
-            let fact = trail.fact(*it);
-            (fact.claim(), fact.cites().cloned().unwrap_or_default())
-        });
-        let proposal = trail::Proposal {
-            technique: step.technique(),
-            argument: step.argument().clone(),
-            conclusions: conclusions.collect(),
-        };
         // The same steps in the same order get the same ids, so what was cited there is cited here.
-        if start.take(proposal).is_err() {
+        if start.take(trail.proposal(id)).is_err() {
             break;
         }
     }

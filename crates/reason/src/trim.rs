@@ -4,54 +4,117 @@
 //! that is cited too, or a digit in a row that already fills a cell of the box at hand. That is easier
 //! said of a whole step at the end than at each look.
 
+use std::collections::{BTreeMap, BTreeSet};
+
+use grid::{House, Size};
 use replay::{Cap, Cited};
-use rulebook::{Claim, Puzzle};
-use trail::{Argument, Cites, Proposal, PushError, Trail};
+use rulebook::{Claim, ClueId};
+use trail::{Argument, Cites, FactId, Proposal, PushError, Step, TechniqueId, Trail};
 
 use crate::chains::can_be_followed;
 use crate::{Technique, View, technique};
 
-/// The same steps with the same conclusions, each citing only what it needs.
+/// Cuts citations down to what each conclusion needs.
 ///
-/// A conclusion needs what it does not follow without, and the facts without which its technique does
-/// not see it: a sum may say where a crust must be, but a person who takes what is left of the sum
-/// wants to know both crusts. A chain needs what its links rest on. Small arguments stay as they are: they cite nothing to spare from the
-/// start, and their cases rest on each citation.
-///
-/// # Errors
-///
-/// None for a trail of this puzzle.
-pub(crate) fn trimmed(puzzle: &Puzzle, trail: &Trail, cap: Cap) -> Result<Trail, PushError> {
-    let page = View::new(puzzle);
-    let mut trimmed = Trail::from_page(puzzle);
-    for (_, step) in trail.steps() {
-        let technique = technique(step.technique());
-        let conclusions = step.concludes().iter().map(|id| {
-            let fact = trail.fact(*id);
-            let (claim, cites) = (fact.claim(), fact.cites().cloned().unwrap_or_default());
-            let Some(technique) = technique else { return (claim, cites) };
-            if let Argument::Chain { start, links } = step.argument() {
-                // Each link rests on what it says, even if the conclusion follows from less.
-                let follows = |cites: &Cites| can_be_followed(puzzle, trail, (&claim, cites), *start, links);
-                let fewest = replay::citations(&cites).fold(cites.clone(), |kept, cited| {
-                    Some(cited.left_out_of(&kept)).filter(&follows).unwrap_or(kept)
-                });
-                return (claim, fewest);
-            }
-            let may_go = |cited, fewer: &Cites| match cited {
-                Cited::Fact(fact) if trail.fact(fact).step().is_some() => {
-                    is_seen(technique, &page, trail, &claim, fewer)
-                }
-                _ => true,
-            };
-            (claim, replay::without_spare(puzzle, trail, &claim, &cites, cap, may_go))
-        });
-        let conclusions = conclusions.collect();
-        let (technique, argument) = (step.technique(), step.argument().clone());
-        // Ids stay the same, since all steps are taken in order.
-        trimmed.push(Proposal { technique, argument, conclusions })?;
+/// What it has worked out for a conclusion on one trail it knows when the same is concluded from the same on
+/// another.
+pub(crate) struct Trimmer<'a> {
+    page: &'a View<'a>,
+    cap: Cap,
+    known: BTreeMap<(TechniqueId, Claim, Grounds), Grounds>,
+}
+
+/// What a conclusion cites, whatever the trail.
+#[derive(Clone, PartialEq, Eq, PartialOrd, Ord)]
+struct Grounds {
+    houses: BTreeSet<House>,
+    clues: BTreeSet<ClueId>,
+    facts: BTreeSet<Claim>,
+}
+
+impl<'a> Trimmer<'a> {
+    /// `page` is the position in which nothing but the page is known; `cap` limits each judgement.
+    pub(crate) fn new(page: &'a View<'a>, cap: Cap) -> Trimmer<'a> {
+        Trimmer { page, cap, known: BTreeMap::new() }
     }
-    Ok(trimmed)
+
+    /// The board's size.
+    pub(crate) fn size(&self) -> Size {
+        self.page.size()
+    }
+
+    /// The same steps with the same conclusions, each citing only what it needs.
+    ///
+    /// A conclusion needs what it does not follow without, and the facts without which its technique does
+    /// not see it: a sum may say where a crust must be, but a person who takes what is left of the sum
+    /// wants to know both crusts. A chain needs what its links rest on. Small arguments stay as they are:
+    /// they cite nothing to spare from the start, and their cases rest on each citation.
+    ///
+    /// # Errors
+    ///
+    /// None for a trail of this puzzle.
+    pub(crate) fn trimmed(&mut self, trail: &Trail) -> Result<Trail, PushError> {
+        let mut trimmed = Trail::from_page(self.page.puzzle());
+        for (_, step) in trail.steps() {
+            let conclusions = step.concludes().iter().map(|it| self.trimmed_conclusion(trail, step, *it));
+            let conclusions = conclusions.collect();
+            let (technique, argument) = (step.technique(), step.argument().clone());
+            // Ids stay the same, since all steps are taken in order.
+            trimmed.push(Proposal { technique, argument, conclusions })?;
+        }
+        Ok(trimmed)
+    }
+
+    fn trimmed_conclusion(&mut self, trail: &Trail, step: &Step, id: FactId) -> (Claim, Cites) {
+        let fact = trail.fact(id);
+        let (claim, cites) = (fact.claim(), fact.cites().cloned().unwrap_or_default());
+        let Some(technique) = technique(step.technique()) else { return (claim, cites) };
+        if let Argument::Chain { .. } = step.argument() {
+            // Each link rests on what it says, even if the conclusion follows from less.
+            return (claim, self.trimmed_chain(trail, step.argument(), &claim, cites));
+        }
+        let key = (technique.id(), claim, Grounds::of(trail, &cites));
+        if let Some(needed) = self.known.get(&key) {
+            return (claim, needed.kept_of(trail, cites));
+        }
+        let kept = self.without_spare(trail, technique, &claim, &cites);
+        self.known.insert(key, Grounds::of(trail, &kept));
+        (claim, kept)
+    }
+
+    fn trimmed_chain(&self, trail: &Trail, argument: &Argument, claim: &Claim, cites: Cites) -> Cites {
+        let Argument::Chain { start, links } = argument else { return cites };
+        let puzzle = self.page.puzzle();
+        let follows = |cites: &Cites| can_be_followed(puzzle, trail, (claim, cites), *start, links);
+        replay::citations(&cites)
+            .fold(cites.clone(), |kept, cited| Some(cited.left_out_of(&kept)).filter(follows).unwrap_or(kept))
+    }
+
+    fn without_spare(&self, trail: &Trail, technique: &dyn Technique, claim: &Claim, cites: &Cites) -> Cites {
+        let may_go = |cited, fewer: &Cites| match cited {
+            Cited::Fact(fact) if trail.fact(fact).step().is_some() => {
+                is_seen(technique, self.page, trail, claim, fewer)
+            }
+            _ => true,
+        };
+        replay::without_spare(self.page.puzzle(), trail, claim, cites, self.cap, may_go)
+    }
+}
+
+impl Grounds {
+    fn of(trail: &Trail, cites: &Cites) -> Grounds {
+        Grounds {
+            houses: cites.houses.clone(),
+            clues: cites.clues.clone(),
+            facts: cites.facts.iter().map(|it| trail.fact(*it).claim()).collect(),
+        }
+    }
+
+    /// Those of the citations that are among these.
+    fn kept_of(&self, trail: &Trail, cites: Cites) -> Cites {
+        let facts = cites.facts.into_iter().filter(|it| self.facts.contains(&trail.fact(*it).claim()));
+        Cites { houses: self.houses.clone(), clues: self.clues.clone(), facts: facts.collect() }
+    }
 }
 
 /// Whether the technique offers the claim to someone who knows the page and the cited facts only.

@@ -5,6 +5,14 @@ use grid::DigitSet;
 /// The most cells a house has.
 pub(crate) const LONGEST: usize = 16;
 
+/// Digits for each cell of a house, in its order; where a house is shorter, the rest is empty.
+pub(crate) type Lanes = [DigitSet; LONGEST];
+
+/// What both leave to each cell.
+pub(crate) fn and(a: &Lanes, b: &Lanes) -> Lanes {
+    std::array::from_fn(|lane| a[lane] & b[lane])
+}
+
 /// Cuts the digits of each cell down to those it holds in some arrangement of the house; false if
 /// there is no arrangement.
 ///
@@ -12,31 +20,78 @@ pub(crate) const LONGEST: usize = 16;
 /// [`LONGEST`]. One arrangement is found first. Then a cell can take another digit exactly if the cell
 /// that loses it can take yet another, and so on until the ring closes on the first cell's old digit.
 pub(crate) fn arrange(cells: &mut [DigitSet]) -> bool {
-    let n = cells.len();
     let Some(holder) = arrangement(cells) else { return false };
+    keep_arranged(cells, &holder);
+    true
+}
+
+/// The same where an arrangement is at hand: for each digit (from 0), the cell that holds it.
+pub(crate) fn keep_arranged(cells: &mut [DigitSet], holder: &[usize; LONGEST]) {
+    let n = cells.len();
     // `reach[digit]`: the digits that are taken, at once or further along, if the holder of `digit` moves
     // on. It holds the digit itself: not moving is a way too.
     let mut reach = [0u16; LONGEST];
+    // The digits whose holders could move on.
+    let mut moving = 0u16;
     for digit in 0..n {
         reach[digit] = cells[holder[digit]].bits();
+        moving |= u16::from(!reach[digit].is_power_of_two()) << digit;
     }
-    for through in 0..n {
-        for digit in 0..n {
+    if is_one_ring(&reach, moving) {
+        return;
+    }
+    for through in digits_of(moving) {
+        for digit in digits_of(moving) {
             if reach[digit] >> through & 1 == 1 {
                 reach[digit] |= reach[through];
             }
         }
     }
-    for digit in 0..n {
-        let returns = (0..n).filter(|it| reach[*it] >> digit & 1 == 1).fold(0, |bits, it| bits | 1 << it);
+    for digit in digits_of(moving) {
+        let returns = digits_of(moving).filter(|it| reach[*it] >> digit & 1 == 1);
+        let returns = returns.fold(0, |bits, it| bits | 1 << it);
         let cell = &mut cells[holder[digit]];
         *cell = *cell & DigitSet::from_bits(returns);
     }
-    true
+}
+
+/// Whether each of the digits leads on to each other one and to nothing else: every cell can then take every
+/// digit it has, which is usual in an open house.
+fn is_one_ring(reach: &[u16; LONGEST], digits: u16) -> bool {
+    if digits_of(digits).any(|it| reach[it] & !digits != 0) {
+        return false;
+    }
+    let first = digits & digits.wrapping_neg();
+    let (mut from_first, mut fresh) = (first, first);
+    while fresh != 0 {
+        let next = digits_of(fresh).fold(0, |all, it| all | reach[it]) & digits;
+        fresh = next & !from_first;
+        from_first |= next;
+    }
+    let mut to_first = first;
+    loop {
+        let rest = digits_of(digits & !to_first);
+        let leads = rest.filter(|it| reach[*it] & to_first != 0).fold(0, |all, it| all | 1 << it);
+        if leads == 0 {
+            return from_first == digits && to_first == digits;
+        }
+        to_first |= leads;
+    }
+}
+
+/// The digits of a mask, from 0.
+fn digits_of(mut mask: u16) -> impl Iterator<Item = usize> {
+    std::iter::from_fn(move || {
+        let digit = mask.trailing_zeros() as usize;
+        (mask != 0).then(|| {
+            mask &= mask - 1;
+            digit
+        })
+    })
 }
 
 /// Some arrangement: for each digit (from 0), the cell that holds it; none if there is none.
-fn arrangement(cells: &[DigitSet]) -> Option<[usize; LONGEST]> {
+pub(crate) fn arrangement(cells: &[DigitSet]) -> Option<[usize; LONGEST]> {
     let mut seats = Seats { holder: [0; LONGEST], free: u16::MAX };
     let all_seated = (0..cells.len()).all(|cell| {
         let mut untried = u16::MAX;

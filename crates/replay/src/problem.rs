@@ -1,13 +1,11 @@
 //! The problem behind one conclusion: which fillings would be counterexamples.
 
-use std::collections::BTreeSet;
-
 use grid::{Cell, CellSet, DigitSet, House, Size};
 use rulebook::{Claim, Puzzle, Way, Ways, filling_digits};
 use trail::{Cites, Trail};
 
 use crate::Refusal;
-use crate::house::arrange;
+use crate::house::{LONGEST, Lanes, and, arrange};
 
 /// Two conditions on one house are joined if that takes no more ways than this, or than one of them
 /// has.
@@ -22,12 +20,16 @@ pub(crate) struct Problem {
     pub(crate) cells: Vec<Cell>,
     /// The digits that conditions on single cells leave to each cell.
     pub(crate) start: Vec<DigitSet>,
-    /// Houses that hold each digit once, as the places of their cells.
-    pub(crate) houses: Vec<Vec<usize>>,
-    /// What else has to hold.
+    /// Houses that hold each digit once, as the places of their cells: the first `side` of each count.
+    pub(crate) houses: Vec<[u8; LONGEST]>,
+    /// Which houses they are, rising.
+    names: Vec<House>,
+    /// What else has to hold, by house.
     pub(crate) conditions: Vec<Condition>,
     /// The digits of the board.
     pub(crate) all: DigitSet,
+    /// How many cells a house has.
+    pub(crate) side: usize,
 }
 
 /// A condition on the cells of one house.
@@ -37,7 +39,7 @@ pub(crate) struct Condition {
     pub(crate) house: usize,
     /// The ways to meet the condition: for each cell of the house, in its order, the digits it may
     /// hold.
-    pub(crate) ways: Vec<Way>,
+    pub(crate) ways: Vec<Lanes>,
 }
 
 impl Problem {
@@ -63,57 +65,101 @@ impl Problem {
             return Err(Refusal::NotOnPage);
         }
 
-        let mut houses = cites.houses.clone();
-        houses.extend(clues.iter().map(|it| it.line));
-        houses.extend(claims().filter_map(Claim::house));
-        let mut problem = Problem::of_cells(size, &houses, claims().filter_map(Claim::cell));
+        let own = clues.iter().map(|it| it.line).chain(claims().filter_map(Claim::house));
+        let mut houses: Vec<House> = cites.houses.iter().copied().chain(own).collect();
+        houses.sort_unstable();
+        houses.dedup();
+        let mut problem = Problem::of_cells(size, houses, claims().filter_map(Claim::cell));
         for clue in clues {
-            problem.demand(&houses, Some(clue.line), &puzzle.ways(clue));
+            problem.demand(clue.line, &puzzle.ways(clue));
         }
         for fact in &facts {
-            problem.demand(&houses, fact.house(), &ways_of(size, fact));
+            match (fact.leaves(size), fact.house()) {
+                (Some((cell, digits)), _) => problem.narrow(cell, digits),
+                (None, Some(house)) => problem.demand(house, &ways_of(size, fact)),
+                (None, None) => unreachable!("a claim is about a cell or about a house"),
+            }
         }
-        problem.demand(&houses, claim.house(), &claim.denials(size));
+        match (claim.leaves(size), claim.house()) {
+            (Some((cell, digits)), _) => problem.narrow(cell, size.digits() - digits),
+            (None, Some(house)) => problem.demand(house, &claim.denials(size)),
+            (None, None) => unreachable!("a claim is about a cell or about a house"),
+        }
         problem.join();
         Ok(problem)
     }
 
     /// The houses and some single cells, with nothing said about them yet.
-    fn of_cells(size: Size, houses: &BTreeSet<House>, singles: impl Iterator<Item = Cell>) -> Problem {
-        let mut touched: CellSet = singles.collect();
-        touched.extend(houses.iter().flat_map(|it| size.cells_of(*it)));
+    fn of_cells(size: Size, houses: Vec<House>, singles: impl Iterator<Item = Cell>) -> Problem {
+        let of_houses: Vec<Vec<Cell>> = houses.iter().map(|it| size.cells_of(*it)).collect();
+        let touched: CellSet = singles.chain(of_houses.iter().flatten().copied()).collect();
         let cells: Vec<Cell> = touched.iter().collect();
-        let mut place = [usize::MAX; Cell::SLOTS];
-        cells.iter().enumerate().for_each(|(at, cell)| place[cell.slot()] = at);
-        let places = |house: &House| size.cells_of(*house).into_iter().map(|it| place[it.slot()]).collect();
+        let mut place = [0; Cell::SLOTS];
+        // A board has at most 256 cells, so a place fits.
+        cells.iter().enumerate().for_each(|(at, cell)| place[cell.slot()] = at as u8);
+        let places = |cells: &Vec<Cell>| {
+            let mut places = [0; LONGEST];
+            places.iter_mut().zip(cells).for_each(|(it, cell)| *it = place[cell.slot()]);
+            places
+        };
         Problem {
             start: vec![size.digits(); cells.len()],
-            houses: houses.iter().map(places).collect(),
+            houses: of_houses.iter().map(places).collect(),
+            names: houses,
             conditions: Vec::new(),
             all: size.digits(),
+            side: usize::from(size.side()),
             cells,
         }
     }
 
-    /// Adds the condition that the filling lies in one of `ways`, which speak of cells of `house` or of
-    /// a single cell.
-    fn demand(&mut self, houses: &BTreeSet<House>, house: Option<House>, ways: &Ways) {
-        let place =
-            |cell| self.cells.binary_search(cell).unwrap_or_else(|_| unreachable!("{cell} is touched"));
-        let places: Vec<usize> = ways.cells().iter().map(place).collect();
+    /// The places of the house's cells.
+    pub(crate) fn cells_of(&self, house: usize) -> impl Iterator<Item = usize> + Clone + use<'_> {
+        self.houses[house][..self.side].iter().map(|it| usize::from(*it))
+    }
+
+    /// What `left` has for each cell of the house.
+    pub(crate) fn lanes(&self, house: usize, left: &[DigitSet]) -> Lanes {
+        let mut lanes = [DigitSet::EMPTY; LONGEST];
+        lanes.iter_mut().zip(self.cells_of(house)).for_each(|(it, cell)| *it = left[cell]);
+        lanes
+    }
+
+    /// The place of a cell.
+    fn place(&self, cell: &Cell) -> usize {
+        self.cells.binary_search(cell).unwrap_or_else(|_| unreachable!("{cell} is touched"))
+    }
+
+    /// Leaves only these digits to the cell.
+    fn narrow(&mut self, cell: Cell, digits: DigitSet) {
+        let at = self.place(&cell);
+        self.start[at] = self.start[at] & digits;
+    }
+
+    /// Adds the condition that the filling lies in one of `ways`, which speak of cells of `house`.
+    fn demand(&mut self, house: House, ways: &Ways) {
         if let (1, Some(only)) = (ways.len(), ways.iter().next()) {
             // A single way leaves nothing to choose: it narrows its cells once and for all.
-            for (at, digits) in places.iter().zip(only) {
-                self.start[*at] = self.start[*at] & *digits;
-            }
+            ways.cells().iter().zip(only).for_each(|(cell, digits)| self.narrow(*cell, *digits));
             return;
         }
-        let Some(house) = house.and_then(|it| houses.iter().position(|other| *other == it)) else {
-            unreachable!("a claim about one cell and its denial have one way each");
+        let house = self.names.binary_search(&house);
+        let house =
+            house.unwrap_or_else(|_| unreachable!("the house of a condition is one of the problem's"));
+        let places: Vec<usize> = ways.cells().iter().map(|it| self.place(it)).collect();
+        let mut widest = [DigitSet::EMPTY; LONGEST];
+        widest[..self.side].fill(self.all);
+        let lane_of = |place: &usize| self.cells_of(house).position(|it| it == *place);
+        let lanes: Vec<Option<usize>> = places.iter().map(lane_of).collect();
+        let widened = |way: &Way| {
+            let mut widened = widest;
+            lanes.iter().zip(way).for_each(|(lane, digits)| {
+                if let Some(lane) = lane {
+                    widened[*lane] = *digits;
+                }
+            });
+            widened
         };
-        let entry = |cell: &usize| places.iter().position(|it| it == cell);
-        let entries: Vec<Option<usize>> = self.houses[house].iter().map(entry).collect();
-        let widened = |way: &Way| entries.iter().map(|it| it.map_or(self.all, |at| way[at])).collect();
         self.conditions.push(Condition { house, ways: ways.iter().map(widened).collect() });
     }
 
@@ -122,14 +168,14 @@ impl Problem {
     /// What two conditions on a line say together (this sum, but another number of cells) is then seen
     /// at once, without trying the ways of one in turn.
     fn join(&mut self) {
-        let mut apart: Vec<Vec<Vec<Way>>> = vec![Vec::new(); self.houses.len()];
+        let mut apart: Vec<Vec<Vec<Lanes>>> = vec![Vec::new(); self.houses.len()];
         for condition in std::mem::take(&mut self.conditions) {
             let possible = self.possible(condition.house, condition.ways);
             apart[condition.house].push(possible);
         }
         for (house, mut apart) in apart.into_iter().enumerate() {
             apart.sort_by_key(Vec::len);
-            let mut joined: Vec<Vec<Way>> = Vec::new();
+            let mut joined: Vec<Vec<Lanes>> = Vec::new();
             for ways in apart {
                 let both = joined.last().and_then(|last| self.both(house, last, &ways));
                 match (both, joined.last_mut()) {
@@ -142,12 +188,11 @@ impl Problem {
     }
 
     /// The ways in which two conditions on a house hold at once; none if there are too many.
-    fn both(&self, house: usize, a: &[Way], b: &[Way]) -> Option<Vec<Way>> {
+    fn both(&self, house: usize, a: &[Lanes], b: &[Lanes]) -> Option<Vec<Lanes>> {
         let most = MOST_JOINED.max(a.len()).max(b.len());
-        let mut both: Vec<Way> = Vec::new();
+        let mut both: Vec<Lanes> = Vec::new();
         for a in a {
-            let meets = b.iter().filter(|b| a.iter().zip(b.iter()).all(|(a, b)| !(*a & *b).is_empty()));
-            let meets = meets.map(|b| a.iter().zip(b).map(|(a, b)| *a & *b).collect());
+            let meets = b.iter().map(|b| and(a, b)).filter(|it| !it[..self.side].contains(&DigitSet::EMPTY));
             both.extend(self.possible(house, meets));
             if both.len() > most {
                 // Ways that overlap often leave the same thing when they are cut down.
@@ -164,14 +209,10 @@ impl Problem {
     }
 
     /// The ways that the start and the house leave possible, cut down to what they leave of them.
-    fn possible(&self, house: usize, ways: impl IntoIterator<Item = Way>) -> Vec<Way> {
-        let cells = &self.houses[house];
-        let mut ways: Vec<Way> = ways.into_iter().collect();
-        ways.retain_mut(|way| {
-            way.iter_mut().zip(cells).for_each(|(it, cell)| *it = *it & self.start[*cell]);
-            arrange(way)
-        });
-        ways
+    fn possible(&self, house: usize, ways: impl IntoIterator<Item = Lanes>) -> Vec<Lanes> {
+        let start = self.lanes(house, &self.start);
+        let cut = ways.into_iter().map(|it| and(&it, &start));
+        cut.filter_map(|mut it| arrange(&mut it[..self.side]).then_some(it)).collect()
     }
 }
 

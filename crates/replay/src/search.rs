@@ -5,12 +5,16 @@
 //! the fewest cells. Between equally tight places, the one with the more trouble so far is taken: an
 //! argument that leads nowhere is then cut off where it fails, not tried again for every case of
 //! something that has no part in it.
+//!
+//! Cells that only one house speaks of are left open at the end: once all others have their digits, a house
+//! that still has an arrangement can be filled without asking anyone else.
 
 use std::cmp::Reverse;
+use std::ops::Range;
 
 use grid::{Cell, Digit, DigitSet};
 
-use crate::house::{LONGEST, arrange};
+use crate::house::{LONGEST, Lanes, and, arrange, arrangement, keep_arranged};
 use crate::problem::Problem;
 
 /// What came of a search.
@@ -70,35 +74,62 @@ enum Place {
     Digit(usize, Digit),
 }
 
+/// A set of houses, by their places: a board has at most 48.
+type Houses = u64;
+
 struct Search<'a> {
     problem: &'a Problem,
     cap: u64,
     nodes: u64,
-    /// For each cell, the rules it is part of: a house by its place, a condition by its place after
-    /// all houses.
-    rules_of: Vec<Vec<usize>>,
-    /// The rules to be looked at again.
-    waiting: Queue,
+    /// For each cell, the houses it is part of.
+    houses_of: Vec<Houses>,
+    /// For each cell, whether more than one rule speaks of it.
+    is_shared: Vec<bool>,
+    /// For each house, its conditions.
+    conditions_of: Vec<Range<usize>>,
+    /// The houses to be looked at again, and those whose conditions are.
+    waiting: Houses,
+    conditions_waiting: Houses,
     /// For each condition, the places of its ways, those still left in front. Which ones they are
     /// follows from the number left, so a return to an earlier node needs only that number.
-    order: Vec<Vec<usize>>,
+    order: Vec<Vec<u16>>,
     /// For each cell, how often one of its rules could not be met.
     trouble: Vec<usize>,
+    /// Whether no cell has had any.
+    is_untroubled: bool,
 }
 
 impl<'a> Search<'a> {
     fn new(problem: &'a Problem, cap: u64) -> Search<'a> {
         let n_houses = problem.houses.len();
-        let mut rules_of = vec![Vec::new(); problem.cells.len()];
-        let houses = 0..n_houses;
-        let conditions = problem.conditions.iter().map(|it| it.house);
-        for (rule, house) in houses.chain(conditions).enumerate() {
-            problem.houses[house].iter().for_each(|cell| rules_of[*cell].push(rule));
+        let mut houses_of = vec![0; problem.cells.len()];
+        let mut n_rules = vec![0; problem.cells.len()];
+        let mut conditions_of = Vec::with_capacity(n_houses);
+        for house in 0..n_houses {
+            let from = problem.conditions.partition_point(|it| it.house < house);
+            let n_conditions = problem.conditions[from..].iter().take_while(|it| it.house == house).count();
+            conditions_of.push(from..from + n_conditions);
+            for cell in problem.cells_of(house) {
+                houses_of[cell] |= 1 << house;
+                n_rules[cell] += 1 + n_conditions;
+            }
         }
-        let order = problem.conditions.iter().map(|it| (0..it.ways.len()).collect()).collect();
-        let waiting = Queue::full(n_houses + problem.conditions.len());
-        let trouble = vec![0; problem.cells.len()];
-        Search { problem, cap, nodes: 0, rules_of, waiting, order, trouble }
+        // Ways are joined only while they are few, and a rule alone has fewer than 65,536.
+        let order = problem.conditions.iter().map(|it| (0..it.ways.len() as u16).collect()).collect();
+        let all = (1 << n_houses) - 1;
+        Search {
+            problem,
+            cap,
+            nodes: 0,
+            houses_of,
+            is_shared: n_rules.into_iter().map(|it| it > 1).collect(),
+            conditions_of,
+            waiting: all,
+            conditions_waiting: all,
+            order,
+            trouble: vec![0; problem.cells.len()],
+            is_untroubled: true,
+        }
     }
 
     fn visit(&mut self, mut state: State) -> Visit {
@@ -109,7 +140,7 @@ impl<'a> Search<'a> {
         if !self.settle(&mut state) {
             return Visit::Fails;
         }
-        let Some(place) = self.tightest(&state) else { return Visit::Filled(state.left) };
+        let Some(place) = self.tightest(&state) else { return Visit::Filled(self.filled(state.left)) };
         for (cell, digit) in self.cases(&state, place) {
             let mut next = state.clone();
             self.narrow(&mut next, cell, DigitSet::only(digit));
@@ -125,55 +156,79 @@ impl<'a> Search<'a> {
     fn settle(&mut self, state: &mut State) -> bool {
         // A cell can be without digits before any rule is looked at.
         let mut fine = !state.left.contains(&DigitSet::EMPTY);
-        while fine && let Some(rule) = self.waiting.take() {
-            let (house, met) = match rule.checked_sub(self.problem.houses.len()) {
-                None => (rule, self.settle_house(state, rule)),
-                Some(at) => (self.problem.conditions[at].house, self.settle_condition(state, at)),
-            };
-            if !met {
-                self.problem.houses[house].iter().for_each(|cell| self.trouble[*cell] += 1);
+        while fine && self.waiting | self.conditions_waiting != 0 {
+            let is_house = self.waiting != 0;
+            let house =
+                if is_house { self.waiting } else { self.conditions_waiting }.trailing_zeros() as usize;
+            fine =
+                if is_house { self.settle_house(state, house) } else { self.settle_conditions(state, house) };
+            if !fine {
+                self.problem.cells_of(house).for_each(|cell| self.trouble[cell] += 1);
+                self.is_untroubled = false;
             }
-            fine = met;
-            // What a rule leaves to its cells it would leave a second time, so its own work is no
-            // reason to look at it again.
-            self.waiting.remove(rule);
         }
-        self.waiting.clear();
+        (self.waiting, self.conditions_waiting) = (0, 0);
         fine
     }
 
     fn settle_house(&mut self, state: &mut State, house: usize) -> bool {
-        let cells = &self.problem.houses[house];
-        let mut buffer = [DigitSet::EMPTY; LONGEST];
-        let left = &mut buffer[..cells.len()];
-        left.iter_mut().zip(cells).for_each(|(it, cell)| *it = state.left[*cell]);
-        arrange(left) && cells.iter().zip(left).all(|(cell, digits)| self.narrow(state, *cell, *digits))
+        let mut left = self.problem.lanes(house, &state.left);
+        let met = arrange(&mut left[..self.problem.side]) && self.narrow_house(state, house, &left);
+        // What a rule leaves to its cells it would leave a second time, so its own work is no reason to
+        // look at it again.
+        self.waiting &= !(1 << house);
+        met
     }
 
-    fn settle_condition(&mut self, state: &mut State, condition: usize) -> bool {
-        let problem = self.problem;
-        let cells = &problem.houses[problem.conditions[condition].house];
-        let ways = &problem.conditions[condition].ways;
+    fn settle_conditions(&mut self, state: &mut State, house: usize) -> bool {
+        let conditions = self.conditions_of[house].clone();
+        self.conditions_waiting &= !(1 << house);
+        for condition in conditions.clone() {
+            let together = self.settle_condition(state, condition, house);
+            if !self.narrow_house(state, house, &together) {
+                return false;
+            }
+        }
+        if conditions.len() < 2 {
+            // Several conditions are a reason to look at each other again, one is none.
+            self.conditions_waiting &= !(1 << house);
+        }
+        true
+    }
+
+    /// What the ways left to a condition leave to the cells of its house, all together.
+    fn settle_condition(&mut self, state: &mut State, condition: usize, house: usize) -> Lanes {
+        let side = self.problem.side;
+        let left = self.problem.lanes(house, &state.left);
+        let ways = &self.problem.conditions[condition].ways;
         let order = &mut self.order[condition];
         let n_live = &mut state.n_live[condition];
         let mut together = [DigitSet::EMPTY; LONGEST];
         let mut at = 0;
         while at < *n_live {
-            let way = &ways[order[at]];
-            let mut buffer = [DigitSet::EMPTY; LONGEST];
-            let left = &mut buffer[..cells.len()];
-            for ((it, cell), digits) in left.iter_mut().zip(cells).zip(way) {
-                *it = state.left[*cell] & *digits;
-            }
-            if !left.contains(&DigitSet::EMPTY) && arrange(left) {
-                together.iter_mut().zip(left).for_each(|(all, it)| *all = *all | *it);
-                at += 1;
-            } else {
-                *n_live -= 1;
-                order.swap(at, *n_live);
+            let mut met = and(&left, &ways[usize::from(order[at])]);
+            match arrangement(&met[..side]) {
+                Some(holder) => {
+                    // What adds nothing need not be cut down to what it would add.
+                    if !met.iter().zip(&together).all(|(it, all)| it.is_subset(*all)) {
+                        keep_arranged(&mut met[..side], &holder);
+                        together.iter_mut().zip(met).for_each(|(all, it)| *all = *all | it);
+                    }
+                    at += 1;
+                }
+                None => {
+                    *n_live -= 1;
+                    order.swap(at, *n_live);
+                }
             }
         }
-        cells.iter().zip(together).all(|(cell, digits)| self.narrow(state, *cell, digits))
+        together
+    }
+
+    /// Leaves only these digits to the cells of the house; false if one is left none.
+    fn narrow_house(&mut self, state: &mut State, house: usize, digits: &Lanes) -> bool {
+        let problem = self.problem;
+        problem.cells_of(house).zip(digits).all(|(cell, digits)| self.narrow(state, cell, *digits))
     }
 
     /// Leaves only `digits` to the cell; false if none is left then.
@@ -182,20 +237,32 @@ impl<'a> Search<'a> {
         let after = before & digits;
         if after != before {
             state.left[cell] = after;
-            self.rules_of[cell].iter().for_each(|rule| self.waiting.add(*rule));
+            self.waiting |= self.houses_of[cell];
+            self.conditions_waiting |= self.houses_of[cell];
         }
         !after.is_empty()
     }
 
-    /// The place with the fewest cases; none if every cell that a rule speaks of has one digit.
+    /// The place with the fewest cases; none if every cell that more than one rule speaks of has one digit.
     fn tightest(&self, state: &State) -> Option<Place> {
-        let n_cells = self.problem.cells.len();
-        let ruled = (0..n_cells).filter(|it| !self.rules_of[*it].is_empty());
+        let is_open = |cell: &usize| state.left[*cell].single().is_none();
+        if !(0..self.problem.cells.len()).any(|it| self.is_shared[it] && is_open(&it)) {
+            return None;
+        }
+        // While nothing has failed, the first place with two cases is the one.
+        if self.is_untroubled
+            && let Some(place) = self.first_pair(state)
+        {
+            return Some(place);
+        }
+        let ruled = (0..self.problem.cells.len()).filter(|it| self.houses_of[*it] != 0 && is_open(it));
         let cells = ruled.map(|it| (state.left[it].len(), self.trouble[it], Place::Cell(it)));
-        let digits = self.problem.houses.iter().enumerate().flat_map(|(house, cells)| {
+        let houses = 0..self.problem.houses.len();
+        let houses = houses.filter(|it| self.problem.cells_of(*it).any(|it| is_open(&it)));
+        let digits = houses.flat_map(|house| {
             self.problem.all.iter().map(move |digit| {
-                let places = cells.iter().filter(|it| state.left[**it].contains(digit));
-                let (n, trouble) = places.fold((0, 0), |(n, sum), it| (n + 1, sum + self.trouble[*it]));
+                let places = self.problem.cells_of(house).filter(|it| state.left[*it].contains(digit));
+                let (n, trouble) = places.fold((0, 0), |(n, sum), it| (n + 1, sum + self.trouble[it]));
                 (n, trouble / n.max(1), Place::Digit(house, digit))
             })
         });
@@ -204,45 +271,45 @@ impl<'a> Search<'a> {
         open.min_by_key(|(n, trouble, _)| (*n, Reverse(*trouble))).map(|it| it.2)
     }
 
+    /// The first cell with two digits left, else the first digit with two places left in a house.
+    fn first_pair(&self, state: &State) -> Option<Place> {
+        let mut cells = 0..self.problem.cells.len();
+        let cell = cells.find(|it| self.houses_of[*it] != 0 && state.left[*it].len() == 2);
+        cell.map(Place::Cell).or_else(|| {
+            (0..self.problem.houses.len()).find_map(|house| {
+                let (mut once, mut twice, mut thrice) = (DigitSet::EMPTY, DigitSet::EMPTY, DigitSet::EMPTY);
+                for cell in self.problem.cells_of(house) {
+                    let here = state.left[cell];
+                    thrice = thrice | twice & here;
+                    twice = twice | once & here;
+                    once = once | here;
+                }
+                (twice - thrice).iter().next().map(|it| Place::Digit(house, it))
+            })
+        })
+    }
+
     /// The cases of a place: each puts a digit in a cell.
     fn cases(&self, state: &State, place: Place) -> Vec<(usize, Digit)> {
         match place {
             Place::Cell(cell) => state.left[cell].iter().map(|digit| (cell, digit)).collect(),
             Place::Digit(house, digit) => {
-                let cells = self.problem.houses[house].iter().copied();
+                let cells = self.problem.cells_of(house);
                 cells.filter(|it| state.left[*it].contains(digit)).map(|cell| (cell, digit)).collect()
             }
         }
     }
-}
 
-/// The rules that wait to be looked at, taken in the order of their numbers.
-struct Queue(Vec<u64>);
-
-impl Queue {
-    /// The queue in which all rules below `n` wait.
-    fn full(n: usize) -> Queue {
-        let mut queue = Queue(vec![0; n.div_ceil(64)]);
-        (0..n).for_each(|it| queue.add(it));
-        queue
-    }
-
-    fn add(&mut self, rule: usize) {
-        self.0[rule / 64] |= 1 << (rule % 64);
-    }
-
-    fn remove(&mut self, rule: usize) {
-        self.0[rule / 64] &= !(1 << (rule % 64));
-    }
-
-    fn take(&mut self) -> Option<usize> {
-        let (at, word) = self.0.iter_mut().enumerate().find(|it| *it.1 != 0)?;
-        let bit = word.trailing_zeros() as usize;
-        *word &= *word - 1;
-        Some(at * 64 + bit)
-    }
-
-    fn clear(&mut self) {
-        self.0.fill(0);
+    /// A digit for each cell, where those that are shared have theirs.
+    fn filled(&self, mut left: Vec<DigitSet>) -> Vec<DigitSet> {
+        for house in 0..self.problem.houses.len() {
+            let lanes = self.problem.lanes(house, &left);
+            let holder = arrangement(&lanes[..self.problem.side]);
+            let Some(holder) = holder else { unreachable!("a settled house has an arrangement") };
+            for (digit, lane) in self.problem.all.iter().zip(holder) {
+                left[usize::from(self.problem.houses[house][lane])] = DigitSet::only(digit);
+            }
+        }
+        left
     }
 }

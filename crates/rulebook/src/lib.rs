@@ -17,4 +17,4 @@ pub use classic::first_repeat;
 pub use puzzle::{Clue, ClueId, Puzzle};
 pub use rule::{RULES, Rule, RuleId, rule};
 pub use sandwich::{SANDWICH, Sandwich, crusts, filling_digits, filling_sets, filling_total};
-pub use ways::{Way, Ways};
+pub use ways::{Between, Way, Ways};

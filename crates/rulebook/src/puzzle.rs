@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use grid::{Cell, Digit, Grid, House, Size};
+use grid::{Cell, Digit, DigitSet, Grid, House, Size};
 
 use crate::{Rule, Ways, classic, crusts};
 
@@ -122,14 +122,14 @@ impl Puzzle {
     /// The crusts are looked at first, because they are the usual reason.
     pub fn exchange(&self) -> Option<(Digit, Digit)> {
         let size = self.size();
-        let given = |digit| self.givens.filled().any(|(_, it)| it == digit);
         let blind = |a, b| self.clues.iter().all(|it| it.rule.blind_to(size, a, b));
-        let free: Vec<Digit> = size.digits().iter().filter(|it| !given(*it)).collect();
-        let pairs = free.iter().enumerate().flat_map(|(at, &a)| free[at + 1..].iter().map(move |&b| (a, b)));
+        let given: DigitSet = self.givens.filled().map(|(_, digit)| digit).collect();
+        let free = size.digits() - given;
+        let after = |a| free.iter().skip_while(move |b| *b <= a).map(move |b| (a, b));
         let (one, last) = crusts(size);
         std::iter::once((one, last))
-            .filter(|(a, b)| free.contains(a) && free.contains(b))
-            .chain(pairs)
+            .filter(|(a, b)| free.contains(*a) && free.contains(*b))
+            .chain(free.iter().flat_map(after))
             .find(|&(a, b)| blind(a, b))
     }
 

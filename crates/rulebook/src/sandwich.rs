@@ -3,7 +3,7 @@
 
 use grid::{Digit, DigitSet, Size};
 
-use crate::{Clue, Rule, RuleId, Ways};
+use crate::{Between, Clue, Rule, RuleId, Ways};
 
 /// The sandwich rule.
 pub static SANDWICH: Sandwich = Sandwich;
@@ -57,6 +57,10 @@ impl Rule for Sandwich {
         Ways::new(size.cells_of(clue.line), ways.collect())
     }
 
+    fn between(&self, size: Size, value: u16) -> Option<Between> {
+        Some(Between { ends: crusts(size), sets: filling_sets(size, value) })
+    }
+
     fn reachable(&self, size: Size) -> Vec<u16> {
         (0..=filling_total(size))
             .filter(|sum| filling_digits(size).subsets().any(|it| it.sum() == *sum))
@@ -70,6 +74,10 @@ impl Rule for Sandwich {
     fn blind_to(&self, size: Size, a: Digit, b: Digit) -> bool {
         let (one, last) = crusts(size);
         (a, b) == (one, last) || (a, b) == (last, one)
+    }
+
+    fn same_both_ways(&self) -> bool {
+        true
     }
 }
 

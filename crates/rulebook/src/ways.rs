@@ -1,6 +1,6 @@
 //! The common form in which conditions are computed with.
 
-use grid::{Cell, DigitSet};
+use grid::{Cell, Digit, DigitSet};
 
 /// One way to satisfy a condition: for each of its cells, the digits it may hold.
 pub type Way = Box<[DigitSet]>;
@@ -45,4 +45,17 @@ impl Ways {
     pub fn is_empty(&self) -> bool {
         self.ways.is_empty()
     }
+}
+
+/// A condition on a line in closed form: the digits that lie between two end digits.
+///
+/// A line that holds each digit once satisfies the condition exactly when the digits strictly between
+/// its two ends, whichever stands first, form one of the sets.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Between {
+    /// The two digits, in either order.
+    pub ends: (Digit, Digit),
+    /// What may lie between them: sets of other digits, fewest digits first. No set at all means that
+    /// the condition cannot be met.
+    pub sets: Vec<DigitSet>,
 }

@@ -178,6 +178,29 @@ fn sandwich_ways_are_what_the_rule_allows() {
     }
 }
 
+/// The closed form says the same as the definition, for every rule that offers one.
+#[test]
+fn closed_forms_are_what_the_rules_allow() {
+    for rule in rulebook::RULES {
+        for side in [4, 6, 8] {
+            let size = Size::of_side(side).unwrap();
+            let largest = rule.reachable(size).last().map_or(0, |it| it + 2);
+            let forms: Vec<_> = (0..=largest).map_while(|value| rule.between(size, value)).collect();
+            assert!(forms.is_empty() || forms.len() == usize::from(largest) + 1, "{rule:?} on {size}");
+            each_order(side, &mut |digits| {
+                for (value, form) in (0u16..).zip(&forms) {
+                    let is_end = |it: &Digit| [form.ends.0, form.ends.1].contains(it);
+                    let inside = digits.iter().skip_while(|it| !is_end(it)).skip(1);
+                    let inside: DigitSet = inside.take_while(|it| !is_end(it)).copied().collect();
+                    let allowed = rule.allows(size, value, digits);
+                    assert_eq!(form.sets.contains(&inside), allowed, "{rule:?} {value}: {digits:?}");
+                }
+            });
+            assert!(forms.iter().all(|it| it.sets.is_sorted_by_key(|it| it.len())), "{rule:?} on {size}");
+        }
+    }
+}
+
 #[test]
 fn claims_and_their_denials_split_the_fillings() {
     let size = Size::of_side(6).unwrap();
@@ -257,4 +280,18 @@ fn places_the_crusts_can_take() {
         assert_eq!(always, expected, "sum {value}");
         assert!(expected_pairs.is_none_or(|it| it == pairs.len()), "sum {value}");
     }
+}
+
+#[test]
+fn lines_read_from_either_end_satisfy_the_same() {
+    for rule in rulebook::RULES.into_iter().filter(|it| it.same_both_ways()) {
+        let size = Size::of_side(6).unwrap();
+        each_order(6, &mut |line| {
+            let turned: Vec<Digit> = line.iter().rev().copied().collect();
+            for value in rule.reachable(size) {
+                assert_eq!(rule.allows(size, value, line), rule.allows(size, value, &turned), "{line:?}");
+            }
+        });
+    }
+    assert!(SANDWICH.same_both_ways());
 }

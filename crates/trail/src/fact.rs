@@ -285,6 +285,20 @@ impl Trail {
         &self.steps[id.index()]
     }
 
+    /// The step as it was proposed; taken again on top of the same facts, it gets the same ids.
+    pub fn proposal(&self, id: StepId) -> Proposal {
+        let step = self.step(id);
+        let conclusions = step.concludes().iter().map(|it| {
+            let fact = self.fact(*it);
+            (fact.claim(), fact.cites().cloned().unwrap_or_default())
+        });
+        Proposal {
+            technique: step.technique(),
+            argument: step.argument().clone(),
+            conclusions: conclusions.collect(),
+        }
+    }
+
     /// Everything the step's conclusions cite together.
     pub fn cites_of(&self, id: StepId) -> Cites {
         let concluded = self.step(id).concludes.iter();

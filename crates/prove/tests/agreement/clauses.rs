@@ -1,11 +1,11 @@
 //! A sandwich puzzle as clauses for a general SAT solver, straight from the definition of the rules.
 //!
-//! Nothing of the crate under test is used, nor the list of a clue's ways. A sum is stated like this:
+//! Nothing of the crate under test is used, nor, where answers are compared, the list of a clue's ways. A sum is stated like this:
 //! a cell is inside if some crust stands before it and some crust after it; a digit is inside if its
 //! cell is; and every set of inside digits with another sum is forbidden.
 
 use grid::{Cell, Digit, Grid, House, Size};
-use rulebook::Puzzle;
+use rulebook::{Clue, Puzzle};
 
 /// A general solver. Literals are variables from 1 on, negative where denied.
 pub(crate) trait ClauseSolver {
@@ -17,12 +17,27 @@ pub(crate) trait ClauseSolver {
     fn is_true(&self, variable: i32) -> bool;
 }
 
-/// Up to two solutions: after the first, a clause forbids it.
-pub(crate) fn two_solutions(puzzle: &Puzzle, solver: &mut dyn ClauseSolver) -> Vec<Grid> {
+/// How the clues are stated.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(crate) enum Statement {
+    /// From the definition alone.
+    Definition,
+    /// As a choice between the ways that the rule itself lists. For timing: solvers find it far easier.
+    #[allow(dead_code, reason = "only the comparison of times uses it")]
+    Ways,
+}
+
+/// Up to so many solutions: after each, a clause forbids it.
+pub(crate) fn solutions(
+    puzzle: &Puzzle,
+    up_to: usize,
+    statement: Statement,
+    solver: &mut dyn ClauseSolver,
+) -> Vec<Grid> {
     let size = puzzle.size();
-    encode(puzzle, solver);
+    encode(puzzle, statement, solver);
     let mut found = Vec::new();
-    while found.len() < 2 && solver.is_satisfiable() {
+    while found.len() < up_to && solver.is_satisfiable() {
         let digit_in = |cell| size.digits().iter().find(|digit| solver.is_true(holds(size, cell, *digit)));
         let grid = Grid::from_fn(size, digit_in);
         let differs: Vec<i32> = grid.filled().map(|(cell, digit)| -holds(size, cell, digit)).collect();
@@ -37,7 +52,7 @@ fn holds(size: Size, cell: Cell, digit: Digit) -> i32 {
     (size.index(cell) * usize::from(size.side()) + usize::from(digit.get())) as i32
 }
 
-fn encode(puzzle: &Puzzle, solver: &mut dyn ClauseSolver) {
+fn encode(puzzle: &Puzzle, statement: Statement, solver: &mut dyn ClauseSolver) {
     let size = puzzle.size();
     for cell in size.cells() {
         let here: Vec<i32> = size.digits().iter().map(|it| holds(size, cell, it)).collect();
@@ -55,7 +70,12 @@ fn encode(puzzle: &Puzzle, solver: &mut dyn ClauseSolver) {
     let mut next_variable = (size.n_cells() * usize::from(size.side())) as i32;
     for clue in puzzle.clues() {
         assert_eq!(clue.rule.id().name(), "sandwich", "no other rule is written as clauses here");
-        sum_between_crusts(size, clue.line, clue.value, &mut next_variable, solver);
+        match statement {
+            Statement::Definition => {
+                sum_between_crusts(size, clue.line, clue.value, &mut next_variable, solver);
+            }
+            Statement::Ways => one_of_its_ways(puzzle, clue, &mut next_variable, solver),
+        }
     }
 }
 
@@ -115,6 +135,21 @@ fn sum_between_crusts(
             let other: Vec<i32> =
                 (0..filling.len()).map(|at| if has(at) { -inside[at] } else { inside[at] }).collect();
             solver.add(&other);
+        }
+    }
+}
+
+fn one_of_its_ways(puzzle: &Puzzle, clue: &Clue, next_variable: &mut i32, solver: &mut dyn ClauseSolver) {
+    let size = puzzle.size();
+    let ways = puzzle.ways(clue);
+    let chosen: Vec<i32> = (1..).map(|it| *next_variable + it).take(ways.len()).collect();
+    *next_variable += ways.len() as i32;
+    solver.add(&chosen);
+    for (way, chosen) in ways.iter().zip(&chosen) {
+        for (cell, digits) in ways.cells().iter().zip(way) {
+            for other in (size.digits() - *digits).iter() {
+                solver.add(&[-chosen, -holds(size, *cell, other)]);
+            }
         }
     }
 }

@@ -4,7 +4,7 @@ use grid::Size;
 use prove::{Limit, Verdict, count, verdict};
 use rulebook::Puzzle;
 
-use crate::clauses::{ClauseSolver, two_solutions};
+use crate::clauses::{ClauseSolver, Statement, solutions};
 use crate::seeded::{self, Recipe, Seeded};
 
 const LIMIT: Limit = Limit(1_000_000);
@@ -52,7 +52,7 @@ pub(crate) fn compare_sparse<S: ClauseSolver>(rounds: u64, seed: u64, solver: im
 }
 
 fn compare_one(puzzle: &Puzzle, solver: &mut dyn ClauseSolver, tally: &mut Tally) {
-    let theirs = two_solutions(puzzle, solver);
+    let theirs = solutions(puzzle, 2, Statement::Definition, solver);
     assert!(theirs.iter().all(|it| puzzle.is_solved_by(it)), "the clauses say something else: {puzzle:?}");
     assert_eq!(count(puzzle, 2, LIMIT), Some(theirs.len() as u64), "{puzzle:?}");
     match verdict(puzzle, LIMIT) {

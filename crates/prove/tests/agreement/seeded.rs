@@ -76,10 +76,20 @@ pub(crate) fn puzzle(size: Size, recipe: Recipe, seeded: &mut Seeded) -> Puzzle 
 /// Which givens are needed is for the caller to say, by deciding whether a puzzle has one solution.
 pub(crate) fn sparse_puzzle(size: Size, seeded: &mut Seeded, has_one: impl Fn(&Puzzle) -> bool) -> Puzzle {
     let grid = full_grid(size, seeded);
-    let clues = true_clues(&grid);
-    let mut puzzle = Puzzle::new(grid, clues.clone());
-    for cell in seeded.shuffled(size.cells()) {
-        let fewer = Puzzle::new(puzzle.givens().clone().with(cell, None), clues.clone());
+    without_spare_givens(&grid, &true_clues(&grid), seeded, has_one)
+}
+
+/// The same with only these sums of the grid.
+pub(crate) fn without_spare_givens(
+    grid: &Grid,
+    clues: &[Clue],
+    seeded: &mut Seeded,
+    has_one: impl Fn(&Puzzle) -> bool,
+) -> Puzzle {
+    let with_clues = |givens: Grid| Puzzle::new(givens, clues.iter().copied());
+    let mut puzzle = with_clues(grid.clone());
+    for cell in seeded.shuffled(grid.size().cells()) {
+        let fewer = with_clues(puzzle.givens().clone().with(cell, None));
         if has_one(&fewer) {
             puzzle = fewer;
         }

@@ -30,18 +30,15 @@ impl CrustPairs {
     /// Those pairs of a line of `n` places that `fits` lets through.
     pub(crate) fn new(n: usize, fits: impl Fn(Pair) -> bool) -> CrustPairs {
         let pairs: Vec<Pair> = all_pairs(n).filter(|it| fits(*it)).collect();
-        let quantify = |holds: fn(Pair, usize) -> bool| {
-            let places = |pair| (0..n).filter(|at| holds(pair, *at)).fold(0u16, |mask, at| mask | 1 << at);
-            let masks = || pairs.iter().map(|it| places(*it));
-            Quantified {
-                some: masks().fold(0, |a, b| a | b),
-                every: masks().reduce(|a, b| a & b).unwrap_or(0),
-            }
+        let line = u16::MAX >> (16 - n);
+        let quantify = |places: fn(Pair) -> u16| Quantified {
+            some: pairs.iter().fold(0, |all, it| all | places(*it)) & line,
+            every: pairs.iter().map(|it| places(*it)).reduce(|a, b| a & b).unwrap_or(0) & line,
         };
         CrustPairs {
-            used: quantify(uses),
-            between: quantify(|pair, at| is_on(Side::Between, pair, at)),
-            outside: quantify(|pair, at| is_on(Side::Outside, pair, at)),
+            used: quantify(ends),
+            between: quantify(inside),
+            outside: quantify(|pair| !(ends(pair) | inside(pair))),
             pairs,
         }
     }
@@ -82,6 +79,16 @@ impl CrustPairs {
 /// Every pair of a line of `n` places, the leftmost first.
 pub(crate) fn all_pairs(n: usize) -> impl Iterator<Item = Pair> {
     (0..n).flat_map(move |left| (left + 1..n).map(move |right| (left, right)))
+}
+
+/// The places where the pair puts the crusts.
+fn ends((left, right): Pair) -> u16 {
+    1 << left | 1 << right
+}
+
+/// The places between them.
+fn inside((left, right): Pair) -> u16 {
+    (1 << right) - (1 << (left + 1))
 }
 
 /// Whether the pair puts a crust there.

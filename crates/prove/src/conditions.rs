@@ -1,0 +1,127 @@
+//! What clues demand of a line, in the forms that the search computes with. Worked out once for each
+//! size, rule and value, and kept.
+
+use grid::{Cell, HouseKind, Size};
+use rulebook::{Between, Clue, Rule, RuleId};
+
+use crate::compile::Mask;
+use crate::lanes::Lanes;
+use crate::lines::{Pairs, all_pairs};
+
+/// What a clue of one rule and value demands of a line, wherever it stands.
+pub(crate) enum Condition<const L: usize> {
+    /// In closed form.
+    Slices(Slices),
+    /// As a list of all ways, for rules that have no closed form.
+    Listed(Vec<Lanes<L>>),
+}
+
+/// Which digits may stand between two end digits, and so how far apart these may stand.
+pub(crate) struct Slices {
+    /// The two end digits, counted from 0.
+    pub(crate) ends: [usize; 2],
+    /// All other digits.
+    pub(crate) filling: Mask,
+    /// The pairs of places that are as far apart as some set is long.
+    pub(crate) pairs: Pairs,
+    /// For each distance, where its sets begin in the list; one more entry says where the last ends.
+    starts: [u16; 18],
+    sets: Vec<Mask>,
+}
+
+impl Slices {
+    fn new(size: Size, form: &Between) -> Slices {
+        let ends = [form.ends.0, form.ends.1].map(|it| usize::from(it.get() - 1));
+        let mut sets: Vec<Mask> = form.sets.iter().map(|it| it.bits()).collect();
+        sets.sort_by_key(|it| it.count_ones());
+        let mut starts = [0; 18];
+        for (distance, start) in starts.iter_mut().enumerate() {
+            // As many digits lie between the ends as they stand apart, less one. At most 16,384 sets.
+            *start = sets.partition_point(|it| (it.count_ones() as usize) + 1 < distance) as u16;
+        }
+        let mut pairs = [0; 2];
+        for (at, pair) in all_pairs::<4>(usize::from(size.side())).iter().enumerate() {
+            let n_between = u32::from(pair.right - pair.left - 1);
+            let is_some = sets.iter().any(|it| it.count_ones() == n_between);
+            pairs[at / 64] |= u64::from(is_some) << (at % 64);
+        }
+        let filling = ends.iter().fold(size.digits().bits(), |all, it| all & !(1 << it));
+        Slices { ends, filling, pairs, starts, sets }
+    }
+
+    /// The sets that may stand between ends so many places apart.
+    #[inline(always)]
+    pub(crate) fn at_distance(&self, distance: usize) -> &[Mask] {
+        &self.sets[usize::from(self.starts[distance])..usize::from(self.starts[distance + 1])]
+    }
+}
+
+/// The conditions met so far on one size.
+pub(crate) struct Conditions<const L: usize> {
+    size: Size,
+    known: Vec<Condition<L>>,
+    /// For each rule, where the condition of each value stands in `known`, if it has been met.
+    places: Vec<(RuleId, Vec<Option<u32>>)>,
+}
+
+impl<const L: usize> Conditions<L> {
+    /// None yet.
+    pub(crate) fn new(size: Size) -> Conditions<L> {
+        Conditions { size, known: Vec::new(), places: Vec::new() }
+    }
+
+    /// The condition that stands at a place.
+    #[inline(always)]
+    pub(crate) fn get(&self, place: usize) -> &Condition<L> {
+        &self.known[place]
+    }
+
+    /// The place of a clue's condition, which is worked out if it is new.
+    pub(crate) fn place_of(&mut self, clue: &Clue) -> usize {
+        let rule = clue.rule.id();
+        let rule_at = self.places.iter().position(|it| it.0 == rule).unwrap_or_else(|| {
+            self.places.push((rule, Vec::new()));
+            self.places.len() - 1
+        });
+        let places = &mut self.places[rule_at].1;
+        let value = usize::from(clue.value);
+        if places.len() <= value {
+            places.resize(value + 1, None);
+        }
+        let place = *places[value].get_or_insert_with(|| {
+            self.known.push(condition(self.size, clue));
+            self.known.len() as u32 - 1
+        });
+        place as usize
+    }
+}
+
+fn condition<const L: usize>(size: Size, clue: &Clue) -> Condition<L> {
+    match clue.rule.between(size, clue.value) {
+        Some(form) => Condition::Slices(Slices::new(size, &form)),
+        None => Condition::Listed(lanes_of(size, clue.rule, clue.value)),
+    }
+}
+
+/// All ways of a clue, one lane for each cell of its line. Clues of one rule and value have the same
+/// lanes wherever they stand, so the first row serves for all.
+fn lanes_of<const L: usize>(size: Size, rule: &'static dyn Rule, value: u16) -> Vec<Lanes<L>> {
+    let Some(line) = size.house(HouseKind::Row, 1) else { return Vec::new() };
+    let ways = rule.ways(size, &Clue { rule, line, value });
+    let cells = size.cells_of(line);
+    let lane_of = |cell: &Cell| cells.iter().position(|it| it == cell);
+    debug_assert!(ways.cells().iter().all(|it| lane_of(it).is_some()), "a clue speaks of its own line");
+    ways.iter()
+        .map(|way| {
+            // A cell that the ways do not speak of can hold anything.
+            let mut masks = [0; 16];
+            masks[..cells.len()].fill(size.digits().bits());
+            for (cell, digits) in ways.cells().iter().zip(way) {
+                if let Some(lane) = lane_of(cell) {
+                    masks[lane] = digits.bits();
+                }
+            }
+            Lanes::of(masks)
+        })
+        .collect()
+}

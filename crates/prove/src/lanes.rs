@@ -1,0 +1,100 @@
+//! The candidates of a whole line as a few machine words, so that all its cells are asked at once.
+
+use crate::compile::Mask;
+
+/// One mask for each cell of a line, in the line's order, four to a word; unused lanes hold no digit.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(crate) struct Lanes<const L: usize>([u64; L]);
+
+/// The highest bit of each lane.
+const HIGHEST: u64 = 0x8000_8000_8000_8000;
+
+impl<const L: usize> Lanes<L> {
+    /// No digit anywhere.
+    pub(crate) const NONE: Lanes<L> = Lanes([0; L]);
+
+    /// The first masks of the iterator, one a lane.
+    #[inline(always)]
+    pub(crate) fn of(masks: impl IntoIterator<Item = Mask>) -> Lanes<L> {
+        let mut lanes = Lanes::NONE;
+        for (lane, mask) in masks.into_iter().enumerate().take(4 * L) {
+            lanes.add(lane, mask);
+        }
+        lanes
+    }
+
+    /// Adds digits to a lane.
+    #[inline(always)]
+    pub(crate) fn add(&mut self, lane: usize, mask: Mask) {
+        self.0[lane / 4] |= u64::from(mask) << (lane % 4 * 16);
+    }
+
+    /// What both have, lane by lane.
+    #[inline(always)]
+    pub(crate) fn and(self, other: Lanes<L>) -> Lanes<L> {
+        Lanes(std::array::from_fn(|at| self.0[at] & other.0[at]))
+    }
+
+    /// What either has, lane by lane.
+    #[inline(always)]
+    pub(crate) fn or(self, other: Lanes<L>) -> Lanes<L> {
+        Lanes(std::array::from_fn(|at| self.0[at] | other.0[at]))
+    }
+
+    /// What this has and the other has not, lane by lane.
+    #[inline(always)]
+    pub(crate) fn without(self, other: Lanes<L>) -> Lanes<L> {
+        Lanes(std::array::from_fn(|at| self.0[at] & !other.0[at]))
+    }
+
+    /// Only these digits.
+    #[inline(always)]
+    pub(crate) fn only(self, mask: Mask) -> Lanes<L> {
+        let everywhere = u64::from(mask) * 0x1_0001_0001_0001;
+        Lanes(self.0.map(|it| it & everywhere))
+    }
+
+    /// The digits that some lane has.
+    #[inline(always)]
+    pub(crate) fn any(self) -> Mask {
+        let all = self.0.iter().fold(0, |all, it| all | it);
+        let half = all | all >> 32;
+        (half | half >> 16) as Mask
+    }
+
+    /// Which lanes have any digit.
+    #[inline(always)]
+    pub(crate) fn occupied(self) -> Occupied<L> {
+        Occupied(self.0.map(|it| ((it & !HIGHEST) + !HIGHEST) | it))
+    }
+
+    /// Each lane and digit (from 0).
+    #[inline(always)]
+    pub(crate) fn each(self) -> impl Iterator<Item = (usize, usize)> {
+        (0..L).flat_map(move |at| {
+            let mut rest = self.0[at];
+            std::iter::from_fn(move || {
+                let bit = rest.trailing_zeros() as usize;
+                let some = rest != 0;
+                rest &= rest.wrapping_sub(1);
+                some.then_some((4 * at + bit / 16, bit % 16))
+            })
+        })
+    }
+}
+
+/// A set of lanes, told by the highest bit of each; the other bits are of no account.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Occupied<const L: usize>([u64; L]);
+
+impl<const L: usize> Occupied<L> {
+    /// Whether all those lanes are among these.
+    #[inline(always)]
+    pub(crate) fn covers(self, those: Occupied<L>) -> bool {
+        let mut missing = 0;
+        for at in 0..L {
+            missing |= those.0[at] & !self.0[at];
+        }
+        missing & HIGHEST == 0
+    }
+}
