@@ -135,6 +135,10 @@ impl Marks {
                 let ends: CellSet = ends.iter().copied().collect();
                 (ends | *places, DigitSet::only(*joint).with(*digit))
             }
+            Argument::AlmostLocked { sets: [a, b], .. } => (a.0 | b.0, a.1 | b.1),
+            Argument::LineAndBox { crossing, parts: [a, b], .. } => {
+                (crossing.0 | a.0 | b.0, crossing.1 | a.1 | b.1)
+            }
             Argument::Chain { start, links } => {
                 let all = || links.iter().map(|it| it.then).chain([*start]);
                 let cells = all().fold(CellSet::EMPTY, |cells, it| cells | it.cells);

@@ -1,5 +1,6 @@
 //! Techniques of classic puzzles, one file each.
 
+mod almost_locked;
 mod chain;
 mod crossing_lines;
 mod crossing_with_spare;
@@ -7,6 +8,7 @@ mod equal_pairs;
 mod hidden_single;
 mod joined_pairs;
 mod last_empty_cell;
+mod line_and_box;
 mod locked_candidates;
 mod naked_single;
 mod shared_cells;
@@ -14,6 +16,7 @@ mod shared_digits;
 mod two_colours;
 mod wing;
 
+pub(crate) use almost_locked::AlmostLocked;
 pub(crate) use chain::ClassicChain;
 pub(crate) use crossing_lines::{JELLYFISH, SWORDFISH, X_WING};
 pub(crate) use crossing_with_spare::{JELLYFISH_WITH_SPARE, SWORDFISH_WITH_SPARE, X_WING_WITH_SPARE};
@@ -21,6 +24,7 @@ pub(crate) use equal_pairs::EqualPairs;
 pub(crate) use hidden_single::HiddenSingle;
 pub(crate) use joined_pairs::JoinedPairs;
 pub(crate) use last_empty_cell::LastEmptyCell;
+pub(crate) use line_and_box::LineAndBox;
 pub(crate) use locked_candidates::LockedCandidates;
 pub(crate) use naked_single::NakedSingle;
 pub(crate) use shared_cells::{HIDDEN_PAIR, HIDDEN_QUAD, HIDDEN_TRIPLE};
@@ -36,29 +40,42 @@ use crate::View;
 
 /// Calls `visit` with every choice of `n` of the sets, bit masks, that have exactly `n` members between
 /// them, in order.
-///
-/// No smaller choice is as crowded: it would be a step of its own, and the other sets would be cited
-/// for nothing.
 fn each_crowd(sets: &[u16], n: usize, visit: &mut impl FnMut(&[usize])) {
-    fn extend(sets: &[u16], n: usize, chosen: &mut Vec<usize>, all: u16, visit: &mut impl FnMut(&[usize])) {
-        if chosen.len() == n {
-            let of_each: Vec<u16> = chosen.iter().map(|it| sets[*it]).collect();
-            if all.count_ones() as usize == n && each_part_has_room(&of_each, 1) {
-                visit(chosen);
+    each_choice(sets, n, n, visit);
+}
+
+/// Calls `visit` with every choice of `n` of the sets, bit masks, that have exactly `n_members` members
+/// between them, in order.
+///
+/// No smaller choice has only as many members as sets: it would be a step of its own, and the other sets
+/// would be cited for nothing.
+fn each_choice(sets: &[u16], n: usize, n_members: usize, visit: &mut impl FnMut(&[usize])) {
+    struct Choice<'a, V> {
+        sets: &'a [u16],
+        n: usize,
+        n_members: usize,
+        visit: &'a mut V,
+    }
+    impl<V: FnMut(&[usize])> Choice<'_, V> {
+        fn extend(&mut self, chosen: &mut Vec<usize>, all: u16) {
+            if chosen.len() == self.n {
+                let of_each: Vec<u16> = chosen.iter().map(|it| self.sets[*it]).collect();
+                if all.count_ones() as usize == self.n_members && each_part_has_room(&of_each, 1) {
+                    (self.visit)(chosen);
+                }
+                return;
             }
-            return;
-        }
-        let from = chosen.last().map_or(0, |it| it + 1);
-        for at in from..sets.len() {
-            let with = all | sets[at];
-            if with.count_ones() as usize <= n {
-                chosen.push(at);
-                extend(sets, n, chosen, with, visit);
-                chosen.pop();
+            for at in chosen.last().map_or(0, |it| it + 1)..self.sets.len() {
+                let with = all | self.sets[at];
+                if with.count_ones() as usize <= self.n_members {
+                    chosen.push(at);
+                    self.extend(chosen, with);
+                    chosen.pop();
+                }
             }
         }
     }
-    extend(sets, n, &mut Vec::with_capacity(n), 0, visit);
+    Choice { sets, n, n_members, visit }.extend(&mut Vec::with_capacity(n), 0);
 }
 
 /// Whether every smaller choice of `k` of the sets, bit masks, has at least `k + room` members.
@@ -115,5 +132,8 @@ mod tests {
         // The first and the third are a crowd by themselves.
         assert_eq!(crowds(&sets, 3), [[0, 1, 3], [1, 2, 3]]);
         assert_eq!(crowds(&[0b11], 2), [[0; 2]; 0]);
+        let mut seen = Vec::new();
+        super::each_choice(&sets, 2, 3, &mut |it| seen.push(it.to_vec()));
+        assert_eq!(seen, [[0, 1], [0, 3], [1, 2], [1, 3], [1, 4], [2, 3]]);
     }
 }

@@ -8,7 +8,7 @@ use trail::{Proposal, TechniqueId};
 use crate::{View, classic, sandwich};
 
 /// Every technique, easiest first: by rising weight.
-pub static TECHNIQUES: [&dyn Technique; 48] = [
+pub static TECHNIQUES: [&dyn Technique; 50] = [
     &classic::LastEmptyCell,
     &sandwich::CrustsAtEnds,
     &sandwich::CrustsAdjacent,
@@ -55,7 +55,9 @@ pub static TECHNIQUES: [&dyn Technique; 48] = [
     &classic::JoinedPairs,
     &classic::JELLYFISH,
     &classic::ClassicChain,
+    &classic::AlmostLocked,
     &classic::JELLYFISH_WITH_SPARE,
+    &classic::LineAndBox,
     &sandwich::ChainThroughClues,
 ];
 

@@ -55,6 +55,7 @@ fn look_at(puzzle: &Puzzle, argument: &Argument) -> String {
             format!("Look at {of} and {into}.")
         }
         Argument::CrustsInTurn { kinds, .. } => of(kinds[0] | kinds[1]),
+        Argument::LineAndBox { houses: [line, within], .. } => format!("Look at {line} and {within}."),
         Argument::Locked { from, into, .. } => format!("Look at {from} and {into}."),
         // The lines of a crossing, and the cells of a chain, are most of what is to be found.
         Argument::Crossing { digit, .. } | Argument::TwoColours { digit, .. } => {
@@ -64,6 +65,7 @@ fn look_at(puzzle: &Puzzle, argument: &Argument) -> String {
         Argument::EqualPairs { digits, .. } => {
             format!("Look at the cells that can be only {}.", either_digit(*digits))
         }
+        Argument::AlmostLocked { sets, .. } => of(sets[0].0),
         Argument::JoinedPairs { ends, .. } => of(ends.iter().copied().collect()),
         Argument::Chain { start, .. } => match start.digits.single() {
             Some(digit) => format!("Look at {} and {digit}.", crate::cells(start.cells)),

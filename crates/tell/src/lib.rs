@@ -13,6 +13,7 @@
 //! still has: a walkthrough may have dropped some of those the argument once had. Nothing here judges
 //! whether a step is right; `replay` does.
 
+mod almost_locked;
 mod answers;
 mod cases;
 mod chains;

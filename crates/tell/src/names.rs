@@ -39,7 +39,7 @@ const fn of(id: &'static str, name: &'static str, description: &'static str) -> 
     TechniqueWords { id: TechniqueId::new(id), name, description }
 }
 
-static WORDS: [TechniqueWords; 49] = [
+static WORDS: [TechniqueWords; 51] = [
     of(
         "last-empty-cell",
         "last empty cell",
@@ -159,6 +159,18 @@ static WORDS: [TechniqueWords; 49] = [
         "chain of equal pairs",
         "Cells with the same two digits, each in sight of the next, hold them in turn; what sees two that \
          differ is neither digit.",
+    ),
+    of(
+        "almost-locked-sets",
+        "almost locked sets",
+        "Two groups of cells with one digit more than cells cannot both hold a digit whose places see each \
+         other; one group holds all its other digits.",
+    ),
+    of(
+        "line-and-box-share-a-set",
+        "line and box share a set",
+        "Cells around the crossing of a line and a box have as many digits as they are and take up each: from \
+         the line, or from the box.",
     ),
     of("crusts-adjacent", "crusts side by side", "A clue of 0 puts the two crusts of the line side by side."),
     of(

@@ -10,7 +10,7 @@ use trail::{Argument, Cites, StepId, Trail};
 use crate::claims::together;
 use crate::prose::Prose;
 use crate::refs::Refs;
-use crate::{Voice, cases, chains, classic, crusts, inferences, misfits, sums};
+use crate::{Voice, almost_locked, cases, chains, classic, crusts, inferences, misfits, sums};
 
 /// The step in a few sentences, as the booklet prints it: what to look at, the sum in full, what follows.
 ///
@@ -54,6 +54,10 @@ fn premises(it: &mut Telling<'_>, argument: &Argument) {
             chains::two_colours(it, *digit, cells, houses, *clash);
         }
         Argument::EqualPairs { digits, cells } => chains::equal_pairs(it, *digits, cells),
+        Argument::AlmostLocked { sets, joints } => almost_locked::sets(it, *sets, *joints),
+        Argument::LineAndBox { houses, crossing, parts, held } => {
+            almost_locked::line_and_box(it, *houses, *crossing, *parts, *held);
+        }
         Argument::Chain { start, links } => inferences::chain(it, *start, links),
         Argument::SeesBothCrusts { cells } => crusts::sees_both(it, *cells),
         Argument::CrustsFound { house, crusts } => crusts::found(it, *house, *crusts),

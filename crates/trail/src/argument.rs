@@ -133,6 +133,27 @@ pub enum Argument {
         /// both digits.
         cells: Vec<Cell>,
     },
+    /// Two sets of cells can each hold just one digit more than they are, and both cannot hold a joint: so
+    /// one of them holds all its other digits.
+    AlmostLocked {
+        /// The sets, each of cells of one house, with the digits left to them.
+        sets: [(CellSet, DigitSet); 2],
+        /// The digits that both cannot hold: one, or two of which each set then lacks one.
+        joints: DigitSet,
+    },
+    /// Cells of a line and a box can hold just as many digits between them as they are, none of these both
+    /// in the line outside the box and in the box outside the line: so each is in one of them.
+    LineAndBox {
+        /// The line and the box.
+        houses: [House; 2],
+        /// Cells that lie in both, with the digits left to them.
+        crossing: (CellSet, DigitSet),
+        /// Cells of the line outside the box, and of the box outside the line, with the digits left to
+        /// them; they have none in common.
+        parts: [(CellSet, DigitSet); 2],
+        /// The digits that the line has in these cells, and those that the box has.
+        held: [DigitSet; 2],
+    },
     /// What follows, link by link, from supposing something: its own opposite, or another way to have
     /// what it denies.
     Chain {

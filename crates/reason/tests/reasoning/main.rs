@@ -8,6 +8,7 @@ mod follow_chain;
 mod judgements;
 mod layouts;
 mod mutations;
+mod rare;
 mod reasons;
 mod registry;
 mod rules_of_thumb;

@@ -64,7 +64,13 @@ fn nothing_is_cited_to_spare() {
 
 /// Whether the citation is an earlier step's fact without which the technique does not offer the claim
 /// to someone who knows the page and what is cited.
-fn is_unseen_without(it: &Walked, step: &Step, claim: &Claim, cites: &Cites, cited: Cited) -> bool {
+pub(crate) fn is_unseen_without(
+    it: &Walked,
+    step: &Step,
+    claim: &Claim,
+    cites: &Cites,
+    cited: Cited,
+) -> bool {
     let Cited::Fact(spared) = cited else { return false };
     let Some(technique) = technique(step.technique()) else { return false };
     let mut view = View::new(&it.made.puzzle);

@@ -2,6 +2,7 @@
 //! file. Every text is also read back: its sums are worked out again, its sentences are counted, and
 //! it may name nothing that the step does not hold.
 
+mod almost_locked;
 mod chains;
 mod classic;
 mod crusts;
@@ -82,7 +83,7 @@ fn only_few_sentences_unless_it_is_an_argument_by_cases() {
     }
 }
 
-const N_VARIANTS: usize = 31;
+const N_VARIANTS: usize = 33;
 
 /// The variant's name. A new variant does not compile until it is named here, and fails
 /// `every_argument_has_a_case` until it has a case.
@@ -99,6 +100,8 @@ fn variant(argument: &Argument) -> &'static str {
         Argument::JoinedPairs { .. } => "JoinedPairs",
         Argument::TwoColours { .. } => "TwoColours",
         Argument::EqualPairs { .. } => "EqualPairs",
+        Argument::AlmostLocked { .. } => "AlmostLocked",
+        Argument::LineAndBox { .. } => "LineAndBox",
         Argument::Chain { .. } => "Chain",
         Argument::SeesBothCrusts { .. } => "SeesBothCrusts",
         Argument::CrustsFound { .. } => "CrustsFound",
@@ -127,6 +130,7 @@ pub(crate) fn cases() -> Vec<Case> {
         classic::classic(),
         chains::crossings(),
         chains::wings(),
+        almost_locked::almost_locked(),
         chains::chains(),
         crusts::crusts(),
         sums::sums(),
