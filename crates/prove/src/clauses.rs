@@ -6,6 +6,8 @@ use batsat::{Callbacks, ClauseKind, Lit, Solver, SolverInterface, SolverOpts, lb
 use grid::{Cell, Digit, DigitSet, Grid, House, Size};
 use rulebook::Ways;
 
+use crate::stop;
+
 /// Asks a general solver which conditions can hold together. Each cell holds exactly one digit; all else
 /// is a condition.
 pub(crate) struct Clauses {
@@ -40,7 +42,7 @@ impl Callbacks for Work {
     }
 
     fn stop(&self) -> bool {
-        self.left == 0
+        self.left == 0 || stop::is_asked()
     }
 }
 
