@@ -29,6 +29,10 @@ pub(crate) enum Answer {
     GivenUp,
 }
 
+/// What a question costs even if no contradiction is met: as much as so many of them, about as they take in
+/// time.
+const QUESTION: u64 = 4;
+
 /// Counts what the solver learns, and stops it when that was enough.
 struct Work {
     left: u64,
@@ -47,7 +51,8 @@ impl Callbacks for Work {
 }
 
 impl Clauses {
-    /// Nothing but the cells. `work` is how many contradictions the solver may run into in all.
+    /// Nothing but the cells. `work` is how many contradictions the solver may run into in all; each question
+    /// counts as [`QUESTION`] of them.
     pub(crate) fn new(size: Size, work: u64) -> Clauses {
         let solver = Solver::new(SolverOpts::default(), Work { left: work });
         let mut it = Clauses { solver, size, holds: Vec::new(), within: BTreeMap::new() };
@@ -62,10 +67,9 @@ impl Clauses {
         it
     }
 
-    /// Allows so much more work, beyond what is left.
-    pub(crate) fn allow(&mut self, more: u64) {
-        let work = self.solver.cb_mut();
-        work.left = work.left.saturating_add(more);
+    /// Allows so much work from now on, whatever is left.
+    pub(crate) fn allow(&mut self, work: u64) {
+        self.solver.cb_mut().left = work;
     }
 
     /// The condition that the cell holds the digit.
@@ -105,6 +109,8 @@ impl Clauses {
 
     /// Whether all these conditions can hold together.
     pub(crate) fn ask(&mut self, conditions: &[Lit]) -> Answer {
+        let work = self.solver.cb_mut();
+        work.left = work.left.saturating_sub(QUESTION);
         match self.solver.solve_limited(conditions) {
             it if it == lbool::TRUE => Answer::Together(self.board()),
             // The solver states its core as a clause, so each condition in it is negated.

@@ -3,7 +3,7 @@
 //! [`says`] words a step for print, [`says_in`] in another [`Voice`], [`where_what_why`] in a margin;
 //! [`claim`] words a fact, [`technique_name`] and [`technique_description`] a technique,
 //! [`passage_titles`] the passages, [`rules()`] the rules of a puzzle, [`because`] the answer to a question,
-//! [`conflict`], [`change`] and [`settling`] what would make a puzzle sound.
+//! [`conflict`], [`change`] and [`fewest_additions`] what would make a puzzle sound.
 //! This is the only crate where wording lives, so a new rule or technique gets its words here and nowhere
 //! else. A technique's argument is worded once, for print; the voices differ as `voice` says. The text is
 //! plain: no markup, no colour, nothing that a screen reader would stumble over. Sentences have at
@@ -46,7 +46,9 @@ pub use hints::{hints, where_what_why};
 pub use lists::{capital, cells, count, digits, list};
 pub use names::{TechniqueWords, known_techniques, technique_description, technique_name};
 pub use page::exchange_explanation;
-pub use repairs::{change, conflict, mends_summary, n_solutions, printed, settling, slip, to_print};
+pub use repairs::{
+    change, conflict, fewest_additions, mends_summary, n_solutions, single_givens, slip, to_print,
+};
 pub use rules::{RuleWords, rules};
 pub use telling::{says, says_in};
 pub use titles::passage_titles;

@@ -3,17 +3,10 @@
 use std::collections::BTreeSet;
 
 use grid::House;
-use prove::{Change, Conflict, Member, Mends, Printed, Settling, Slip, Solutions};
+use prove::{Change, Conflict, Member, Mends, Printed, Settling, SingleGivens, Slip, Solutions};
+use rulebook::Puzzle;
 
 use crate::lists;
-
-/// One thing printed: `the given 5 in r4c7`, `the clue 12 of row 3`.
-pub fn printed(printed: Printed) -> String {
-    match printed {
-        Printed::Given(cell, digit) => format!("the given {digit} in {cell}"),
-        Printed::Clue(clue) => format!("the clue {} of {}", clue.value, clue.line),
-    }
-}
 
 /// What to print where: `5 in r4c7`, `12 beside row 3`.
 pub fn to_print(printed: Printed) -> String {
@@ -107,8 +100,39 @@ pub fn conflict(conflict: &Conflict) -> String {
     sentences.chain([last]).collect::<Vec<_>>().join(" ")
 }
 
+/// The givens that leave one solution alone, in sentences.
+pub fn single_givens(found: &SingleGivens) -> String {
+    let givens: Vec<String> = found.givens.iter().map(|it| to_print(*it)).collect();
+    let alone = match &givens[..] {
+        [] => "No given leaves one solution by itself.".to_owned(),
+        [only] => format!("One given leaves one solution by itself: {only}."),
+        several => {
+            let n = lists::capital(&lists::count(several.len()));
+            format!("{n} givens leave one solution, each by itself: {}.", lists::list(several))
+        }
+    };
+    match found.n_undecided {
+        0 => alone,
+        n => format!("{alone} Of {} more it was not decided.", lists::count(n)),
+    }
+}
+
+/// The fewest givens, and the fewest clues, that leave one chosen solution: in sentences. Nothing is said of
+/// clues where the puzzle has none.
+pub fn fewest_additions(puzzle: &Puzzle, givens: Option<&Settling>, clues: Option<&Settling>) -> String {
+    let givens = match givens {
+        Some(it) => format!("The fewest givens to add: {}.", settling(it)),
+        None => "No givens to add were found within the work allowed.".to_owned(),
+    };
+    match clues {
+        _ if puzzle.clues().is_empty() => givens,
+        Some(it) => format!("{givens} The fewest clues to add: {}.", settling(it)),
+        None => format!("{givens} Clues alone are not enough, or were not found within the work allowed."),
+    }
+}
+
 /// The fewest additions: `5 in r4c7 and 3 in r5c1`, and whether fewer could do.
-pub fn settling(settling: &Settling) -> String {
+fn settling(settling: &Settling) -> String {
     let added: Vec<String> = settling.added.iter().map(|it| to_print(*it)).collect();
     let bound = match settling.at_least {
         _ if settling.is_fewest() => String::new(),

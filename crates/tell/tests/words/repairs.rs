@@ -64,20 +64,39 @@ fn additions_are_told_with_what_is_proved() {
     let settling = fewest(&puzzle, &many.first, &open_givens(&puzzle, &many.first), effort).unwrap();
     assert!(settling.is_fewest());
     let added: Vec<String> = settling.added.iter().map(|it| tell::to_print(*it)).collect();
-    assert_eq!(tell::settling(&settling), tell::list(&added));
+    let added = tell::list(&added);
+    let said = tell::fewest_additions(&puzzle, Some(&settling), None);
+    assert_eq!(said, format!("The fewest givens to add: {added}."), "nothing is said of clues");
     let unproved = prove::Settling { at_least: 0, ..settling };
-    let said = tell::settling(&unproved);
-    assert!(said.ends_with(" (perhaps fewer are enough)"), "{said}");
+    let with_clue = page("1.4.............", &[2]);
+    let said = tell::fewest_additions(&with_clue, None, Some(&unproved));
+    let expected = format!(
+        "No givens to add were found within the work allowed. The fewest clues to add: {added} (perhaps fewer \
+         are enough)."
+    );
+    assert_eq!(said, expected);
+    assert!(tell::fewest_additions(&with_clue, None, None).contains("Clues alone are not enough"));
 }
 
 #[test]
-fn what_is_printed_has_two_names() {
-    let all = Printed::all(&page("1.4.............", &[2]));
+fn single_givens_are_counted() {
+    let given =
+        |cell: usize| Printed::Given(Size::NINE.cells().nth(cell).unwrap(), grid::Digit::new(5).unwrap());
+    let said = |givens: Vec<Printed>, n_undecided| tell::single_givens(&SingleGivens { givens, n_undecided });
+    assert_eq!(said(vec![], 0), "No given leaves one solution by itself.");
+    assert_eq!(said(vec![given(0)], 0), "One given leaves one solution by itself: 5 in r1c1.");
     assert_eq!(
-        all.iter().map(|it| tell::printed(*it)).collect::<Vec<_>>(),
-        ["the given 1 in r1c1", "the given 4 in r1c3", "the clue 2 of row 1"]
+        said(vec![given(0), given(1)], 3),
+        "Two givens leave one solution, each by itself: 5 in r1c1 and 5 in r1c2. Of three more it was not \
+         decided."
     );
-    assert_eq!(tell::to_print(all[2]), "2 beside row 1");
+}
+
+#[test]
+fn what_is_printed_is_named_by_its_place() {
+    let all = Printed::all(&page("1.4.............", &[2]));
+    let told: Vec<String> = all.into_iter().map(tell::to_print).collect();
+    assert_eq!(told, ["1 in r1c1", "4 in r1c3", "2 beside row 1"]);
 }
 
 #[test]
