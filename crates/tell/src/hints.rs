@@ -38,7 +38,7 @@ pub fn where_what_why(puzzle: &Puzzle, trail: &Trail, step: StepId) -> [String; 
 fn look_at(puzzle: &Puzzle, argument: &Argument) -> String {
     let house = |house: House| format!("Look at {house}.");
     let clue = |id: ClueId, line: House| match puzzle.clue(id) {
-        Some(clue) => format!("Look at {line} and its {}.", clue.value),
+        Some(clue) => format!("Look at {line} and its clue of {}.", clue.value),
         None => house(line),
     };
     let of = |set: CellSet| format!("Look at {}.", cells(set));
@@ -59,7 +59,7 @@ fn look_at(puzzle: &Puzzle, argument: &Argument) -> String {
         Argument::Locked { from, into, .. } => format!("Look at {from} and {into}."),
         // The lines of a crossing, and the cells of a chain, are most of what is to be found.
         Argument::Crossing { digit, .. } | Argument::TwoColours { digit, .. } => {
-            format!("Look at where {digit} can be.")
+            format!("Look at where {digit} can go.")
         }
         Argument::Wing { pivot, .. } => format!("Look at {pivot} and what it sees."),
         Argument::EqualPairs { digits, .. } => {
@@ -68,8 +68,11 @@ fn look_at(puzzle: &Puzzle, argument: &Argument) -> String {
         Argument::AlmostLocked { sets, .. } => of(sets[0].0),
         Argument::JoinedPairs { ends, .. } => of(ends.iter().copied().collect()),
         Argument::Chain { start, .. } => match start.digits.single() {
-            Some(digit) => format!("Look at {} and {digit}.", crate::cells(start.cells)),
-            None => format!("Look at {}: is it a crust?", crate::cells(start.cells)),
+            Some(digit) if start.cells.len() == 1 => {
+                format!("Look at {}: is it {digit}?", cells(start.cells))
+            }
+            Some(digit) => format!("Look at {}: is the {digit} there?", cells(start.cells)),
+            None => format!("Look at {}: is it a crust?", cells(start.cells)),
         },
         Argument::SeesBothCrusts { cells } => of(*cells),
         Argument::CrustHeld { into, line, .. } => format!("Look at {line} and {into}."),

@@ -105,14 +105,15 @@ impl Refused {
             false => "cannot take each digit once",
         };
         let by = match around {
-            [] => format!("fits the cells of {line}"),
-            _ => format!("agrees with {}", listed(&houses(&around.iter().copied().collect()), "and")),
+            [] => format!("the cells of {line} leave"),
+            [only] => format!("{only} leaves"),
+            _ => format!("{} leave", listed(&houses(&around.iter().copied().collect()), "and")),
         };
         Refused {
             line,
             voice: it.voice,
             around: around.iter().map(|it| (*it, cannot(*it))).collect(),
-            none: format!("no way to make the sum {by}"),
+            none: format!("{by} no way to make the sum"),
             has_sum: clue_of(it, line).is_some() || !it.facts_cited().any(|it| is_distance(&it)),
         }
     }
@@ -121,18 +122,19 @@ impl Refused {
     fn all_of(&self, ways: String, tried: &Misfit, short: String) -> Said {
         let Refused { line, around, .. } = self;
         if around.is_empty() {
-            return Said::new(format!("{ways}, and the cells of {line} do not fit that"), short);
+            return Said::new(format!("{ways}, but the cells of {line} do not fit that"), short);
         }
         let mut sets: BTreeMap<House, Vec<DigitSet>> = BTreeMap::new();
         tried.refused.iter().for_each(|(set, by)| sets.entry(*by).or_default().push(*set));
         let cannot = |by: &House| around.get(by).map_or_else(String::new, |it| format!("{by} {it}"));
         if sets.len() == 1 {
             let cannot = sets.keys().map(cannot).collect::<String>();
-            return Said::new(format!("{ways}, and {cannot} then"), short);
+            return Said::new(format!("{ways}, but {cannot} then"), short);
         }
         let n_refused = tried.refused.iter().map(|it| it.0).collect::<BTreeSet<DigitSet>>().len();
-        let each = sets.iter().filter_map(|(by, it)| Some(format!("with {} {}", open_sets(it)?, cannot(by))));
-        let each: String = listed(&each.collect::<Vec<_>>(), "and");
+        let each =
+            sets.iter().filter_map(|(by, it)| Some(format!("with {}, {}", open_sets(it)?, cannot(by))));
+        let each = each.collect::<Vec<_>>().join("; ");
         // Where each set has one house that refuses it.
         if n_refused > 1
             && n_refused == tried.refused.len()
@@ -142,7 +144,7 @@ impl Refused {
             return Said { then: Some(each), ..Said::plain(ways) };
         }
         let by = listed(&houses(&around.keys().copied().collect()), "and");
-        Said::new(format!("{ways}, and none of that agrees with {by}"), short)
+        Said::new(format!("{ways}, but none of that agrees with {by}"), short)
     }
 }
 
@@ -168,7 +170,8 @@ fn as_crust(cell: Cell, tried: &Misfit, refused: &Refused, which: Option<(u8, u8
         (true, true) => Said::plain(format!("{with}, {other} has no place that leaves room for the sum")),
         (true, false) => Said::plain(no_place),
         (false, false) => {
-            Said::new(format!("{with}, {other} would be {}, and cannot be there", within(mates)), no_place)
+            let mates = within(mates);
+            Said::new(format!("{with}, {other} would have to be {mates}, where it cannot be"), no_place)
         }
         (false, true) => {
             let between = open_sets(&tried.sets).unwrap_or_else(|| "nothing".to_owned());

@@ -133,7 +133,24 @@ fn heard(text: &str) -> (CellSet, BTreeSet<String>, BTreeSet<u16>) {
     let tokens: Vec<&str> = text.split_whitespace().collect();
     let number = |it: &str| it.trim_end_matches(['.', ',', ':', ';', '?']).parse::<u8>().ok();
     let mut at = 0;
+    // The line of the cells named last.
+    let mut last_line = (String::new(), 0);
     while at < tokens.len() {
+        // `row 4, columns 1 and 5; and columns 2 and 6`: more cells of the same line.
+        let after_semicolon = at.checked_sub(1).is_some_and(|before| {
+            let before =
+                if ["and", "or"].contains(&tokens[before]) { before.saturating_sub(1) } else { before };
+            tokens[before].ends_with(';')
+        });
+        let more = [("row", "columns"), ("column", "rows")].contains(&(last_line.0.as_str(), tokens[at]));
+        if after_semicolon && more {
+            for n in [at + 1, at + 3].map(|it| number(tokens[it]).unwrap()) {
+                let (row, column) = if last_line.0 == "row" { (last_line.1, n) } else { (n, last_line.1) };
+                cells.insert(cell(&format!("r{row}c{column}")));
+            }
+            at += 4;
+            continue;
+        }
         let line = tokens[at].to_lowercase();
         let crossing = if line == "row" { "column" } else { "row" };
         // `row 4,` and then `column` or `columns`.
@@ -147,6 +164,7 @@ fn heard(text: &str) -> (CellSet, BTreeSet<String>, BTreeSet<u16>) {
             continue;
         }
         let of = number(tokens[at + 1]).unwrap();
+        last_line = (line.clone(), of);
         let is_either = tokens.get(at + 4) == Some(&"or");
         let several = tokens[at + 2].ends_with('s') || is_either;
         at += 3;
@@ -185,9 +203,10 @@ fn heard(text: &str) -> (CellSet, BTreeSet<String>, BTreeSet<u16>) {
 #[test]
 fn the_readers_hear_what_is_said() {
     let (cells, houses, numbers) = heard(
-        "In row 4, columns 1, 3 to 5 and 7 hold 2 and 8. Column 2, row 9 sees row 3 and box 1's clue of 20.",
+        "In row 4, columns 1, 3 to 5 and 7 hold 2 and 8. Column 2, row 9 sees row 3 and box 1's clue of 20. Left are \
+         column 6, rows 1 and 3; rows 3 and 5; and rows 7 and 9.",
     );
-    assert_eq!(cells, support::cells("r4c1 r4c3 r4c4 r4c5 r4c7 r9c2"));
+    assert_eq!(cells, support::cells("r4c1 r4c3 r4c4 r4c5 r4c7 r9c2 r1c6 r3c6 r5c6 r7c6 r9c6"));
     assert_eq!(houses.into_iter().collect::<Vec<_>>(), ["box 1", "row 3"]);
     assert_eq!(numbers.into_iter().collect::<Vec<_>>(), [2, 8, 20]);
     assert!(compare("8 + 9 = 17 < 20.").is_ok() && compare("17 > 20").is_err() && compare("3 < 3").is_err());
