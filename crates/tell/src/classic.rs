@@ -7,6 +7,7 @@ use rulebook::{Claim, crusts, filling_digits};
 
 use crate::Voice;
 use crate::lists::{cells, count, digits, either_cell, houses, listed, within};
+use crate::refs::EARLIER_STEPS;
 use crate::telling::{Telling, kind};
 
 pub(crate) fn last_cell(it: &mut Telling<'_>, house: House, digit: Digit) {
@@ -27,6 +28,9 @@ pub(crate) fn one_place(it: &mut Telling<'_>, house: House, digit: Digit) {
         (Some((kind, refs)), Some((who, verb))) => {
             let aside = if kind == FILLING { "filling cells" } else { "crusts" };
             format!("{aside} aside{refs}, {who} {} {one_cell}", leave(verb))
+        }
+        (None, Some((who, _))) if who == EARLIER_STEPS && it.voice == Voice::Spoken => {
+            "we have ruled it out in every other empty cell".to_owned()
         }
         (None, Some((who, verb))) => format!("{who} {} {one_cell}", leave(verb)),
         (None, None) => "only one empty cell is left".to_owned(),
@@ -190,6 +194,11 @@ fn rulers_out(it: &mut Telling<'_>, digit: Digit) -> Option<(String, &'static st
         _ => who.push(format!("the {digit}s at {}", cells(seen))),
     }
     let steps = it.refs.rest_named();
+    let is_plain = steps.as_deref() == Some(EARLIER_STEPS);
+    if is_plain && !who.is_empty() {
+        let verb = if seen.len() == 1 { "rules" } else { "rule" };
+        return Some((format!("{}, with {EARLIER_STEPS},", who.concat()), verb));
+    }
     let is_one = seen.len() + usize::from(steps.is_some()) == 1
         && steps.as_ref().is_none_or(|it| it.starts_with("step "));
     who.extend(steps);

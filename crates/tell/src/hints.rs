@@ -1,10 +1,10 @@
 //! The way into a puzzle as three hints, each telling a little more: where to look, what to see, and why.
 
 use grid::{CellSet, House};
-use rulebook::{ClueId, Puzzle};
+use rulebook::{Claim, ClueId, Puzzle};
 use trail::{Argument, StepId, Trail};
 
-use crate::lists::{cells, digits, either_digit};
+use crate::lists::{cells, count, digits, either_digit};
 use crate::{says, technique_description, technique_name};
 
 /// Three hints for a way in, a trail of a few steps: *where* to look, *what* to look for there, and
@@ -20,6 +20,41 @@ pub fn hints(puzzle: &Puzzle, way_in: &Trail) -> Option<[String; 3]> {
         _ => format!("Step {}. {}", id.number(), says(puzzle, way_in, id)),
     });
     Some([look_at, what, said.collect::<Vec<_>>().join("\n")])
+}
+
+/// Where a puzzle can be opened, each way in a few words without a full stop: where its last step looks, the
+/// technique that is seen there, and how many steps lead to it. Ways that would read alike are told apart by what
+/// they settle.
+pub fn ways_in(puzzle: &Puzzle, ways: &[Trail]) -> Vec<String> {
+    let said = |way: &Trail, settles: &str| {
+        let (last, step) = way.steps().next_back()?;
+        let [look_at, ..] = where_what_why(puzzle, way, last);
+        let name = technique_name(step.technique());
+        let after = match way.n_steps() {
+            1 => String::new(),
+            2 => ", after one step".to_owned(),
+            n => format!(", after {} steps", count(n - 1)),
+        };
+        Some(format!("{} ({name}{settles}{after})", look_at.trim_end_matches('.')))
+    };
+    let plain: Vec<Option<String>> = ways.iter().map(|it| said(it, "")).collect();
+    let is_alone = |it: &Option<String>| plain.iter().filter(|other| *other == it).count() == 1;
+    let each = ways.iter().zip(&plain).filter_map(|(way, alone)| match is_alone(alone) {
+        true => alone.clone(),
+        false => said(way, &settled(way)),
+    });
+    each.collect()
+}
+
+/// `, for 5 at r4c7`: what the last step of a way settles first.
+fn settled(way: &Trail) -> String {
+    let claim =
+        way.steps().next_back().and_then(|it| it.1.concludes().first()).map(|it| way.fact(*it).claim());
+    match claim {
+        Some(Claim::Is(cell, digit)) => format!(", for {digit} at {cell}"),
+        Some(other) => other.cell().map_or_else(String::new, |it| format!(", for {it}")),
+        None => String::new(),
+    }
 }
 
 /// The step in a margin, each part telling a little more: *where* to look, *what* to look for there, and

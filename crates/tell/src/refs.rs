@@ -15,6 +15,9 @@ use crate::lists::{listed, numbers_in_stretches};
 /// More references than this would bury the sentence they stand in.
 const MOST_INLINE: usize = 5;
 
+/// What steps are called that are too many to be named in a sentence, or that nobody can look up.
+pub(crate) const EARLIER_STEPS: &str = "earlier steps";
+
 /// What has become of a reference.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 enum Named {
@@ -78,7 +81,7 @@ impl Refs {
         if !self.is_long(&steps) {
             self.set_named();
         }
-        (!steps.is_empty()).then(|| if is_plain { "earlier steps".to_owned() } else { named(&steps) })
+        (!steps.is_empty()).then(|| if is_plain { EARLIER_STEPS.to_owned() } else { named(&steps) })
     }
 
     /// The numbers of the steps that have still not been referred to, to be listed after "steps".

@@ -4,11 +4,13 @@ use std::collections::BTreeSet;
 
 use crate::corpus::corpus;
 use crate::sentences;
-use crate::support::{self, allowed, cell, cells_named, houses_named, n_words, numbers_named, recompute};
+use crate::support::{
+    self, Scene, allowed, cell, cells_named, digit, house, houses_named, n_words, numbers_named, recompute,
+};
 use grid::CellSet;
-use rulebook::Puzzle;
-use tell::{Voice, says, says_in, where_what_why};
-use trail::{StepId, Trail};
+use rulebook::{Claim, Puzzle};
+use tell::{Voice, says, says_in, ways_in, where_what_why};
+use trail::{Argument, Cites, StepId, Trail};
 
 /// Every step of the corpus and every case of the sentences.
 pub(crate) fn each_step(mut tried: impl FnMut(&str, &Puzzle, &Trail, StepId)) {
@@ -101,6 +103,28 @@ fn the_margin_says_where_what_and_why_of_every_step() {
         assert!(cells_named(&look).is_subset(&allowed.cells), "{name}: {look}");
         assert!(houses_named(&look).is_subset(&allowed.houses), "{name}: {look}");
     });
+}
+
+/// Two hidden singles of one box are told apart; a way that nothing is like is told shortly.
+#[test]
+fn no_two_ways_in_read_alike() {
+    let way = |at: &str, value: u8, n_before: usize| {
+        let mut scene = Scene::new(9, &[], &[]);
+        (0..n_before).for_each(|_| _ = scene.know(&[Claim::Filling(cell("r9c9"))]));
+        let argument = Argument::OnePlace { house: house("box 1"), cell: cell(at), digit: digit(value) };
+        scene.push(argument, &[Claim::Is(cell(at), digit(value))], Cites::default());
+        scene.trail
+    };
+    let puzzle = Scene::new(9, &[], &[]).puzzle;
+    let said = ways_in(&puzzle, &[way("r3c3", 2, 0), way("r1c3", 7, 0), way("r2c2", 4, 2)]);
+    assert_eq!(
+        said,
+        [
+            "Look at box 1 (by-hand, for 2 at r3c3)",
+            "Look at box 1 (by-hand, for 7 at r1c3)",
+            "Look at box 1 (by-hand, after two steps)"
+        ]
+    );
 }
 
 fn keeps_sentences(name: &str, text: &str) {
