@@ -14,3 +14,4 @@ mod registry;
 mod rules_of_thumb;
 mod spare;
 mod support;
+mod textbook;
