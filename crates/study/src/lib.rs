@@ -18,4 +18,4 @@ pub use knowing::Knowing;
 pub use opened::{Account, Opened};
 pub use pack::{Placement, StudiedPack};
 pub use published::{LeftOut, Published};
-pub use puzzle::{Finding, MinutesRange, Study, study};
+pub use puzzle::{Finding, MinutesRange, Study, study, study_with};

@@ -45,9 +45,14 @@ pub struct Study {
 /// Proves the puzzle and, if it has exactly one solution, explains it, replays the explanation and
 /// grades it. `unseal` opens a sealed puzzle.
 pub fn study(entry: Entry, unseal: bool) -> Study {
+    study_with(entry, unseal, Settings::THOROUGH)
+}
+
+/// The same, explained with other settings: with fewer techniques, for instance.
+pub fn study_with(entry: Entry, unseal: bool, settings: Settings) -> Study {
     let verdict = prove::verdict(&entry.puzzle, PROOF);
     let account = match &verdict {
-        Verdict::One(solution) => Some(account(&entry, solution, Settings::THOROUGH)),
+        Verdict::One(solution) => Some(account(&entry, solution, settings)),
         _ => None,
     };
     Study { entry, verdict, account, unsealed: unseal, placed: None }

@@ -14,4 +14,5 @@ mod registry;
 mod rules_of_thumb;
 mod spare;
 mod support;
+mod teachable;
 mod textbook;
