@@ -7,7 +7,10 @@ mod follow;
 mod follow_chain;
 mod judgements;
 mod layouts;
+#[path = "../../examples/measure/premises.rs"]
+mod measured;
 mod mutations;
+mod premises;
 mod rare;
 mod reasons;
 mod registry;
