@@ -68,7 +68,8 @@ pub(crate) fn two_colours(
     let (Some(first), Some(last)) = (chain.first(), chain.last()) else { return };
     // What leads from end to end needs the joints between only to keep the digit from both of their cells.
     let deciding = joints.iter().copied().step_by(if clash.is_none() { 2 } else { 1 }).collect();
-    it.say(&format!("{digit} has just two places in each of {}", listed(&houses(&deciding), "and")));
+    let refs = it.refs.rest();
+    it.say(&format!("{digit} has just two places in each of {}{refs}", listed(&houses(&deciding), "and")));
     let cells: Vec<String> = chain.iter().map(Cell::to_string).collect();
     it.prose.say_list("follow the chain of", "and on through", &cells, "and");
     match clash {

@@ -9,7 +9,7 @@ use trail::Misfit;
 
 use crate::Voice;
 use crate::claims::how_many_cells;
-use crate::lists::{count, digits, each_of, houses, listed, within};
+use crate::lists::{count, digits, each_of, either_digit, houses, listed, within};
 use crate::prose::Prose;
 use crate::telling::Telling;
 
@@ -23,12 +23,12 @@ pub(crate) fn misfits(it: &mut Telling<'_>, line: House, cell: Cell, tries: &[Mi
     it.say(&demand);
     let mut refs = it.refs.rest();
     let (one, last) = crusts(it.size);
-    for tried in tries {
+    for (digits, tried) in told_together(tries, filling_digits(it.size)) {
         let digit = tried.digits.single();
         let said = match digit {
             Some(digit) if digit == one => as_crust(cell, tried, &refused, Some((one.get(), last.get()))),
             Some(digit) if digit == last => as_crust(cell, tried, &refused, Some((last.get(), one.get()))),
-            Some(digit) => as_digit(&format!("with {digit} in {cell}"), tried, &refused),
+            Some(_) => as_digit(&format!("with {} in {cell}", either_digit(digits)), tried, &refused),
             None if (tried.digits & filling_digits(it.size)).is_empty() => {
                 as_crust(cell, tried, &refused, None)
             }
@@ -148,13 +148,27 @@ impl Refused {
     }
 }
 
-/// The cell is supposed to hold a filling digit.
+/// The cell is supposed to hold a filling digit, or each of several in turn of which the same is to be said.
 fn as_digit(with: &str, tried: &Misfit, refused: &Refused) -> Said {
     let short = format!("{with}, {}", refused.none);
     match open_sets(&tried.sets) {
         Some(sets) => refused.all_of(format!("{with}, {sets} would lie between the crusts"), tried, short),
-        None => Said::plain(format!("{with}, no set of digits makes it")),
+        None => Said::plain(format!("{with}, no set of digits makes the sum")),
     }
+}
+
+/// The tries that are told in one sentence: digits with which no set is left at all.
+fn told_together(tries: &[Misfit], filling: DigitSet) -> Vec<(DigitSet, &Misfit)> {
+    let mut told: Vec<(DigitSet, &Misfit)> = Vec::new();
+    let is_alike =
+        |it: &Misfit| it.sets.is_empty() && it.digits.single().is_some_and(|it| filling.contains(it));
+    for tried in tries {
+        match told.iter_mut().find(|it| is_alike(it.1) && is_alike(tried)) {
+            Some(with) => with.0 = with.0 | tried.digits,
+            None => told.push((tried.digits, tried)),
+        }
+    }
+    told
 }
 
 /// The cell is supposed to be a crust; if it is known which, that one and the other.
