@@ -145,7 +145,7 @@ pub(crate) fn touch(it: &mut Telling<'_>, line: House) {
 }
 
 pub(crate) fn at_ends(it: &mut Telling<'_>, line: House, sum: u16) {
-    if let Some(step) = earlier::same_value(it) {
+    if let Some((step, true)) = earlier::same_value(it) {
         return it.say(&same_value(it.voice, line, sum, step));
     }
     let all = filling_digits(it.size);
@@ -167,8 +167,11 @@ pub(crate) fn distance(
     short: DigitSet,
     over: DigitSet,
 ) {
-    if let Some(step) = earlier::same_value(it) {
+    if let Some((step, is_same_sum)) = earlier::same_value(it) {
         let refs = it.refs.rest();
+        if !is_same_sum {
+            return it.say(&format!("{}{refs}", same_bounds(it.voice, line, sum, step, [short, over])));
+        }
         return it.say(&format!("{}{refs}", same_value(it.voice, line, sum, step)));
     }
     let mut bounds = Vec::new();
@@ -200,6 +203,17 @@ fn same_value(voice: Voice, line: House, sum: u16, step: StepId) -> String {
         Voice::Spoken => format!("{line}'s clue is {sum} again, which works out the same"),
         _ => format!("{line}'s clue is {sum} again, as in step {}", step.number()),
     }
+}
+
+/// That another clue, somewhat larger or smaller, has been worked out with the same digits.
+fn same_bounds(voice: Voice, line: House, sum: u16, step: StepId, [short, over]: [DigitSet; 2]) -> String {
+    let of = |set: DigitSet, what: &str| (!set.is_empty()).then(|| format!("{} {what}", hold(set.len())));
+    let bounds = [of(short, "too little"), of(over, "too much")].into_iter().flatten().collect::<Vec<_>>();
+    let as_before = match voice {
+        Voice::Spoken => "as before".to_owned(),
+        _ => format!("as in step {}", step.number()),
+    };
+    format!("{line}'s clue is {sum}: {as_before}, {}", bounds.join(" and "))
 }
 
 /// That the digits fall short of the sum or exceed it: so many cells hold no more, or no less.

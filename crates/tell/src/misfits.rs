@@ -104,6 +104,11 @@ impl Refused {
             true => "cannot make its clue",
             false => "cannot take each digit once",
         };
+        let is_nothing = clue_of(it, line) == Some(0)
+            || it.facts_cited().any(
+                |it| matches!(it, Claim::Spent { line: of, filling } if of == line && filling.is_empty()),
+            );
+        let no_way = if is_nothing { "the crusts no places side by side" } else { "no way to make the sum" };
         let by = match around {
             [] => format!("the cells of {line} leave"),
             [only] => format!("{only} leaves"),
@@ -113,7 +118,7 @@ impl Refused {
             line,
             voice: it.voice,
             around: around.iter().map(|it| (*it, cannot(*it))).collect(),
-            none: format!("{by} no way to make the sum"),
+            none: format!("{by} {no_way}"),
             has_sum: clue_of(it, line).is_some() || !it.facts_cited().any(|it| is_distance(&it)),
         }
     }

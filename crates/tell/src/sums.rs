@@ -137,7 +137,8 @@ fn which_sets(
 ) {
     let mut parts = fails(it, line, side, excluded);
     let refs = it.refs.rest();
-    let mut each: Vec<String> = sets.iter().map(|it| added(*it)).collect();
+    let alone = |set: &DigitSet| if set.len() == 1 && sets.len() > 1 { " alone" } else { "" };
+    let mut each: Vec<String> = sets.iter().map(|it| format!("{}{}", added(*it), alone(it))).collect();
     match each.as_mut_slice() {
         [] => {}
         [_] if sets[0].is_empty() => parts.push(format!("no filling digit lies {}{refs}", where_is(side))),
