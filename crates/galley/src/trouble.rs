@@ -167,3 +167,32 @@ fn why_stopped(stopped: &Stopped) -> String {
         Stopped::Misbuilt(_) => "a step is not well formed, which is a fault of Galley's".to_owned(),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use packfile::{SourceFile, read_puzzle};
+    use reason::{Known, Search, Settings};
+    use trail::TechniqueId;
+
+    use super::*;
+
+    /// To somebody who knows nothing but singles, this puzzle takes more small arguments than can be read out.
+    #[test]
+    fn a_puzzle_that_is_not_teachable_yet_says_so_and_what_may_help() {
+        let text = include_str!("../../../demo/lantern-room/puzzles/small-hours.toml");
+        let entry = read_puzzle(&SourceFile::new("small-hours.toml", text)).0.unwrap();
+        let known = Known::up_to(TechniqueId::new("naked-single"));
+        let singles = Settings { known, search: Search::EasiestNext, ..Settings::THOROUGH };
+        let study = study::study_with(entry, true, singles);
+        let Some(Stopped::NotTeachable(n)) = study.opened().and_then(|it| it.stopped) else {
+            panic!("{:?}", study.finding())
+        };
+        let trouble = of_study(&study, "puzzles/small-hours.toml").unwrap();
+        assert!(*n > 10 && trouble.is_error);
+        assert_eq!(trouble.code, "not-teachable");
+        assert_eq!(trouble.message, "\"Small hours\" is not teachable yet");
+        let why = format!("its walkthrough takes {n} small arguments, too many to be read out");
+        assert_eq!(trouble.why, Some(why));
+        assert_eq!(trouble.help.as_deref(), Some("one more given or clue may be enough to change that"));
+    }
+}

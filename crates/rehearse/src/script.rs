@@ -45,7 +45,8 @@ impl Script {
         let rules = tell::rules(&entry.puzzle);
         let opening = opening(entry, pack_title, &rules);
         let mut starts = opening;
-        let passages = walkthrough.passages().iter().zip(tell::passage_titles(&entry.puzzle, walkthrough));
+        let titles = tell::passage_titles_in(Voice::Spoken, &entry.puzzle, walkthrough);
+        let passages = walkthrough.passages().iter().zip(titles);
         let passages = passages.map(|(passage, title)| {
             let cue = |step: &StepId| cue(study, trail, *step);
             let cues: Vec<Cue> = passage.steps.iter().map(cue).collect();

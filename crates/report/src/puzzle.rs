@@ -4,7 +4,6 @@ use draw::{Board, Marks, Scale};
 use maud::{Markup, PreEscaped, html};
 use pack::PuzzleId;
 use study::{Finding, Opened, Study};
-use trail::Trail;
 
 use crate::contents::Contents;
 use crate::{minutes, soundness, walkthrough, words};
@@ -125,21 +124,10 @@ fn notes(contents: &Contents, at: usize, opened: Opened) -> Markup {
 /// Where the puzzle can be opened, each way by what to look at and the technique that is seen there.
 fn ways_in(study: &Study, opened: Opened) -> Markup {
     let ways = opened.account.map(|it| it.ways_in()).unwrap_or_default();
-    let last = |way: &Trail| Some((way.steps().next_back()?.0, way.n_steps()));
     html! {
         @if !ways.is_empty() {
             dt { @if ways.len() == 1 { "Way in" } @else { "Ways in" } }
-            dd { ul {
-                @for way in &ways {
-                    @if let Some((step, n)) = last(way) {
-                        @let [look_at, ..] = tell::where_what_why(&study.entry().puzzle, way, step);
-                        li {
-                            (look_at.trim_end_matches('.')) " (" (tell::technique_name(way.step(step).technique()))
-                            @if n > 1 { ", after " (words::count(n - 1)) @if n == 2 { " step" } @else { " steps" } } ")"
-                        }
-                    }
-                }
-            } }
+            dd { ul { @for way in tell::ways_in(&study.entry().puzzle, &ways) { li { (way) } } } }
         }
     }
 }

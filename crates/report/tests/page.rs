@@ -6,8 +6,9 @@ use std::collections::BTreeSet;
 
 use common::{PACK, PUZZLES, Sample, puzzle};
 use packfile::{Code, Problem, Unreadable};
+use reason::{Known, Search, Settings, Stopped};
 use scraper::{ElementRef, Html, Selector};
-use study::{Finding, Repair, StudiedPack, study};
+use study::{Finding, Repair, StudiedPack, study, study_with};
 use trail::TechniqueId;
 
 /// The page as html5ever reads it, which follows the parsing rules of the HTML standard (WHATWG) and
@@ -167,6 +168,23 @@ fn the_editors_order_is_called_that() {
             && place.contains("less than Tide bell, just before it."),
         "{place}"
     );
+}
+
+/// To somebody who knows nothing but singles, this puzzle takes more small arguments than can be read out.
+#[test]
+fn a_puzzle_that_is_not_teachable_yet_says_how_many_arguments_it_takes() {
+    let sample = Sample::of(PACK, &[("small-hours", puzzle("small-hours"))], false);
+    let entry = sample.pack.studies()[0].entry().clone();
+    let known = Known::up_to(TechniqueId::new("naked-single"));
+    let singles = Settings { known, search: Search::EasiestNext, ..Settings::THOROUGH };
+    let study = study_with(entry, true, singles);
+    let Some(Stopped::NotTeachable(n)) = study.opened().unwrap().stopped else { panic!("{study:?}") };
+    assert!(*n > 10 && study.finding() == Finding::One && !study.is_publishable());
+    let said = format!("takes {n} small arguments, too many to be read out");
+    let pack = StudiedPack::new(sample.pack.info().clone(), vec![study]);
+    let html = parsed(&report::report(&pack, &[], &[]));
+    let text = text(one(&html, "#puzzle-small-hours"));
+    assert!(text.contains("Not teachable yet") && text.contains(&said), "{text}");
 }
 
 #[test]

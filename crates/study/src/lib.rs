@@ -19,5 +19,5 @@ pub use knowing::Knowing;
 pub use opened::{Account, Opened};
 pub use pack::{Placement, StudiedPack};
 pub use published::{LeftOut, Published};
-pub use puzzle::{Finding, MinutesRange, Study, proved, study};
+pub use puzzle::{Finding, MinutesRange, Study, proved, study, study_with};
 pub use repair::{Mending, Repair, Settlings, Towards};

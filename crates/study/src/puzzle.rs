@@ -46,9 +46,14 @@ pub struct Study {
 /// Proves the puzzle and, if it has exactly one solution, explains it, replays the explanation and
 /// grades it; if it has none or several, looks for what would repair it. `unseal` opens a sealed puzzle.
 pub fn study(entry: Entry, unseal: bool) -> Study {
+    study_with(entry, unseal, Settings::THOROUGH)
+}
+
+/// The same, explained with other settings: with fewer techniques, for instance.
+pub fn study_with(entry: Entry, unseal: bool, settings: Settings) -> Study {
     let proved = proved(entry, unseal);
     let account = match &proved.verdict {
-        Verdict::One(solution) => Some(account(&proved.entry, solution, Settings::THOROUGH)),
+        Verdict::One(solution) => Some(account(&proved.entry, solution, settings)),
         _ => None,
     };
     Study { account, ..proved }

@@ -44,7 +44,7 @@ pub(crate) fn argument(it: &mut Telling<'_>, branches: &[Branch], is_smallest: b
         it.prose.say_in_turn("altogether,", "also,", &together(it.voice, it.size, &claims));
     }
     if !is_smallest {
-        it.say("there may be an argument from fewer houses here");
+        it.say("this may not be the smallest argument");
     }
 }
 
@@ -91,10 +91,12 @@ fn suppose(it: &mut Telling<'_>, branch: &Branch, conclusion: Option<&Claim>) {
         _ => one_of(it.size, branch.digits),
     };
     let left = one_of(it.size, branch.digits);
-    match left == opposite || branch.digits.len() > MOST_LEFT {
-        true => it.say(&format!("suppose {} were {opposite}", branch.cell)),
-        false => it.say(&format!("suppose {} were {opposite}, which could only be {left}", branch.cell)),
-    }
+    let is_all = left == opposite || branch.digits.len() > MOST_LEFT;
+    it.say(&match own {
+        _ if is_all => format!("suppose {} were {opposite}", branch.cell),
+        Some(Claim::Is(_, digit)) => format!("suppose {} were not {digit} but {left}", branch.cell),
+        _ => format!("suppose {} were {opposite}, which here means {left}", branch.cell),
+    });
 }
 
 /// Says what follows within a case, and how it ends.

@@ -54,7 +54,7 @@ pub(crate) fn joined_pairs(
         either_cell(places)
     ));
     it.say(&format!(
-        "so one of {a} and {b} is not {joint} but {digit}, and a cell that sees both is not {digit}"
+        "one of {a} and {b} is then not {joint} but {digit}, and a cell that sees both is not {digit}"
     ));
 }
 
@@ -68,13 +68,14 @@ pub(crate) fn two_colours(
     let (Some(first), Some(last)) = (chain.first(), chain.last()) else { return };
     // What leads from end to end needs the joints between only to keep the digit from both of their cells.
     let deciding = joints.iter().copied().step_by(if clash.is_none() { 2 } else { 1 }).collect();
-    it.say(&format!("{digit} has just two places in each of {}", listed(&houses(&deciding), "and")));
+    let refs = it.refs.rest();
+    it.say(&format!("{digit} has just two places in each of {}{refs}", listed(&houses(&deciding), "and")));
     let cells: Vec<String> = chain.iter().map(Cell::to_string).collect();
     it.prose.say_list("follow the chain of", "and on through", &cells, "and");
     match clash {
         None => it.say(&format!(
-            "if {first} is not {digit}, every second cell from the next on is: so {first} or {last} is, and \
-             a cell that sees both is not"
+            "if {first} is not {digit}, the next cell is, and so on by turns to {last}, so one end is {digit}, \
+             and a cell that sees both ends is not"
         )),
         Some(house) => it.say(&format!(
             "either every second one from {first} on is {digit}, or none of these; but {first} and {last} \

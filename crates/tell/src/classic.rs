@@ -3,50 +3,89 @@
 use std::collections::BTreeSet;
 
 use grid::{Cell, CellSet, Digit, DigitSet, House};
-use rulebook::{Claim, crusts};
+use rulebook::{Claim, crusts, filling_digits};
 
 use crate::Voice;
 use crate::lists::{cells, count, digits, either_cell, houses, listed, within};
+use crate::refs::EARLIER_STEPS;
 use crate::telling::{Telling, kind};
 
 pub(crate) fn last_cell(it: &mut Telling<'_>, house: House, digit: Digit) {
-    it.say(&format!("{house} has one empty cell left, and {digit} is the digit it lacks"));
+    it.say(&format!("only {digit} is missing from {house}"));
 }
 
 pub(crate) fn one_place(it: &mut Telling<'_>, house: House, digit: Digit) {
-    if it.voice == Voice::Screen {
-        let only = match rulers_out(it, digit) {
-            Some((who, verb)) => format!("in {house}, {who} {verb} out every cell but one for {digit}"),
-            None => format!("{house} has one cell open to {digit}"),
-        };
-        return it.say(&only);
-    }
-    it.say(&format!("where can {digit} go in {house}?"));
-    match rulers_out(it, digit) {
-        Some((who, verb)) => it.say(&format!("{who} {verb} out every empty cell but one")),
-        None => it.say("only one of its empty cells is open to it"),
-    }
+    let (lead, one_cell) = match it.voice {
+        Voice::Screen => (format!("for {digit} in {house}, "), "only one cell"),
+        _ => {
+            it.say(&format!("where can {digit} go in {house}?"));
+            (String::new(), "it only one empty cell")
+        }
+    };
+    let others = of_other_kind(it, house, digit);
+    let left = match (others, rulers_out(it, digit)) {
+        (Some((kind, refs)), None) => format!("every other empty cell is {kind}{refs}"),
+        (Some((kind, refs)), Some((who, verb))) => {
+            let aside = if kind == FILLING { "filling cells" } else { "crusts" };
+            format!("{aside} aside{refs}, {who} {} {one_cell}", leave(verb))
+        }
+        (None, Some((who, _))) if who == EARLIER_STEPS && it.voice == Voice::Spoken => {
+            "we have ruled it out in every other empty cell".to_owned()
+        }
+        (None, Some((who, verb))) => format!("{who} {} {one_cell}", leave(verb)),
+        (None, None) => "only one empty cell is left".to_owned(),
+    };
+    it.say(&format!("{lead}{left}"));
+}
+
+/// The kind of the cells of the house that cannot hold the digit because of their kind, with references: a
+/// filling cell is no place for a crust, a crust none for a filling digit. None if no such cell is cited.
+fn of_other_kind(it: &mut Telling<'_>, house: House, digit: Digit) -> Option<(&'static str, String)> {
+    let inside: CellSet = it.size.cells_of(house).into_iter().collect();
+    let is_filling = filling_digits(it.size).contains(digit);
+    let is_other = |claim: &Claim| match *claim {
+        Claim::Filling(cell) => !is_filling && inside.contains(cell),
+        Claim::Crust(cell) => is_filling && inside.contains(cell),
+        _ => false,
+    };
+    let refs = it.refs.has(is_other).then(|| it.refs.few(is_other))?;
+    Some((if is_filling { "a crust" } else { FILLING }, refs))
+}
+
+const FILLING: &str = "filling";
+
+fn leave(verb: &str) -> &'static str {
+    if verb == "rule" { "leave" } else { "leaves" }
 }
 
 pub(crate) fn one_digit(it: &mut Telling<'_>, cell: Cell) {
     let peers = it.size.peers(cell);
     let seen: DigitSet = it.placed().filter(|(at, _)| peers.contains(*at)).map(|(_, digit)| digit).collect();
     let mut reasons = Vec::new();
-    if !seen.is_empty() {
-        reasons.push(format!("it sees {}", digits(seen)));
-    }
     let (one, last) = crusts(it.size);
     let is = |it: &Telling<'_>, claim| it.facts_cited().any(|fact| fact == claim);
+    let is_crust = is(it, Claim::Crust(cell));
     if is(it, Claim::Filling(cell)) {
         let refs = it.refs.to(|it| *it == Claim::Filling(cell));
         reasons.push(format!("as filling it is neither {one} nor {last}{refs}"));
     }
-    if is(it, Claim::Crust(cell)) {
+    if is_crust {
         let refs = it.refs.to(|it| *it == Claim::Crust(cell));
         reasons.push(match it.voice {
             Voice::Spoken => format!("as a crust it is the {one} or the {last}"),
             _ => format!("as a crust it is {one} or {last}{refs}"),
         });
+    }
+    let others = it.size.digits() - seen;
+    match (seen.single().filter(|_| is_crust), others.single()) {
+        _ if seen.is_empty() => {}
+        (Some(digit), _) => {
+            let at = it.places_of(digit) & peers;
+            let at = at.first().map_or_else(String::new, |it| format!(" at {it}"));
+            reasons.push(format!("it sees the {digit}{at}"));
+        }
+        (None, Some(only)) => reasons.push(format!("it sees every digit but {only}")),
+        (None, None) => reasons.push(format!("it sees {}", digits(seen))),
     }
     let removed = it.facts_cited().filter_map(|fact| match fact {
         Claim::IsNot(at, digit) if at == cell => Some(digit),
@@ -56,7 +95,10 @@ pub(crate) fn one_digit(it: &mut Telling<'_>, cell: Cell) {
     if !removed.is_empty() {
         let refs = it.refs.rest();
         let verb = if removed.len() == 1 { "is" } else { "are" };
-        reasons.push(format!("{} {verb} ruled out{refs}", digits(removed)));
+        reasons.push(match it.voice {
+            Voice::Spoken => format!("we have ruled out {}", digits(removed)),
+            _ => format!("{} {verb} ruled out{refs}", digits(removed)),
+        });
     }
     match reasons.is_empty() {
         true => it.say(&format!("{cell} has one digit left")),
@@ -65,12 +107,20 @@ pub(crate) fn one_digit(it: &mut Telling<'_>, cell: Cell) {
 }
 
 pub(crate) fn locked(it: &mut Telling<'_>, digit: Digit, from: House, into: House, places: CellSet) {
-    match rulers_out(it, digit) {
-        Some((who, verb)) => {
-            let leave = if verb == "rule" { "leave" } else { "leaves" };
-            it.say(&format!("{who} {leave} only {} for the {digit} of {from}", cells(places)));
+    let seen = it.places_of(digit);
+    let where_is = format!("the {digit} of {from} can only be {}", within(places));
+    match seen.is_empty() {
+        true => {
+            let refs = it.refs.rest();
+            it.say(&format!("{where_is}{refs}"));
         }
-        None => it.say(&format!("the {digit} of {from} must be {}", within(places))),
+        false => {
+            let why = rulers_out(it, digit).map(|(who, verb)| format!("{who} {verb} out the rest"));
+            let why = why.unwrap_or_default();
+            let both = format!("{where_is}: {why}");
+            let sentences = if it.prose.fits(&both) { vec![both] } else { vec![where_is, why] };
+            sentences.iter().for_each(|sentence| it.say(sentence));
+        }
     }
     let lie = match places.len() {
         1 => "that cell lies",
@@ -144,8 +194,13 @@ fn rulers_out(it: &mut Telling<'_>, digit: Digit) -> Option<(String, &'static st
         _ => who.push(format!("the {digit}s at {}", cells(seen))),
     }
     let steps = it.refs.rest_named();
-    let one = seen.len() + usize::from(steps.is_some()) == 1
-        && steps.as_ref().is_none_or(|it| !it.starts_with("steps"));
+    let is_plain = steps.as_deref() == Some(EARLIER_STEPS);
+    if is_plain && !who.is_empty() {
+        let verb = if seen.len() == 1 { "rules" } else { "rule" };
+        return Some((format!("{}, with {EARLIER_STEPS},", who.concat()), verb));
+    }
+    let is_one = seen.len() + usize::from(steps.is_some()) == 1
+        && steps.as_ref().is_none_or(|it| it.starts_with("step "));
     who.extend(steps);
-    (!who.is_empty()).then(|| (listed(&who, "and"), if one { "rules" } else { "rule" }))
+    (!who.is_empty()).then(|| (listed(&who, "and"), if is_one { "rules" } else { "rule" }))
 }

@@ -7,8 +7,8 @@ use trail::StepId;
 use crate::Voice;
 use crate::claims::how_many_cells;
 use crate::earlier;
-use crate::lists::{cells, count, either_cell, within};
-use crate::sums::{added, sum_of};
+use crate::lists::{cells, count, digits, either_cell, listed, within};
+use crate::sums::sum_of;
 use crate::telling::{Telling, kind};
 
 /// Pairs of places are named one by one up to this number.
@@ -23,7 +23,7 @@ pub(crate) fn sees_both(it: &mut Telling<'_>, among: CellSet) {
         (Some(cell), 1) => {
             let why = match [one, last].map(|digit| seen_at(it, cell, digit)) {
                 [Some(a), Some(b)] => format!("it sees the {one} at {a} and the {last} at {b}"),
-                _ => format!("{} and {}", why_not(it, cell, one), why_not(it, cell, last)),
+                _ => format!("{}, and {}", why_not(it, cell, one), why_not(it, cell, last)),
             };
             it.say(&format!("{cell} can be neither crust: {why}"));
         }
@@ -49,7 +49,7 @@ fn why_not(it: &mut Telling<'_>, cell: Cell, digit: Digit) -> String {
         Some(at) => format!("it sees the {digit} at {at}"),
         None => {
             let refs = it.refs.to(|it| *it == Claim::IsNot(cell, digit));
-            format!("it is not {digit}{refs}")
+            format!("{digit} is ruled out{refs}")
         }
     }
 }
@@ -136,7 +136,7 @@ pub(crate) fn in_turn(it: &mut Telling<'_>, kinds: [CellSet; 2], refused: Option
 pub(crate) fn touch(it: &mut Telling<'_>, line: House) {
     let (one, last) = crusts(it.size);
     it.say(&format!(
-        "{line}'s clue is 0, less than any filling digit, so its {one} and its {last} stand side by side"
+        "{line}'s clue is 0, less than any filling digit: its {one} and its {last} stand side by side"
     ));
     if !(it.concluded_filling() | it.concluded_crusts()).is_empty() {
         let refs = it.refs.rest();
@@ -145,14 +145,17 @@ pub(crate) fn touch(it: &mut Telling<'_>, line: House) {
 }
 
 pub(crate) fn at_ends(it: &mut Telling<'_>, line: House, sum: u16) {
-    if let Some(step) = earlier::same_value(it) {
+    if let Some((step, true)) = earlier::same_value(it) {
         return it.say(&same_value(it.voice, line, sum, step));
     }
     let all = filling_digits(it.size);
-    it.say(&it.voice.pick(
-        format!("{line}'s clue is {sum}, the sum of all filling digits: {}", sum_of(all)),
-        format!("{line}'s clue is all filling digits: {}", sum_of(all)),
-    ));
+    it.say(&match it.voice {
+        Voice::Booklet => format!("{line}'s clue is {sum}, the sum of all filling digits: {}", sum_of(all)),
+        Voice::Spoken => {
+            format!("{line}'s clue is {sum}, and {} make just that, all filling digits", digits(all))
+        }
+        Voice::Screen => format!("{line}'s clue is all filling digits: {}", sum_of(all)),
+    });
     it.explain("none is left for outside, which puts the crusts at the two ends");
 }
 
@@ -164,8 +167,11 @@ pub(crate) fn distance(
     short: DigitSet,
     over: DigitSet,
 ) {
-    if let Some(step) = earlier::same_value(it) {
+    if let Some((step, is_same_sum)) = earlier::same_value(it) {
         let refs = it.refs.rest();
+        if !is_same_sum {
+            return it.say(&format!("{}{refs}", same_bounds(it.voice, line, sum, step, [short, over])));
+        }
         return it.say(&format!("{}{refs}", same_value(it.voice, line, sum, step)));
     }
     let mut bounds = Vec::new();
@@ -180,11 +186,13 @@ pub(crate) fn distance(
     let refs = it.refs.rest();
     let look = format!("{line}'s clue is {sum}{refs}");
     match bounds.as_slice() {
-        [] => it.say(&look),
-        [only] => it.say(&format!("{look}: {only}")),
-        [low, high, ..] => {
-            it.say(&format!("{look}: {low}"));
-            it.say(high);
+        [first, rest @ ..] if it.voice != Voice::Spoken => {
+            it.say(&format!("{look}: {first}"));
+            rest.iter().for_each(|bound| it.say(bound));
+        }
+        all => {
+            it.say(&look);
+            all.iter().for_each(|bound| it.say(bound));
         }
     }
 }
@@ -197,20 +205,32 @@ fn same_value(voice: Voice, line: House, sum: u16, step: StepId) -> String {
     }
 }
 
+/// That another clue, somewhat larger or smaller, has been worked out with the same digits.
+fn same_bounds(voice: Voice, line: House, sum: u16, step: StepId, [short, over]: [DigitSet; 2]) -> String {
+    let of = |set: DigitSet, what: &str| (!set.is_empty()).then(|| format!("{} {what}", hold(set.len())));
+    let bounds = [of(short, "too little"), of(over, "too much")].into_iter().flatten().collect::<Vec<_>>();
+    let as_before = match voice {
+        Voice::Spoken => "as before".to_owned(),
+        _ => format!("as in step {}", step.number()),
+    };
+    format!("{line}'s clue is {sum}: {as_before}, {}", bounds.join(" and "))
+}
+
 /// That the digits fall short of the sum or exceed it: so many cells hold no more, or no less.
-fn bound(voice: Voice, digits: DigitSet, sum: u16) -> String {
-    let n = digits.len();
-    let is_short = digits.sum() < sum;
+fn bound(voice: Voice, set: DigitSet, sum: u16) -> String {
+    let n = set.len();
+    let is_short = set.sum() < sum;
     match (voice, is_short) {
-        (Voice::Booklet, true) => format!("{} at most {}, which is too little", hold(n), sum_of(digits)),
-        (Voice::Booklet, false) => format!("{} at least {}, which is too much", hold(n), sum_of(digits)),
+        (Voice::Booklet, true) => format!("{} at most {}, which is too little", hold(n), sum_of(set)),
+        (Voice::Booklet, false) => format!("{} at least {}, which is too much", hold(n), sum_of(set)),
+        (Voice::Spoken, true) if n == 1 => format!("{} at most {}, which is too little", hold(n), set.sum()),
         (Voice::Spoken, true) => {
-            format!("{} is only {}, too little for {}", added(digits), digits.sum(), n_cells(n))
+            format!("even {} make only {}: {} are too few", digits(set), set.sum(), n_cells(n))
         }
         (Voice::Spoken, false) => {
-            format!("{} is already {}, too much for {}", added(digits), digits.sum(), n_cells(n))
+            format!("even {} make {} already: {} are too many", digits(set), set.sum(), n_cells(n))
         }
-        (Voice::Screen, _) => format!("{} {} {sum}", sum_of(digits), if is_short { "<" } else { ">" }),
+        (Voice::Screen, _) => format!("{} {} {sum}", sum_of(set), if is_short { "<" } else { ">" }),
     }
 }
 
@@ -239,10 +259,19 @@ pub(crate) fn reach(it: &mut Telling<'_>, line: House, shown: &[(Cell, Cell)]) {
         it.say(&format!("{look} only one pair of places left{refs}: {a} and {b}"));
         return;
     }
-    it.say(&format!("{look} {} pairs of places left{refs}", count(pairs.len())));
+    let places = format!("{look} {} pairs of places left{refs}", count(pairs.len()));
     if pairs.len() <= MOST_PAIRS {
         let open: Vec<String> = pairs.iter().map(|(a, b)| format!("{a} with {b}")).collect();
-        it.prose.say_list("these are", "and", &open, "and");
+        let all = format!("{places}: {}", listed(&open, "and"));
+        match it.prose.fits(&all) {
+            true => it.say(&all),
+            false => {
+                it.say(&places);
+                it.prose.say_list("these are", "others are", &open, "and");
+            }
+        }
+    } else {
+        it.say(&places);
     }
     reach_reasons(it, &pairs);
 }

@@ -1,7 +1,7 @@
 //! What a step not far back has said in full, so that it need not be said again.
 
 use grid::DigitSet;
-use rulebook::ClueId;
+use rulebook::{Claim, ClueId};
 use trail::{Argument, Side, StepId};
 
 use crate::Voice;
@@ -27,17 +27,41 @@ pub(crate) fn sets<'a>(
     sets_before(it, it.step, (of, on), left)
 }
 
-/// The step near by that worked out the same for another line whose clue has the same value.
-pub(crate) fn same_value(it: &Telling<'_>) -> Option<StepId> {
-    value_before(it, it.step)
+/// The step near by that worked out the same for another line, and whether that line's clue has the same value;
+/// if not, it has the same bounds.
+pub(crate) fn same_value(it: &Telling<'_>) -> Option<(StepId, bool)> {
+    let before = value_before(it, it.step)?;
+    let sum = |step: StepId| match it.trail.step(step).argument() {
+        Argument::CrustDistance { sum, .. } | Argument::CrustsAtEnds { sum, .. } => Some(*sum),
+        _ => None,
+    };
+    Some((before, sum(before) == sum(it.step)))
+}
+
+/// Whether a step before has said what the filling digits of a line add up to. Every line has the same.
+pub(crate) fn total(it: &Telling<'_>) -> bool {
+    let says_it = |step: StepId| {
+        let argument = it.trail.step(step).argument();
+        matches!(
+            argument,
+            Argument::Sets { side: Side::Outside, .. } | Argument::Remainder { side: Side::Outside, .. }
+        )
+    };
+    it.trail.steps().map(|it| it.0).take(it.step.index()).any(says_it)
+}
+
+/// Whether the step right before this one concludes such a fact, so that it has just been read.
+pub(crate) fn just_found(it: &Telling<'_>, is_meant: impl Fn(&Claim) -> bool) -> bool {
+    let before = it.step.index().checked_sub(1).and_then(|at| it.trail.steps().map(|it| it.1).nth(at));
+    before.is_some_and(|step| step.concludes().iter().any(|fact| is_meant(&it.trail.fact(*fact).claim())))
 }
 
 fn value_before(it: &Telling<'_>, at: StepId) -> Option<StepId> {
     let is_same = |a: &Argument, b: &Argument| match (a, b) {
         (
-            Argument::CrustDistance { sum: a, short: a_short, over: a_over, .. },
-            Argument::CrustDistance { sum: b, short: b_short, over: b_over, .. },
-        ) => (a, a_short, a_over) == (b, b_short, b_over),
+            Argument::CrustDistance { short: a_short, over: a_over, .. },
+            Argument::CrustDistance { short: b_short, over: b_over, .. },
+        ) => (a_short, a_over) == (b_short, b_over) && !(a_short.is_empty() && a_over.is_empty()),
         (Argument::CrustsAtEnds { sum: a, .. }, Argument::CrustsAtEnds { sum: b, .. }) => a == b,
         _ => false,
     };

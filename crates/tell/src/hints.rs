@@ -1,10 +1,10 @@
 //! The way into a puzzle as three hints, each telling a little more: where to look, what to see, and why.
 
 use grid::{CellSet, House};
-use rulebook::{ClueId, Puzzle};
+use rulebook::{Claim, ClueId, Puzzle};
 use trail::{Argument, StepId, Trail};
 
-use crate::lists::{cells, digits, either_digit};
+use crate::lists::{cells, count, digits, either_digit};
 use crate::{says, technique_description, technique_name};
 
 /// Three hints for a way in, a trail of a few steps: *where* to look, *what* to look for there, and
@@ -20,6 +20,41 @@ pub fn hints(puzzle: &Puzzle, way_in: &Trail) -> Option<[String; 3]> {
         _ => format!("Step {}. {}", id.number(), says(puzzle, way_in, id)),
     });
     Some([look_at, what, said.collect::<Vec<_>>().join("\n")])
+}
+
+/// Where a puzzle can be opened, each way in a few words without a full stop: where its last step looks, the
+/// technique that is seen there, and how many steps lead to it. Ways that would read alike are told apart by what
+/// they settle.
+pub fn ways_in(puzzle: &Puzzle, ways: &[Trail]) -> Vec<String> {
+    let said = |way: &Trail, settles: &str| {
+        let (last, step) = way.steps().next_back()?;
+        let [look_at, ..] = where_what_why(puzzle, way, last);
+        let name = technique_name(step.technique());
+        let after = match way.n_steps() {
+            1 => String::new(),
+            2 => ", after one step".to_owned(),
+            n => format!(", after {} steps", count(n - 1)),
+        };
+        Some(format!("{} ({name}{settles}{after})", look_at.trim_end_matches('.')))
+    };
+    let plain: Vec<Option<String>> = ways.iter().map(|it| said(it, "")).collect();
+    let is_alone = |it: &Option<String>| plain.iter().filter(|other| *other == it).count() == 1;
+    let each = ways.iter().zip(&plain).filter_map(|(way, alone)| match is_alone(alone) {
+        true => alone.clone(),
+        false => said(way, &settled(way)),
+    });
+    each.collect()
+}
+
+/// `, for 5 at r4c7`: what the last step of a way settles first.
+fn settled(way: &Trail) -> String {
+    let claim =
+        way.steps().next_back().and_then(|it| it.1.concludes().first()).map(|it| way.fact(*it).claim());
+    match claim {
+        Some(Claim::Is(cell, digit)) => format!(", for {digit} at {cell}"),
+        Some(other) => other.cell().map_or_else(String::new, |it| format!(", for {it}")),
+        None => String::new(),
+    }
 }
 
 /// The step in a margin, each part telling a little more: *where* to look, *what* to look for there, and
@@ -38,7 +73,7 @@ pub fn where_what_why(puzzle: &Puzzle, trail: &Trail, step: StepId) -> [String; 
 fn look_at(puzzle: &Puzzle, argument: &Argument) -> String {
     let house = |house: House| format!("Look at {house}.");
     let clue = |id: ClueId, line: House| match puzzle.clue(id) {
-        Some(clue) => format!("Look at {line} and its {}.", clue.value),
+        Some(clue) => format!("Look at {line} and its clue of {}.", clue.value),
         None => house(line),
     };
     let of = |set: CellSet| format!("Look at {}.", cells(set));
@@ -59,7 +94,7 @@ fn look_at(puzzle: &Puzzle, argument: &Argument) -> String {
         Argument::Locked { from, into, .. } => format!("Look at {from} and {into}."),
         // The lines of a crossing, and the cells of a chain, are most of what is to be found.
         Argument::Crossing { digit, .. } | Argument::TwoColours { digit, .. } => {
-            format!("Look at where {digit} can be.")
+            format!("Look at where {digit} can go.")
         }
         Argument::Wing { pivot, .. } => format!("Look at {pivot} and what it sees."),
         Argument::EqualPairs { digits, .. } => {
@@ -68,8 +103,11 @@ fn look_at(puzzle: &Puzzle, argument: &Argument) -> String {
         Argument::AlmostLocked { sets, .. } => of(sets[0].0),
         Argument::JoinedPairs { ends, .. } => of(ends.iter().copied().collect()),
         Argument::Chain { start, .. } => match start.digits.single() {
-            Some(digit) => format!("Look at {} and {digit}.", crate::cells(start.cells)),
-            None => format!("Look at {}: is it a crust?", crate::cells(start.cells)),
+            Some(digit) if start.cells.len() == 1 => {
+                format!("Look at {}: is it {digit}?", cells(start.cells))
+            }
+            Some(digit) => format!("Look at {}: is the {digit} there?", cells(start.cells)),
+            None => format!("Look at {}: is it a crust?", cells(start.cells)),
         },
         Argument::SeesBothCrusts { cells } => of(*cells),
         Argument::CrustHeld { into, line, .. } => format!("Look at {line} and {into}."),

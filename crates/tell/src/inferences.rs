@@ -55,10 +55,10 @@ fn clause(it: &Telling<'_>, from: Stated, link: &Inference) -> String {
         Follows::Clue(clue) => format!("by {}, {said}", it.clue(clue)),
         Follows::Known(claim) => match claim {
             Claim::Spent { line, filling } if filling.is_empty() => {
-                format!("with nothing between the crusts of {line}, {said}")
+                format!("{said}, with nothing between the crusts of {line}")
             }
             Claim::Spent { line, filling } => {
-                format!("with {} between the crusts of {line}, {said}", digits(filling))
+                format!("{said}, with {} between the crusts of {line}", digits(filling))
             }
             _ => said,
         },
@@ -104,14 +104,13 @@ fn one_of_two(a: Stated, b: Stated) -> String {
     let in_one_cell = a.cells.len() == 1 && b.cells.len() == 1;
     match a.digits.single().filter(|_| a.digits == b.digits) {
         Some(digit) if in_one_cell => {
-            let both = either_cell(a.cells | b.cells);
-            format!("so {both} is {digit}, and a cell that sees both is not")
+            format!("one of {} is {digit}, and a cell that sees both is not", cells(a.cells | b.cells))
         }
         Some(digit) => format!(
-            "so {digit} is in {}, and a cell that sees all of these is not {digit}",
+            "either way {digit} is in {}, and a cell that sees all of these is not {digit}",
             either_cell(a.cells | b.cells)
         ),
-        None => format!("so {} or {}, and each of these rules out what follows", stated(a), stated(b)),
+        None => format!("either {}, or {}; both lead to the same", stated(a), stated(b)),
     }
 }
 

@@ -1,9 +1,11 @@
 //! The words: ids and data come in, plain English sentences go out.
 //!
-//! [`says`] words a step for print, [`says_in`] in another [`Voice`], [`where_what_why`] in a margin;
+//! [`says`] words a step for print, [`says_in`] in another [`Voice`], [`where_what_why`] in a margin, [`hints`] and
+//! [`ways_in`] the ways into a puzzle;
 //! [`claim`] words a fact, [`technique_name`] and [`technique_description`] a technique,
-//! [`passage_titles`] the passages, [`rules()`] the rules of a puzzle, [`because`] the answer to a question,
-//! [`conflict`], [`change`] and [`fewest_additions`] what would make a puzzle sound.
+//! [`passage_titles`] the passages (in another voice [`passage_titles_in`]), [`rules()`] the rules of a puzzle,
+//! [`because`] the answer to a question, [`conflict`], [`change`] and [`fewest_additions`] what would make a puzzle
+//! sound.
 //! This is the only crate where wording lives, so a new rule or technique gets its words here and nowhere
 //! else. A technique's argument is worded once, for print; the voices differ as `voice` says. The text is
 //! plain: no markup, no colour, nothing that a screen reader would stumble over. Sentences have at
@@ -42,7 +44,7 @@ pub use answers::{
     because, opposite_follows, opposite_not_yet, true_and_follows, true_but_not_yet, untrue, wrong_board,
 };
 pub use claims::claim;
-pub use hints::{hints, where_what_why};
+pub use hints::{hints, ways_in, where_what_why};
 pub use lists::{capital, cells, count, digits, list};
 pub use names::{TechniqueWords, known_techniques, technique_description, technique_name};
 pub use page::exchange_explanation;
@@ -51,5 +53,5 @@ pub use repairs::{
 };
 pub use rules::{RuleWords, rules};
 pub use telling::{says, says_in};
-pub use titles::passage_titles;
+pub use titles::{passage_titles, passage_titles_in};
 pub use voice::Voice;

@@ -9,7 +9,7 @@ use trail::Misfit;
 
 use crate::Voice;
 use crate::claims::how_many_cells;
-use crate::lists::{count, digits, each_of, houses, listed, within};
+use crate::lists::{count, digits, each_of, either_digit, houses, listed, within};
 use crate::prose::Prose;
 use crate::telling::Telling;
 
@@ -23,12 +23,12 @@ pub(crate) fn misfits(it: &mut Telling<'_>, line: House, cell: Cell, tries: &[Mi
     it.say(&demand);
     let mut refs = it.refs.rest();
     let (one, last) = crusts(it.size);
-    for tried in tries {
+    for (digits, tried) in told_together(tries, filling_digits(it.size)) {
         let digit = tried.digits.single();
         let said = match digit {
             Some(digit) if digit == one => as_crust(cell, tried, &refused, Some((one.get(), last.get()))),
             Some(digit) if digit == last => as_crust(cell, tried, &refused, Some((last.get(), one.get()))),
-            Some(digit) => as_digit(&format!("with {digit} in {cell}"), tried, &refused),
+            Some(_) => as_digit(&format!("with {} in {cell}", either_digit(digits)), tried, &refused),
             None if (tried.digits & filling_digits(it.size)).is_empty() => {
                 as_crust(cell, tried, &refused, None)
             }
@@ -104,15 +104,21 @@ impl Refused {
             true => "cannot make its clue",
             false => "cannot take each digit once",
         };
+        let is_nothing = clue_of(it, line) == Some(0)
+            || it.facts_cited().any(
+                |it| matches!(it, Claim::Spent { line: of, filling } if of == line && filling.is_empty()),
+            );
+        let no_way = if is_nothing { "the crusts no places side by side" } else { "no way to make the sum" };
         let by = match around {
-            [] => format!("fits the cells of {line}"),
-            _ => format!("agrees with {}", listed(&houses(&around.iter().copied().collect()), "and")),
+            [] => format!("the cells of {line} leave"),
+            [only] => format!("{only} leaves"),
+            _ => format!("{} leave", listed(&houses(&around.iter().copied().collect()), "and")),
         };
         Refused {
             line,
             voice: it.voice,
             around: around.iter().map(|it| (*it, cannot(*it))).collect(),
-            none: format!("no way to make the sum {by}"),
+            none: format!("{by} {no_way}"),
             has_sum: clue_of(it, line).is_some() || !it.facts_cited().any(|it| is_distance(&it)),
         }
     }
@@ -121,18 +127,19 @@ impl Refused {
     fn all_of(&self, ways: String, tried: &Misfit, short: String) -> Said {
         let Refused { line, around, .. } = self;
         if around.is_empty() {
-            return Said::new(format!("{ways}, and the cells of {line} do not fit that"), short);
+            return Said::new(format!("{ways}, but the cells of {line} do not fit that"), short);
         }
         let mut sets: BTreeMap<House, Vec<DigitSet>> = BTreeMap::new();
         tried.refused.iter().for_each(|(set, by)| sets.entry(*by).or_default().push(*set));
         let cannot = |by: &House| around.get(by).map_or_else(String::new, |it| format!("{by} {it}"));
         if sets.len() == 1 {
             let cannot = sets.keys().map(cannot).collect::<String>();
-            return Said::new(format!("{ways}, and {cannot} then"), short);
+            return Said::new(format!("{ways}, but {cannot} then"), short);
         }
         let n_refused = tried.refused.iter().map(|it| it.0).collect::<BTreeSet<DigitSet>>().len();
-        let each = sets.iter().filter_map(|(by, it)| Some(format!("with {} {}", open_sets(it)?, cannot(by))));
-        let each: String = listed(&each.collect::<Vec<_>>(), "and");
+        let each =
+            sets.iter().filter_map(|(by, it)| Some(format!("with {}, {}", open_sets(it)?, cannot(by))));
+        let each = each.collect::<Vec<_>>().join("; ");
         // Where each set has one house that refuses it.
         if n_refused > 1
             && n_refused == tried.refused.len()
@@ -142,17 +149,31 @@ impl Refused {
             return Said { then: Some(each), ..Said::plain(ways) };
         }
         let by = listed(&houses(&around.keys().copied().collect()), "and");
-        Said::new(format!("{ways}, and none of that agrees with {by}"), short)
+        Said::new(format!("{ways}, but none of that agrees with {by}"), short)
     }
 }
 
-/// The cell is supposed to hold a filling digit.
+/// The cell is supposed to hold a filling digit, or each of several in turn of which the same is to be said.
 fn as_digit(with: &str, tried: &Misfit, refused: &Refused) -> Said {
     let short = format!("{with}, {}", refused.none);
     match open_sets(&tried.sets) {
         Some(sets) => refused.all_of(format!("{with}, {sets} would lie between the crusts"), tried, short),
-        None => Said::plain(format!("{with}, no set of digits makes it")),
+        None => Said::plain(format!("{with}, no set of digits makes the sum")),
     }
+}
+
+/// The tries that are told in one sentence: digits with which no set is left at all.
+fn told_together(tries: &[Misfit], filling: DigitSet) -> Vec<(DigitSet, &Misfit)> {
+    let mut told: Vec<(DigitSet, &Misfit)> = Vec::new();
+    let is_alike =
+        |it: &Misfit| it.sets.is_empty() && it.digits.single().is_some_and(|it| filling.contains(it));
+    for tried in tries {
+        match told.iter_mut().find(|it| is_alike(it.1) && is_alike(tried)) {
+            Some(with) => with.0 = with.0 | tried.digits,
+            None => told.push((tried.digits, tried)),
+        }
+    }
+    told
 }
 
 /// The cell is supposed to be a crust; if it is known which, that one and the other.
@@ -168,7 +189,8 @@ fn as_crust(cell: Cell, tried: &Misfit, refused: &Refused, which: Option<(u8, u8
         (true, true) => Said::plain(format!("{with}, {other} has no place that leaves room for the sum")),
         (true, false) => Said::plain(no_place),
         (false, false) => {
-            Said::new(format!("{with}, {other} would be {}, and cannot be there", within(mates)), no_place)
+            let mates = within(mates);
+            Said::new(format!("{with}, {other} would have to be {mates}, where it cannot be"), no_place)
         }
         (false, true) => {
             let between = open_sets(&tried.sets).unwrap_or_else(|| "nothing".to_owned());

@@ -134,43 +134,44 @@ static WORDS: [TechniqueWords; 51] = [
     of(
         "chain",
         "chain",
-        "Suppose something and follow what it implies: it comes to its own opposite, or the two ends exclude \
-         the same digit.",
+        "Suppose that a cell is not a digit and follow what comes of it: either the supposition \
+         contradicts itself, or one end of the chain is true.",
     ),
     of(
         "chain-through-clues",
         "chain through clues",
-        "A chain with links from clues: what the clue of one line says of two of its cells.",
+        "A chain with links from clues: what a clue says of one cell of its line once another is \
+         known.",
     ),
     of(
         "joined-pairs",
         "joined pairs",
-        "Two cells with the same two digits cannot both take one of them, whose places in some house they \
-         see; one has the other digit.",
+        "Two cells hold only the same two digits, and each place for one of these in some house sees \
+         one of the cells; so one cell takes the other.",
     ),
     of(
         "two-colour-chain",
         "two-colour chain",
-        "Houses with two places for a digit join cells that hold it in turn; what sees both kinds, or a \
-         kind that meets itself, loses it.",
+        "Along houses with just two places for a digit, its places are yes and no by turns; what sees \
+         both kinds, or a kind that meets itself, loses it.",
     ),
     of(
         "chain-of-equal-pairs",
         "chain of equal pairs",
-        "Cells with the same two digits, each in sight of the next, hold them in turn; what sees two that \
-         differ is neither digit.",
+        "Cells that hold only the same two digits, each in sight of the next, take turns; a cell that \
+         sees two that differ is neither digit.",
     ),
     of(
         "almost-locked-sets",
         "almost locked sets",
-        "Two groups of cells with one digit more than cells cannot both hold a digit whose places see each \
-         other; one group holds all its other digits.",
+        "Two groups of cells each have one digit more than cells; where they share a digit that only \
+         one of them can hold, the other holds all its other digits.",
     ),
     of(
         "line-and-box-share-a-set",
         "line and box share a set",
-        "Cells around the crossing of a line and a box have as many digits as they are and take up each: from \
-         the line, or from the box.",
+        "Some cells of a line and of a box it crosses hold as many digits as they are, so the line or \
+         the box has each digit there.",
     ),
     of("crusts-adjacent", "crusts side by side", "A clue of 0 puts the two crusts of the line side by side."),
     of(
@@ -214,7 +215,8 @@ static WORDS: [TechniqueWords; 51] = [
     of(
         "crust-held",
         "crust held in a box",
-        "A line that must have a crust inside a box takes up one of the box's two crusts.",
+        "Where one crust of a box is known and a line must have the other inside the box, the rest of \
+         the box has none.",
     ),
     of(
         "crust-among",
@@ -248,19 +250,20 @@ static WORDS: [TechniqueWords; 51] = [
     of(
         "outside-digits",
         "outside digits",
-        "The filling digits of a line less its clue give the sum of the digits outside the crusts, often \
-         with few ways to make it.",
+        "What a clue leaves of all filling digits is the sum outside the crusts, which can often be \
+         made in few ways.",
     ),
     of(
         "crust-mates",
         "crusts that go together",
-        "The crusts of a line are a 1 and a largest digit at a known distance, so each needs a place for the \
-         other.",
+        "A crust of a line needs a place for the other crust at the right distance; a cell without \
+         one is no crust.",
     ),
     of(
         "crust-sums",
         "crusts against the sum",
-        "A cell is no crust if, wherever the other crust is, the cells cannot make the clue.",
+        "If the clue cannot be made with a crust in a cell, wherever the other crust may be, the cell \
+         is filling; if it cannot without, it is a crust.",
     ),
     of(
         "sum-partners",
@@ -276,8 +279,8 @@ static WORDS: [TechniqueWords; 51] = [
     of(
         "neighbour-trials",
         "ways tried on the neighbours",
-        "The few ways to make a clue are tried on the lines and boxes around it, and those that leave one \
-         without a way are out.",
+        "Where a clue can be made in few ways, each is tried on the lines and boxes around; what only \
+         the failing ways have is ruled out.",
     ),
     of(
         "spent-clue",

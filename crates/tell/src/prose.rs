@@ -42,7 +42,8 @@ impl Prose {
             match draws.filter(|_| self.voice.n_words(part) > LONG_TO_SAY) {
                 Some((reason, then)) => {
                     self.print(reason);
-                    self.print(&format!("so {then}"));
+                    // "So" is kept for what the step concludes.
+                    self.print(&format!("that means {then}"));
                 }
                 None => self.print(part),
             }

@@ -3,7 +3,7 @@
 //! The sentence is one of ours in print, so cells are `r4c7` or a list of such, sums are numbers with
 //! spaced signs, and what stands in brackets refers to a step. Everything else is said as it stands.
 
-/// `r4c1 and r4c5 hold 2 + 8 = 10 (step 3)` becomes `row 4, columns 1 and 5 hold 2 and 8, which is 10`.
+/// `r4c1 and r4c5 hold 2 + 8 = 10 (step 3)` becomes `row 4, columns 1 and 5 hold 2 plus 8, which is 10`.
 pub(crate) fn read_out(sentence: &str) -> String {
     let mut said = String::with_capacity(sentence.len() * 2);
     let mut rest = sentence;
@@ -12,6 +12,10 @@ pub(crate) fn read_out(sentence: &str) -> String {
     while !rest.is_empty() {
         let is_start = !said.ends_with(|it: char| it.is_alphanumeric() || it == '.');
         if let Some(after) = reference(rest) {
+            rest = after;
+        } else if let Some((pairs, after)) = is_start.then(|| pairs(rest)).flatten() {
+            said.push_str(&pairs);
+            cells_end = said.len();
             rest = after;
         } else if let Some((first, after)) = is_start.then(|| cell(rest)).flatten() {
             let (run, last, after) = run(&said, first, after);
@@ -30,9 +34,11 @@ pub(crate) fn read_out(sentence: &str) -> String {
         } else if let Some((label, after)) = is_start.then(|| label(rest)).flatten() {
             said.push_str(&label);
             rest = after;
-        } else if let Some(house) =
-            said.ends_with(|it: char| it.is_ascii_digit()).then(|| listed_house(rest)).flatten()
-        {
+        } else if let Some(house) = next_house(rest).filter(|_| said.len() == cells_end) {
+            // A line named after a cell begins what is said of it.
+            said.push_str(": ");
+            rest = house;
+        } else if let Some(house) = next_house(rest).filter(|it| is_crossed(&said, it)) {
             said.push_str(" and ");
             rest = house;
         } else {
@@ -49,10 +55,21 @@ fn reference(text: &str) -> Option<&str> {
     text.strip_prefix(" (step").and_then(|it| it.split_once(')')).map(|it| it.1)
 }
 
-/// The next house of a list: `row 4, column 2` are two houses in print, and would be a cell aloud.
-fn listed_house(text: &str) -> Option<&str> {
+/// The line that is named after a comma.
+fn next_house(text: &str) -> Option<&str> {
     let house = text.strip_prefix(", ")?;
     ["row ", "column ", "rows ", "columns "].iter().any(|it| house.starts_with(it)).then_some(house)
+}
+
+/// Whether the text ends with a line that the next one crosses: `row 4, column 2` are two lines in print, and
+/// would be a cell aloud.
+fn is_crossed(said: &str, next: &str) -> bool {
+    let is_number = |it: &&str| it.trim_end_matches(',').bytes().all(|it| it.is_ascii_digit());
+    let named = said.rsplit(' ').find(|it| !is_number(it) && !["and", "to"].contains(it));
+    let kind = |it: &str| ["row", "column"].into_iter().find(|kind| it.starts_with(kind));
+    let ends_with_number = said.ends_with(|it: char| it.is_ascii_digit());
+    let named = named.map(str::to_lowercase).and_then(|it| kind(&it));
+    ends_with_number && named.is_some_and(|it| kind(next).is_some_and(|next| next != it))
 }
 
 /// A number at the start, and what follows it.
@@ -73,6 +90,33 @@ fn cell(text: &str) -> Option<(Place, &str)> {
 
 /// A cell, or the first and the last of a stretch.
 type Stretch = (Place, Place);
+
+/// Pairs of cells of one line that begin the text, and what follows them: `r4c1 with r4c5 and r4c2 with r4c6`
+/// becomes `row 4, columns 1 and 5; and columns 2 and 6`.
+fn pairs(text: &str) -> Option<(String, &str)> {
+    let pair = |text| {
+        let (a, rest) = cell(text)?;
+        let (b, rest) = cell(rest.strip_prefix(" with ")?)?;
+        Some(((a, b), rest))
+    };
+    let (first, mut rest) = pair(text)?;
+    let of_row = first.0.0 == first.1.0;
+    let line = |it: Place| if of_row { it.0 } else { it.1 };
+    let place = |it: Place| if of_row { it.1 } else { it.0 };
+    let (own, crossing) = if of_row { ("row", "column") } else { ("column", "row") };
+    let mut said = format!("{own} {}, ", line(first.0));
+    let mut next = Some((first, rest, ""));
+    while let Some(((a, b), after, link)) = next {
+        said += &format!("{link}{crossing}s {} and {}", place(a), place(b));
+        rest = after;
+        let links = [(", ", "; "), (" and ", "; and "), (" or ", "; or ")];
+        next = links.into_iter().find_map(|(link, aloud)| {
+            let (pair, after) = pair(rest.strip_prefix(link)?)?;
+            ([pair.0, pair.1].map(line) == [line(first.0); 2]).then_some((pair, after, aloud))
+        });
+    }
+    Some((said, rest))
+}
 
 /// The whole list of cells that begins with `first`, its last "and" or "or", and what follows it. Of
 /// cells that go together in pairs (`r1c1 with r1c8`), each stands alone.
@@ -174,12 +218,7 @@ impl Sum {
     }
 
     fn say(&self, said: &mut String, after: &str) {
-        let sign = if self.sign == " + " { " and " } else { " minus " };
-        // One of several sums in a list stands apart.
-        if let Some(link) = [" or ", " and "].into_iter().find(|it| said.ends_with(it) && self.is.is_none()) {
-            said.truncate(said.len() - link.len());
-            said.push_str(&format!(",{link}"));
-        }
+        let sign = if self.sign == " + " { " plus " } else { " minus " };
         let is_start = said.is_empty() || said.ends_with(": ") || said.ends_with("; ");
         let terms: Vec<String> = self.terms.iter().map(u16::to_string).collect();
         let terms = terms.join(sign);
@@ -220,14 +259,15 @@ mod tests {
             ("In column 2, r1c2 to r3c2 fit", "In column 2, rows 1 to 3 fit"),
             ("with 3 in column 2's sum, r6c2 is 7", "with 3 in column 2's sum, row 6, column 2 is 7"),
             (
-                "r1c1 with r1c8 and r1c2 with r1c9",
-                "row 1, column 1 with row 1, column 8 and row 1, column 2 with row 1, column 9",
+                "left: r1c1 with r1c8, r1c2 with r1c9 and r1c3 with r1c9",
+                "left: row 1, columns 1 and 8; columns 2 and 9; and columns 3 and 9",
             ),
+            ("r2c4 with r7c4 or r3c4 with r8c4", "column 4, rows 2 and 7; or rows 3 and 8"),
             ("if r5c5 is 2, r5c9 is 4", "if row 5, column 5 is 2, row 5, column 9 is 4"),
-            ("it can be 2 + 8, 3 + 7 or 4 + 6", "it can be 2 and 8, 3 and 7, or 4 and 6"),
+            ("it can be 2 + 8, 3 + 7 or 4 + 6", "it can be 2 plus 8, 3 plus 7 or 4 plus 6"),
             ("so 35 − 29 = 6 is left outside", "so 35 minus 29, which is 6, is left outside"),
-            ("they hold 2 + 3 = 5, and 20 − 5 = 15", "they hold 2 and 3, which is 5, and 20 minus 5 is 15"),
-            ("2 + 3 + 4 = 9", "2 and 3 and 4 is 9"),
+            ("they hold 2 + 3 = 5, and 20 − 5 = 15", "they hold 2 plus 3, which is 5, and 20 minus 5 is 15"),
+            ("2 + 3 + 4 = 9", "2 plus 3 plus 4 is 9"),
             ("case 1.4.3", "case 1, part 4, part 3"),
             ("the 5s at r2c1 and r6c5", "the 5s at row 2, column 1, and row 6, column 5"),
             (
@@ -235,12 +275,14 @@ mod tests {
                 "between the crusts of column 2: row 6, column 2 is not 5",
             ),
             ("in 2 and 7 or r1", "in 2 and 7 or r1"),
-            (
-                "r4c3 with r4c6, r4c6 with r4c8",
-                "row 4, column 3 with row 4, column 6, row 4, column 6 with row 4, column 8",
-            ),
+            ("r4c3 with r4c6, r5c6 with r5c8", "row 4, columns 3 and 6, row 5, columns 6 and 8"),
             ("r1c1, r2c2 and r3c3", "row 1, column 1; row 2, column 2; and row 3, column 3"),
             ("look at row 4, column 2 and box 3", "look at row 4 and column 2 and box 3"),
+            ("look at rows 4 and 5, columns 2 and 3", "look at rows 4 and 5 and columns 2 and 3"),
+            ("box 4, row 5's clue of 10 and row 2", "box 4, row 5's clue of 10 and row 2"),
+            ("row 3, row 2's clue of 13 and box 1", "row 3, row 2's clue of 13 and box 1"),
+            ("row 4's clue is 12, column 5's is 9", "row 4's clue is 12, column 5's is 9"),
+            ("with 1 in r1c5, row 6 has no 6", "with 1 in row 1, column 5: row 6 has no 6"),
         ] {
             assert_eq!(read_out(print), aloud);
         }

@@ -15,11 +15,25 @@ use crate::lists::{listed, numbers_in_stretches};
 /// More references than this would bury the sentence they stand in.
 const MOST_INLINE: usize = 5;
 
+/// What steps are called that are too many to be named in a sentence, or that nobody can look up.
+pub(crate) const EARLIER_STEPS: &str = "earlier steps";
+
+/// What has become of a reference.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+enum Named {
+    /// No argument has spoken of the fact.
+    No,
+    /// An argument has, and leaves its step to be named at the end.
+    Later,
+    /// The step is named, or need not be.
+    Yes,
+}
+
 /// The references a step needs, and which of them have been made.
 #[derive(Debug)]
 pub(crate) struct Refs {
     /// The facts to refer to, with their steps, in order; and whether an argument has referred to them.
-    facts: Vec<(Claim, StepId, bool)>,
+    facts: Vec<(Claim, StepId, Named)>,
     voice: Voice,
 }
 
@@ -29,51 +43,58 @@ impl Refs {
         let cited = trail.cites_of(step).facts;
         let facts = cited.into_iter().map(|it| trail.fact(it)).filter_map(|fact| match fact.claim() {
             Claim::Is(..) => None,
-            claim => Some((claim, fact.step()?, false)),
+            claim => Some((claim, fact.step()?, Named::No)),
         });
         Refs { facts: facts.collect(), voice }
     }
 
     /// ` (step 4)` for the facts the premise at hand rests on, or nothing.
     pub(crate) fn to(&mut self, is_meant: impl Fn(&Claim) -> bool) -> String {
-        let mut steps = BTreeSet::new();
-        for (claim, step, made) in &mut self.facts {
-            if is_meant(claim) {
-                *made = true;
-                steps.insert(step.number());
-            }
-        }
+        let steps = self.set(is_meant, Named::Yes);
         self.in_brackets(&steps)
+    }
+
+    /// The same, or nothing if that would be long: then the steps are named at the end.
+    pub(crate) fn few(&mut self, is_meant: impl Fn(&Claim) -> bool) -> String {
+        let steps = self.set(&is_meant, Named::Later);
+        match self.is_long(&steps) {
+            true => String::new(),
+            false => self.to(is_meant),
+        }
     }
 
     /// ` (step 4)` for all that has not been referred to, or nothing if that would be long.
     pub(crate) fn rest(&mut self) -> String {
-        let named = self.rest_named().filter(|_| self.voice != Voice::Spoken);
-        named.map_or_else(String::new, |it| format!(" ({it})"))
+        let steps = self.unmade(Named::No);
+        if self.is_long(&steps) {
+            return String::new();
+        }
+        self.set_named();
+        self.in_brackets(&steps)
     }
 
-    /// `step 4`, `steps 4 and 6` for all that has not been referred to; none if there is nothing or
-    /// it would be long.
+    /// `step 4`, `steps 4 and 6` for all that has not been referred to; `earlier steps` if that would be long or
+    /// cannot be looked up; none if there is nothing.
     pub(crate) fn rest_named(&mut self) -> Option<String> {
-        let steps = self.unmade();
-        let is_spoken = self.voice == Voice::Spoken;
-        if steps.is_empty() || (said(&steps).len() > MOST_INLINE && !is_spoken) {
-            return None;
+        let steps = self.unmade(Named::No);
+        let is_plain = self.voice == Voice::Spoken || self.is_long(&steps);
+        if !self.is_long(&steps) {
+            self.set_named();
         }
-        self.facts.iter_mut().for_each(|it| it.2 = true);
-        Some(if is_spoken { "what we know".to_owned() } else { named(&steps) })
+        (!steps.is_empty()).then(|| if is_plain { EARLIER_STEPS.to_owned() } else { named(&steps) })
     }
 
     /// The numbers of the steps that have still not been referred to, to be listed after "steps".
     pub(crate) fn take_left_over(&mut self) -> Vec<String> {
-        let steps = said(&self.unmade());
-        self.facts.iter_mut().for_each(|it| it.2 = true);
-        if self.voice == Voice::Spoken { Vec::new() } else { steps }
+        let mut steps = self.unmade(Named::No);
+        steps.extend(self.unmade(Named::Later));
+        self.set(|_| true, Named::Yes);
+        if self.voice == Voice::Spoken { Vec::new() } else { said(&steps) }
     }
 
     /// Notes that the step has been named.
     pub(crate) fn note(&mut self, step: StepId) {
-        self.facts.iter_mut().filter(|it| it.1 == step).for_each(|it| it.2 = true);
+        self.facts.iter_mut().filter(|it| it.1 == step).for_each(|it| it.2 = Named::Yes);
     }
 
     /// Leaves out the facts that a step which is referred to rests on as well.
@@ -86,6 +107,27 @@ impl Refs {
         self.facts.iter().any(|it| is_meant(&it.0))
     }
 
+    /// Sets what has become of such facts, and gives their steps.
+    fn set(&mut self, is_meant: impl Fn(&Claim) -> bool, to: Named) -> BTreeSet<usize> {
+        let meant = self.facts.iter_mut().filter(|it| is_meant(&it.0));
+        meant
+            .map(|it| {
+                it.2 = to;
+                it.1.number()
+            })
+            .collect()
+    }
+
+    /// Notes that what no argument had spoken of is named.
+    fn set_named(&mut self) {
+        self.facts.iter_mut().filter(|it| it.2 == Named::No).for_each(|it| it.2 = Named::Yes);
+    }
+
+    /// Whether the steps are too many to be named within a sentence.
+    fn is_long(&self, steps: &BTreeSet<usize>) -> bool {
+        self.voice != Voice::Spoken && said(steps).len() > MOST_INLINE
+    }
+
     /// A listener cannot look a step up, so nothing is said of it aloud.
     fn in_brackets(&self, steps: &BTreeSet<usize>) -> String {
         match steps.is_empty() || self.voice == Voice::Spoken {
@@ -94,11 +136,11 @@ impl Refs {
         }
     }
 
-    /// Steps with a fact that has not been referred to; a step already named need not be named again.
-    fn unmade(&self) -> BTreeSet<usize> {
-        let numbers = |made: bool| self.facts.iter().filter(move |it| it.2 == made).map(|it| it.1.number());
-        let named: BTreeSet<usize> = numbers(true).collect();
-        numbers(false).filter(|it| !named.contains(it)).collect()
+    /// Steps whose facts are so; a step already named need not be named again.
+    fn unmade(&self, so: Named) -> BTreeSet<usize> {
+        let numbers = |so: Named| self.facts.iter().filter(move |it| it.2 == so).map(|it| it.1.number());
+        let made: BTreeSet<usize> = numbers(Named::Yes).collect();
+        numbers(so).filter(|it| !made.contains(it)).collect()
     }
 }
 

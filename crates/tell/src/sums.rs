@@ -50,13 +50,20 @@ fn left_outside(it: &mut Telling<'_>, clue: ClueId, line: House, sum: u16) -> St
         let before = earlier::named(it.voice, before);
         return format!("{sum} is left outside the crusts of {line}{before}");
     }
+    let is_known = earlier::total(it);
     let value = it.puzzle.clue(clue).map_or(total.saturating_sub(sum), |it| it.value);
-    if it.voice == Voice::Screen {
-        return format!("outside the crusts of {line}, {total} − {value} = {sum} is left");
+    let is_spoken = it.voice == Voice::Spoken;
+    match is_known || it.voice == Voice::Screen {
+        true if is_spoken => format!("outside the crusts of {line}, {total} − {value} leaves {sum}"),
+        true => format!("outside the crusts of {line}, {total} − {value} = {sum} is left"),
+        false if is_spoken => format!(
+            "the filling digits of {line} add up to {total}, and {total} − {value} leaves {sum} outside the crusts"
+        ),
+        false => format!(
+            "the filling digits of {line} add up to {total}, so {total} − {value} = {sum} is left outside the \
+             crusts"
+        ),
     }
-    format!(
-        "the filling digits of {line} add up to {total}, so {total} − {value} = {sum} is left outside the crusts"
-    )
 }
 
 /// Says what the side adds up to, which sets make that and which do not, and what all or none hold.
@@ -130,11 +137,12 @@ fn which_sets(
 ) {
     let mut parts = fails(it, line, side, excluded);
     let refs = it.refs.rest();
-    let mut each: Vec<String> = sets.iter().map(|it| added(*it)).collect();
+    let alone = |set: &DigitSet| if set.len() == 1 && sets.len() > 1 { " alone" } else { "" };
+    let mut each: Vec<String> = sets.iter().map(|it| format!("{}{}", added(*it), alone(it))).collect();
     match each.as_mut_slice() {
         [] => {}
         [_] if sets[0].is_empty() => parts.push(format!("no filling digit lies {}{refs}", where_is(side))),
-        [only] => parts.push(format!("only {only} is possible{refs}")),
+        [only] => parts.push(format!("only {only} will do{refs}")),
         [.., last] if sets.len() <= MOST_SETS => {
             last.push_str(&refs);
             let left = listed(&each, "or");
@@ -170,7 +178,7 @@ fn cells_of_sets(
     }
 }
 
-/// The excluded sets with what shows it: `3 + 8 and 3 + 4 + 5 fail, as 3 cannot lie between`.
+/// The excluded sets with what shows it: `3 cannot lie between, which rules out 3 + 8 and 3 + 4 + 5`.
 fn fails(it: &mut Telling<'_>, line: House, side: Side, excluded: &[(DigitSet, Digit)]) -> Vec<String> {
     let place = |side| if side == Side::Between { "between" } else { "outside" };
     if excluded.len() > MOST_SETS {
@@ -198,22 +206,21 @@ fn fails(it: &mut Telling<'_>, line: House, side: Side, excluded: &[(DigitSet, D
             (None, false) => format!("{digit} must lie {}", place(side)),
         };
         let refs = it.refs.to(|it| matches!(it, Claim::IsNot(_, gone) if *gone == digit));
-        let verb = if sets.len() == 1 { "fails" } else { "fail" };
         said.push(match sets.as_slice() {
             [only] if *only == DigitSet::only(digit) => format!("{why}{refs}"),
             _ => {
                 let each: Vec<String> = sets.iter().map(|it| added(*it)).collect();
-                let fail = |who: &str| format!("{who} {verb}, as {why}{refs}");
-                let named = fail(&listed(&each, "and"));
-                if it.prose.fits(&named) { named } else { fail(&format!("{} sets", count(sets.len()))) }
+                let rules_out = |which: &str| format!("{why}{refs}, which rules out {which}");
+                let named = rules_out(&listed(&each, "and"));
+                if it.prose.fits(&named) { named } else { rules_out(&format!("{} sets", count(sets.len()))) }
             }
         });
     }
     said
 }
 
-/// Of the digits the conclusions speak of: which all sets hold and which none does, and what that
-/// means for the digit.
+/// Of the digits the conclusions speak of: which all sets hold and which none does, and on which side of the
+/// crusts that keeps them.
 fn all_or_none(it: &mut Telling<'_>, side: Side, sets: &[DigitSet]) {
     let used = sets.iter().fold(DigitSet::EMPTY, |all, set| all | *set);
     let common = sets.iter().fold(used, |all, set| all & *set);
@@ -225,16 +232,10 @@ fn all_or_none(it: &mut Telling<'_>, side: Side, sets: &[DigitSet]) {
             true => format!("all of these use {}", digits(set)),
             false => format!("none of these uses {}", either_digit(set)),
         };
-        let it_or_them = |set: DigitSet| if set.len() == 1 { "it" } else { "them" };
-        let (placed, removed) =
-            (each & it.digits_placed(), (each & it.digits_removed()) - it.digits_placed());
-        if !placed.is_empty() {
-            let lie = if placed.len() == 1 { "lies" } else { "lie" };
-            found.push(format!("{}, which {lie} {}", who(placed), where_is(here)));
-        }
-        if !removed.is_empty() {
-            let away = where_is(other(here));
-            found.push(format!("{}, so no cell {away} holds {}", who(removed), it_or_them(removed)));
+        let meant = each & (it.digits_placed() | it.digits_removed());
+        if !meant.is_empty() {
+            let them = if meant.len() == 1 { "it" } else { "them" };
+            found.push(format!("{}, which keeps {them} {}", who(meant), where_is(here)));
         }
     }
     it.prose.say_in_turn("", "", &found);
@@ -248,12 +249,17 @@ pub(crate) fn spent_splits(
     outside: CellSet,
 ) {
     let spent = it.refs.to(|it| matches!(it, Claim::Spent { .. }));
+    let was_just_found =
+        earlier::just_found(it, |it| matches!(it, Claim::Spent { line: of, .. } if *of == line));
     let rest = filling_digits(it.size) - filling;
     it.say(&match (filling.is_empty(), rest.is_empty()) {
         (true, _) => {
             format!("{line} has nothing between its crusts{spent}, so all its filling digits lie outside")
         }
         (_, true) => format!("{line} has all its filling digits between its crusts{spent}"),
+        _ if was_just_found => {
+            format!("{line}'s clue is spent{spent}, so {} must lie outside", digits(rest))
+        }
         _ => format!("{line}'s filling is {}{spent}, so {} must lie outside", digits(filling), digits(rest)),
     });
     let meant = it.concluded_cells();
@@ -338,6 +344,9 @@ pub(crate) fn remainder(
     let rest = sum.saturating_sub(placed.sum());
     match placed.len() {
         0 => it.say(&format!("it takes the whole {sum}")),
+        1 => {
+            it.say(&format!("the other one holds {}, and {sum} − {} = {rest}", sum_of(placed), placed.sum()))
+        }
         _ => it.say(&format!("the others hold {}, and {sum} − {} = {rest}", sum_of(placed), placed.sum())),
     }
 }

@@ -5,28 +5,34 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use grid::{Cell, CellSet, DigitSet, Grid, House, HouseKind, Size};
-use rulebook::{Claim, Puzzle, crusts, filling_digits};
-use trail::{Argument, Branch, Passage, StepId, Theme, Trail, Walkthrough};
+use grid::{Cell, CellSet, Digit, DigitSet, Grid, House, HouseKind, Size};
+use rulebook::{Claim, ClueId, Puzzle, crusts, filling_digits};
+use trail::{Argument, Because, Branch, End, Passage, StepId, Theme, Trail, Walkthrough};
 
+use crate::Voice;
 use crate::lists::{capital, count, digits, either_digit, houses, list};
 use crate::prose::n_words;
 
-/// The title of each passage in order, without a full stop: `Place crusts in the upper boxes`,
-/// `The sums of row 4 and column 2`, `Row 7 falls`.
+/// The title of each passage in order, without a full stop, as the booklet prints it:
+/// `Place crusts in the upper boxes`, `The sums of row 4 and column 2`, `Row 7 falls`.
 pub fn passage_titles(puzzle: &Puzzle, walkthrough: &Walkthrough) -> Vec<String> {
+    passage_titles_in(Voice::Booklet, puzzle, walkthrough)
+}
+
+/// The titles as that voice puts them.
+pub fn passage_titles_in(voice: Voice, puzzle: &Puzzle, walkthrough: &Walkthrough) -> Vec<String> {
     let trail = walkthrough.trail();
     let mut board = puzzle.givens().clone();
     let mut taken = BTreeSet::new();
     let passages = walkthrough.passages().iter().map(|passage| {
-        let about = About::new(trail, passage, board.clone());
+        let about = About::new(puzzle, trail, passage, board.clone());
         board = about.after.clone();
         let titles = about.titles(puzzle.size());
         // The last one names the passage's first step, so it is always free.
         let title = titles.iter().find(|it| !taken.contains(*it)).or(titles.last());
         let title = title.cloned().unwrap_or_default();
         taken.insert(title.clone());
-        title
+        voice.puts(&title).into_owned()
     });
     passages.collect()
 }
@@ -36,6 +42,7 @@ const MOST_WORDS: usize = 8;
 
 /// What the steps of a passage come to.
 struct About<'a> {
+    puzzle: &'a Puzzle,
     theme: Theme,
     arguments: Vec<&'a Argument>,
     /// All they conclude, in order.
@@ -43,12 +50,10 @@ struct About<'a> {
     /// The board as they leave it.
     after: Grid,
     first: Option<StepId>,
-    /// A cell the last step speaks of.
-    ends: Option<Cell>,
 }
 
 impl<'a> About<'a> {
-    fn new(trail: &'a Trail, passage: &Passage, before: Grid) -> About<'a> {
+    fn new(puzzle: &'a Puzzle, trail: &'a Trail, passage: &Passage, before: Grid) -> About<'a> {
         let concluded = |it: &StepId| trail.step(*it).concludes().iter().map(|it| trail.fact(*it).claim());
         let claims: Vec<Claim> = passage.steps.iter().flat_map(concluded).collect();
         let after = claims.iter().fold(before, |board, it| match *it {
@@ -56,31 +61,31 @@ impl<'a> About<'a> {
             _ => board,
         });
         About {
+            puzzle,
             theme: passage.theme,
             arguments: passage.steps.iter().map(|it| trail.step(*it).argument()).collect(),
             claims,
             after,
             first: passage.steps.first().copied(),
-            ends: passage.steps.iter().next_back().and_then(|it| concluded(it).find_map(|it| it.cell())),
         }
     }
 
-    /// Titles that fit, the best first: of a title that is taken, where the passage ends tells more.
+    /// Titles that fit, the best first: what was worked at before is worked at again.
     fn titles(&self, size: Size) -> Vec<String> {
         let base = self.base(size);
-        let ends = self.ends.map(|it| format!("{base}, to {it}"));
+        let again = format!("{base}, again");
         let first = self.first.map(|it| format!("{base}, from step {}", it.number()));
-        [Some(base), ends, first].into_iter().flatten().collect()
+        [Some(base), Some(again), first].into_iter().flatten().collect()
     }
 
     fn base(&self, size: Size) -> String {
         match self.theme {
             Theme::Crusts => self.of_crusts(size),
             Theme::Sums => self.of_sums().unwrap_or_else(|| self.of_digits(size)),
-            Theme::House(house) => match self.is_full(size.cells_of(house)) {
-                true => format!("{} falls", capital(&house.to_string())),
-                false => format!("Digits in {house}"),
-            },
+            Theme::House(house) if self.is_full(size.cells_of(house)) => {
+                format!("{} falls", capital(&house.to_string()))
+            }
+            Theme::House(house) => format!("Digits in {house}"),
             Theme::Argument => self.of_arguments(size).unwrap_or_else(|| self.of_digits(size)),
             Theme::Finish if self.is_full(size.cells()) => match self.placed().count() {
                 1 => "The last cell".to_owned(),
@@ -99,14 +104,17 @@ impl<'a> About<'a> {
         let found: CellSet = self.claims.iter().filter_map(of_crust).collect();
         match found.is_empty() {
             false => match place(size, found).as_str() {
-                "" => format!("Place crusts{}", around(size, found)),
+                "" => match around(size, found).as_str() {
+                    "" => "Crusts here and there".to_owned(),
+                    at => format!("Place crusts{at}"),
+                },
                 at => format!("Place crusts{at}"),
             },
             true => {
                 let away: CellSet = self.claims.iter().filter_map(Claim::cell).collect();
                 match (away.is_empty(), self.lines().first()) {
                     (true, Some(line)) => format!("The crusts of {line}"),
-                    _ => format!("Narrow crusts{}", place(size, away)),
+                    _ => format!("Cells without a crust{}", place(size, away)),
                 }
             }
         }
@@ -132,7 +140,7 @@ impl<'a> About<'a> {
         match (placed.len(), first) {
             (0, _) => {
                 let cells: CellSet = self.claims.iter().filter_map(Claim::cell).collect();
-                format!("Narrow digits{}", place(size, cells))
+                format!("Rule out digits{}", place(size, cells))
             }
             (_, Some((cell, digit))) if cells.len() == 1 => format!("Place {digit} at {cell}"),
             (1 | 2, _) => {
@@ -141,14 +149,27 @@ impl<'a> About<'a> {
                 // Some boxes take many words to name.
                 if n_words(&title) <= MOST_WORDS { title } else { format!("Digits{}", place(size, cells)) }
             }
-            (_, first) => match (place(size, cells), first) {
-                (at, Some((cell, _))) if at.is_empty() => match self.falls(size).as_slice() {
-                    [] => format!("Digits from {cell} on"),
-                    [only] => format!("{} falls", capital(&only.to_string())),
-                    [a, b, ..] => format!("{} and {b} fall", capital(&a.to_string())),
-                },
+            _ => match (place(size, cells).as_str(), self.falls(size).as_slice()) {
+                ("", [only]) => format!("{} falls", capital(&only.to_string())),
+                ("", [a, b, ..]) => format!("{} and {b} fall", capital(&a.to_string())),
+                ("", []) => self.of_scattered(size, cells),
                 (at, _) => format!("Digits{at}"),
             },
+        }
+    }
+
+    /// Of digits that lie all over the board: those of which none is left to place, or where most of them lie.
+    fn of_scattered(&self, size: Size, cells: CellSet) -> String {
+        let is_done = |digit: &Digit| {
+            let placed = size.cells().filter(|it| self.after.get(*it) == Some(*digit)).count();
+            placed == usize::from(size.side())
+        };
+        let done: DigitSet = self.placed().map(|it| it.1).filter(is_done).collect();
+        let each: Vec<String> = done.iter().map(|it| format!("{it}s")).collect();
+        match (done.len(), around(size, cells).as_str()) {
+            (1..=3, _) => format!("All {} found", list(&each)),
+            (_, "") => "Digits here and there".to_owned(),
+            (_, at) => format!("Digits{at}"),
         }
     }
 
@@ -160,16 +181,34 @@ impl<'a> About<'a> {
         };
         let argued: Vec<&[Branch]> = self.arguments.iter().filter_map(branches).map(Vec::as_slice).collect();
         let first = argued.first()?.first()?;
+        let about = || {
+            let (of_clues, cells) = (self.lines_argued(&argued), argued.iter().copied().flatten());
+            match (of_clues.is_empty(), around(size, cells.map(|it| it.cell).collect()).as_str()) {
+                (false, _) => format!(": {}", list(&houses(&of_clues))),
+                (true, "") => format!(" about {}", first.cell),
+                (true, at) => at.replacen(" around", ":", 1),
+            }
+        };
         Some(match argued.as_slice() {
             [[only]] => match supposed(size, only.digits) {
                 Some(what) => format!("Can {} be {what}?", only.cell),
                 None => format!("A small argument about {}", only.cell),
             },
-            [_] => format!("A small argument, first about {}", first.cell),
-            several => {
-                format!("{} small arguments, first about {}", capital(&count(several.len())), first.cell)
-            }
+            [_] => format!("A small argument{}", about()),
+            several => format!("{} small arguments{}", capital(&count(several.len())), about()),
         })
+    }
+
+    /// The lines whose clues the cases use most, two at most.
+    fn lines_argued(&self, argued: &[&[Branch]]) -> BTreeSet<House> {
+        let mut clues = Vec::new();
+        argued.iter().for_each(|it| clues_of(it, &mut clues));
+        let mut n_uses: BTreeMap<House, usize> = BTreeMap::new();
+        let lines = clues.iter().filter_map(|it| Some(self.puzzle.clue(*it)?.line));
+        lines.for_each(|it| *n_uses.entry(it).or_default() += 1);
+        let mut lines: Vec<House> = n_uses.keys().copied().collect();
+        lines.sort_by_key(|it| std::cmp::Reverse(n_uses[it]));
+        lines.into_iter().take(2).collect()
     }
 
     /// The lines whose sums the steps work, those of most steps first, then in order.
@@ -205,6 +244,21 @@ impl<'a> About<'a> {
 
     fn is_full(&self, cells: impl IntoIterator<Item = Cell>) -> bool {
         cells.into_iter().all(|it| self.after.get(it).is_some())
+    }
+}
+
+/// The clues that the cases use, once for each time.
+fn clues_of(branches: &[Branch], clues: &mut Vec<ClueId>) {
+    for branch in branches {
+        clues.extend(branch.chain.iter().filter_map(|link| match link.because {
+            Because::Clue(clue) => Some(clue),
+            _ => None,
+        }));
+        match &branch.end {
+            End::NoWay(clue) => clues.push(*clue),
+            End::Split(parts) => clues_of(parts, clues),
+            _ => {}
+        }
     }
 }
 

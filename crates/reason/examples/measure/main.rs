@@ -14,6 +14,7 @@
 )]
 
 mod corpora;
+mod premises;
 #[path = "../../tests/reasoning/support/seeded.rs"]
 mod seeded;
 mod whole;
@@ -79,10 +80,10 @@ fn measure(number: u64, made: &Made, whole: &mut Whole) {
     whole.arguments.push(n_arguments(trail));
     for (id, step) in trail.steps() {
         let cites = trail.cites_of(id);
-        whole.beside.push(whole::n_beside(puzzle, trail, &cites));
+        whole.beside.push(premises::n_beside(puzzle, trail, &cites));
         if let Argument::Cases { branches, is_smallest } = step.argument() {
             whole.n_smallest += usize::from(*is_smallest);
-            whole.in_view.push(whole::n_in_view(puzzle, &cites));
+            whole.in_view.push(premises::n_in_view(puzzle, trail, id, Settings::THOROUGH.argument.cap));
             whole.told.extend(branches.iter().map(whole::Told::of));
             for fact in step.concludes().iter().map(|it| trail.fact(*it)) {
                 let Some(cites) = fact.cites() else { continue };

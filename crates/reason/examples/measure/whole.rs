@@ -1,11 +1,8 @@
 //! What was measured on all puzzles together.
 
-use std::collections::BTreeSet;
 use std::time::Duration;
 
-use grid::{Cell, House};
-use rulebook::Puzzle;
-use trail::{Branch, Cites, End, Trail};
+use trail::{Branch, End};
 
 #[derive(Default)]
 pub(crate) struct Whole {
@@ -95,26 +92,4 @@ impl Told {
         }
         told
     }
-}
-
-/// How many houses the citations hold in view: those of clues, and the bare ones. (A house in which only a
-/// placed digit is seen counts too.)
-pub(crate) fn n_in_view(puzzle: &Puzzle, cites: &Cites) -> usize {
-    houses(puzzle, cites).len()
-}
-
-fn houses(puzzle: &Puzzle, cites: &Cites) -> BTreeSet<House> {
-    let lines = cites.clues.iter().filter_map(|it| puzzle.clue(*it)).map(|it| it.line);
-    lines.chain(cites.houses.iter().copied()).collect()
-}
-
-/// How many cells that facts are cited about lie outside the house looked at: the one that leaves fewest
-/// outside.
-pub(crate) fn n_beside(puzzle: &Puzzle, trail: &Trail, cites: &Cites) -> usize {
-    let cells: BTreeSet<Cell> = cites.facts.iter().filter_map(|it| trail.fact(*it).claim().cell()).collect();
-    let outside = |house: House| {
-        let inside = puzzle.size().cells_of(house);
-        cells.iter().filter(|it| !inside.contains(it)).count()
-    };
-    houses(puzzle, cites).into_iter().map(outside).min().unwrap_or(0)
 }

@@ -4,9 +4,10 @@ use grid::{Cell, DigitSet, House};
 use rulebook::{Claim, ClueId, crusts};
 use trail::{Argument, Cites, FactId, Follows, Misfit, Proposal, Side, TechniqueId};
 
-use super::grounds::{Ground, Known, cite, grounds_of, without_spare};
+use super::grounds::{Known, without_spare};
 use super::line_rules::LineRules;
 use crate::View;
+use crate::grounds::{Ground, cite, grounds_of};
 use crate::layouts::fitting;
 use crate::view::{CluedLine, Fits, Implied, Pair, all_pairs, is_on, n_between, uses};
 

@@ -13,8 +13,9 @@ use grid::{Cell, CellSet, DigitSet, House};
 use rulebook::Claim;
 use trail::{Argument, Cites, Misfit, Proposal, TechniqueId};
 
-use super::grounds::{Ground, Known, cite, grounds_of, without_spare};
+use super::grounds::{Known, without_spare};
 use super::misfits::Misfits;
+use crate::grounds::{Ground, cite, grounds_of};
 use crate::layouts::has_layout;
 use crate::{Technique, View};
 

@@ -1,27 +1,15 @@
 //! Which known facts an argument needs, once its houses and clues are fixed.
 
 use batsat::Lit;
-use grid::{Cell, DigitSet};
+use grid::DigitSet;
 use replay::Cap;
-use rulebook::Claim;
-use trail::{Cites, FactId};
+use trail::Cites;
 
 use super::cores::Core;
 use super::encode::Clauses;
 use super::premise::{self, Premise};
 use crate::View;
-
-/// What is known about one cell, as one thing a person would point at.
-#[derive(Clone, Copy, Debug)]
-struct Ground {
-    cell: Cell,
-    /// The digits it takes from the cell.
-    lost: DigitSet,
-    /// The fact that says so; none if the cell sees the digit, or is known not to be it.
-    fact: Option<FactId>,
-    /// Facts that are harder to see are dropped first.
-    hidden: u8,
-}
+use crate::grounds::{Ground, cite, grounds_of};
 
 /// What proves the core's goal, with nothing to spare: its premises, and the fewest facts about cells
 /// that dropping one at a time leads to. None if the premises and all that is known do not prove the
@@ -35,12 +23,8 @@ pub(super) fn cites(view: &View, core: &Core) -> Option<Cites> {
             Premise::Fact(fact, ..) => _ = cites.facts.insert(fact),
         }
     }
-    for ground in irreducible(view, core)? {
-        match ground.fact {
-            Some(fact) => _ = cites.facts.insert(fact),
-            None if !view.why_none_of(ground.cell, ground.lost, &mut cites) => return None,
-            None => {}
-        }
+    if !cite(view, &irreducible(view, core)?, &mut cites) {
+        return None;
     }
     // Why a cell cannot hold a digit may be seen in a house, which then proves more than the core did.
     let (puzzle, trail, claim) = (view.puzzle(), view.trail(), &core.goal.claim);
@@ -75,7 +59,8 @@ fn irreducible(view: &View, core: &Core) -> Option<Vec<Ground>> {
         lost.into_iter().for_each(|it| clauses.add([!switch, !it]));
         grounds.push((ground, switch));
     }
-    grounds.sort_by_key(|it| std::cmp::Reverse(it.0.hidden));
+    // What is harder to see is dropped first.
+    grounds.sort_by_key(|it| std::cmp::Reverse(it.0.shown));
 
     let denied: Vec<Lit> = clauses.denial(core.goal);
     let mut prove = |kept: &[(Ground, Lit)]| {
@@ -98,27 +83,4 @@ fn irreducible(view: &View, core: &Core) -> Option<Vec<Ground>> {
         }
     }
     Some(grounds.into_iter().map(|it| it.0).collect())
-}
-
-/// What is known about a cell, in parts: its digit, or its kind and the digits it cannot hold.
-fn grounds_of(view: &View, cell: Cell) -> Vec<Ground> {
-    let size = view.size();
-    if let Some(digit) = view.digit(cell) {
-        let claim = Claim::Is(cell, digit);
-        return vec![Ground { cell, lost: size.digits().without(digit), fact: view.fact(claim), hidden: 0 }];
-    }
-    let mut grounds = Vec::new();
-    let mut rest = size.digits() - view.candidates(cell);
-    for claim in [Claim::Crust(cell), Claim::Filling(cell)] {
-        if let (Some(fact), Some((_, leaves))) = (view.fact(claim), claim.leaves(size)) {
-            let lost = size.digits() - leaves;
-            rest = rest - lost;
-            grounds.push(Ground { cell, lost, fact: Some(fact), hidden: 1 });
-        }
-    }
-    for digit in rest.iter() {
-        let hidden = if view.fact(Claim::IsNot(cell, digit)).is_some() { 2 } else { 0 };
-        grounds.push(Ground { cell, lost: DigitSet::only(digit), fact: None, hidden });
-    }
-    grounds
 }

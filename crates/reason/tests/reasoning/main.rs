@@ -7,10 +7,15 @@ mod follow;
 mod follow_chain;
 mod judgements;
 mod layouts;
+#[path = "../../examples/measure/premises.rs"]
+mod measured;
 mod mutations;
+mod premises;
 mod rare;
 mod reasons;
 mod registry;
 mod rules_of_thumb;
 mod spare;
 mod support;
+mod teachable;
+mod textbook;

@@ -36,7 +36,7 @@ fn sets_that_were_listed_are_not_listed_again() {
         (again, "Row 4's clue of 14 has the sets of step 2 (step 1)."),
         (
             fewer,
-            "Row 4's clue of 14 has the sets of step 2. 2 + 3 + 4 + 5 fails, as 3 cannot lie between (step 1);",
+            "Row 4's clue of 14 has the sets of step 2. 3 cannot lie between (step 1), which rules out 2 + 3 + 4 + 5;",
         ),
     ];
     for (step, start) in expected {
@@ -62,7 +62,7 @@ fn what_is_long_ago_is_said_again() {
     }
     let far = list(&mut scene, &SETS, &[], not("r4c4", 7), Cites::default());
     let told = |voice, step| says_in(voice, &scene.puzzle, &scene.trail, step);
-    let lists = |it: &str| it.contains("3 + 5 + 6") || it.contains("3 and 5 and 6");
+    let lists = |it: &str| it.contains("3 + 5 + 6") || it.contains("3 plus 5 plus 6");
     // A listener forgets sooner; and nobody is sent to a step that sends on.
     for (step, in_print) in [(first, true), (near, false), (far, true)] {
         assert_eq!(lists(&told(Voice::Booklet, step)), in_print);
@@ -96,6 +96,29 @@ fn equal_clues_are_worked_out_once() {
     check("again", &scene.puzzle, &scene.trail, steps[1], &told[1]);
 }
 
+/// 22 and 25 are worked out with the same digits: three cells hold at most 21, six at least 27.
+#[test]
+fn bounds_are_worked_out_once() {
+    let mut scene = Scene::new(9, &[("row 4", 22), ("column 2", 25), ("column 3", 25)], &[]);
+    let mut work_out = |of: &str, sum| {
+        let (clue, line) = (scene.clue(of), house(of));
+        let (short, over) = (digits(&[6, 7, 8]), digits(&[2, 3, 4, 5, 6, 7]));
+        let argument = Argument::CrustDistance { clue, line, sum, fewest: 4, most: 5, short, over };
+        scene.push(argument, &[Claim::FillingCells { line, fewest: 4, most: 5 }], Cites::default().clue(clue))
+    };
+    let steps = [work_out("row 4", 22), work_out("column 2", 25), work_out("column 3", 25)];
+    for (step, line) in steps[1..].iter().zip(["Column 2", "Column 3"]) {
+        let told = says(&scene.puzzle, &scene.trail, *step);
+        let start = format!(
+            "{line}'s clue is 25: as in step 1, three cells hold too little and six cells hold too much. So"
+        );
+        assert!(told.starts_with(&start), "{told}");
+        check("bounds", &scene.puzzle, &scene.trail, *step, &told);
+        let aloud = says_in(Voice::Spoken, &scene.puzzle, &scene.trail, *step);
+        assert!(aloud.contains("clue is 25: as before, three cells hold too little"), "{aloud}");
+    }
+}
+
 /// Whoever is sent back finds it there.
 #[test]
 fn the_step_referred_to_says_it_in_full() {
@@ -104,7 +127,7 @@ fn the_step_referred_to_says_it_in_full() {
         let told: Vec<String> =
             it.trail().steps().map(|(step, _)| says(&it.puzzle, it.trail(), step)).collect();
         for (at, text) in told.iter().enumerate() {
-            for lead in ["has the sets of step ", "again, as in step "] {
+            for lead in ["has the sets of step ", "again, as in step ", ": as in step "] {
                 let Some((_, after)) = text.split_once(lead) else { continue };
                 let number: String = after.chars().take_while(char::is_ascii_digit).collect();
                 let source = &told[number.parse::<usize>().unwrap() - 1];

@@ -22,13 +22,19 @@ Every technique that a walkthrough can use, easiest first, with what is to be un
 page is written by a test (`UPDATE_CASES=1 cargo test -p tell guide`) from the registry of techniques, their words and
 their cases, so it is what the program does.
 
+The words: a *house* is a row, a column or a box, a *line* a row or a column. A cell *sees* the others of its houses. Where
+lines have clues, the *crusts* of a house are its 1 and its 9 (on another size, the largest digit), and all other digits
+are *filling*. A clue is the sum of the digits *between* the crusts of its line; the other filling digits lie *outside*,
+and a clue is *spent* once it is known which digits lie between.
+
 Seconds are a rough estimate of how long it takes somebody who knows the technique to see one such step; they are not
 yet calibrated.
 
 In the examples clues stand above and to the left. Digits are on the board, `#` is a known crust, `-` is known to be
 filling, `*` is a cell that the step says something new about, and `.` is any other cell. Where a cell is known to have
 a few digits left they stand together, as in `27`; `x` is a cell that cannot hold the digit the example is about. What is
-known beyond the page is step 1.
+known beyond the page is step 1. A clue that the words do not speak of is there because without any clue there would be
+no crusts.
 ";
 
 #[test]

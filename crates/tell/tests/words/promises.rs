@@ -99,7 +99,9 @@ fn every_list_of_sets_adds_up() {
 fn sums_listed(text: &str) -> Vec<u16> {
     let sentence = text.split(['.', '(']).next().unwrap_or_default();
     let sets = sentence.trim_start_matches("also ").trim_start_matches("be ").split([',']);
-    let added = |set: &str| set.split('+').map(|it| it.trim().parse::<u16>().unwrap()).sum();
+    let added = |set: &str| {
+        set.trim_end_matches(" alone").split('+').map(|it| it.trim().parse::<u16>().unwrap()).sum()
+    };
     sets.flat_map(|it| it.split(" or ")).map(added).collect()
 }
 

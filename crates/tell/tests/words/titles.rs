@@ -6,7 +6,7 @@ use crate::corpus::{Walked, corpus};
 use crate::support::{Scene, cell, cells, cells_named, digit, house, houses_named, n_words, numbers_named};
 use grid::{CellSet, House, HouseKind};
 use rulebook::Claim;
-use tell::passage_titles;
+use tell::{Voice, passage_titles, passage_titles_in};
 use trail::{Argument, Branch, Cites, End, Passage, Theme, Walkthrough};
 
 #[test]
@@ -22,7 +22,7 @@ fn no_two_titles_of_a_walkthrough_are_alike_and_all_are_short() {
             // What tells it from an equal one may take one word more.
             let most = if title.contains(", ") { 10 } else { 8 };
             assert!(n_words(title) <= most && !title.ends_with('.'), "{}: {title}", it.name);
-            n_plain += usize::from(!title.contains(", to ") && !title.contains(", from "));
+            n_plain += usize::from(!title.contains(", again") && !title.contains(", from "));
         }
         n_all += titles.len();
     }
@@ -66,7 +66,7 @@ fn titles_name_only_what_the_steps_hold_and_a_line_falls_only_if_it_is_full() {
             }
             // Whatever is said to be somewhere is there.
             if let Some((_, at)) = title.split_once(" in ") {
-                let at = at.split(", to ").next().and_then(|it| it.split(", from ").next()).unwrap();
+                let at = at.split(", again").next().and_then(|it| it.split(", from ").next()).unwrap();
                 let all = size.houses().filter(|it| is_named(size, at, *it)).flat_map(|it| size.cells_of(it));
                 let all: CellSet = all.collect();
                 let of_claims = claims.iter().filter(|it| is_meant(title, it)).filter_map(Claim::cell);
@@ -75,6 +75,16 @@ fn titles_name_only_what_the_steps_hold_and_a_line_falls_only_if_it_is_full() {
             if title.contains(" fall") {
                 let full = |it: &House| size.cells_of(*it).iter().all(|it| board.get(*it).is_some());
                 assert!(!of_title.is_empty() && of_title.iter().all(full), "{name}: {title}");
+            }
+            if title.starts_with("All ") {
+                let digits = numbers_named(&title.replace("s", " "));
+                let n_placed = |value: u16| {
+                    size.cells()
+                        .filter(|it| board.get(*it).is_some_and(|it| u16::from(it.get()) == value))
+                        .count()
+                };
+                let all = |value: &u16| n_placed(*value) == usize::from(size.side());
+                assert!(!digits.is_empty() && digits.iter().all(all), "{name}: {title}");
             }
             if title.starts_with("The last ") {
                 assert!(size.cells().all(|it| board.get(it).is_some()), "{name}: {title}");
@@ -114,7 +124,9 @@ fn held(it: &Walked, passage: &Passage) -> (String, Vec<Claim>) {
         steps.clone().flat_map(|step| step.concludes().iter().map(|fact| it.trail().fact(*fact).claim()));
     let claims: Vec<Claim> = concluded.collect();
     let arguments: Vec<&Argument> = steps.map(trail::Step::argument).collect();
-    (format!("{arguments:?} {claims:?}"), claims)
+    let clues = passage.steps.iter().flat_map(|step| it.trail().cites_of(*step).clues);
+    let clues: Vec<_> = clues.filter_map(|clue| it.puzzle.clue(clue)).collect();
+    (format!("{arguments:?} {claims:?} {clues:?}"), claims)
 }
 
 /// One passage of that theme with one step.
@@ -146,23 +158,69 @@ fn titles_say_what_a_passage_is_about() {
         }],
         is_smallest: true,
     };
+    let by_clue = {
+        let clue = Scene::new(9, &[("row 4", 20)], &[]).clue("row 4");
+        let case = |at| Branch {
+            cell: cell(at),
+            digits: crate::support::digits(&[2]),
+            chain: Vec::new(),
+            end: End::NoWay(clue),
+        };
+        Argument::Cases { branches: vec![case("r4c7"), case("r4c8")], is_smallest: true }
+    };
     let found = Argument::CrustsFound { house: house("row 4"), crusts: cells("r4c1 r4c5") };
     let cases = [
         (Theme::Crusts, found.clone(), crusts("r1c1 r3c9"), "Place crusts in the upper boxes"),
         (Theme::Crusts, found.clone(), crusts("r4c1 r5c9"), "Place crusts in boxes 4 to 6"),
-        (Theme::Crusts, found.clone(), crusts("r1c1 r9c9"), "Place crusts"),
+        (Theme::Crusts, found.clone(), crusts("r1c1 r9c9"), "Crusts here and there"),
         (Theme::Crusts, found.clone(), crusts("r1c1 r9c9 r9c2"), "Place crusts around row 9"),
-        (Theme::Crusts, sees("r1c7"), filling("r1c7 r9c9"), "Narrow crusts in the right boxes"),
+        (Theme::Crusts, sees("r1c7"), filling("r1c7 r9c9"), "Cells without a crust in the right boxes"),
         (Theme::Sums, of_row.clone(), vec![is("r4c1", 5)], "The sum of row 4"),
         (Theme::House(house("row 4")), of_row, vec![is("r4c1", 5)], "Digits in row 4"),
         (Theme::Digits, found.clone(), vec![is("r4c1", 5)], "Place 5 at r4c1"),
         (Theme::Digits, found.clone(), vec![is("r4c1", 5), is("r5c2", 7)], "Place 5s and 7s in box 4"),
-        (Theme::Digits, found, vec![is("r4c1", 5), is("r5c5", 7), is("r9c9", 2)], "Digits from r4c1 on"),
+        (
+            Theme::Digits,
+            found.clone(),
+            vec![is("r4c1", 5), is("r5c5", 7), is("r9c9", 2)],
+            "Digits here and there",
+        ),
+        (
+            Theme::Digits,
+            found,
+            vec![is("r4c1", 5), is("r5c5", 7), is("r9c9", 2), is("r4c9", 8)],
+            "Digits around row 4 and column 9",
+        ),
         (Theme::Argument, suppose(&[5]), vec![Claim::IsNot(cell("r4c7"), digit(5))], "Can r4c7 be 5?"),
         (Theme::Argument, suppose(&[1, 9]), filling("r4c7"), "Can r4c7 be a crust?"),
         (Theme::Argument, suppose(&[2, 3, 4, 5]), vec![is("r4c7", 6)], "A small argument about r4c7"),
+        (Theme::Argument, by_clue, filling("r4c7 r4c8"), "A small argument: row 4"),
     ];
     for (theme, argument, claims, expected) in cases {
         assert_eq!(title_of(theme, argument, &claims), expected);
     }
+}
+
+/// A title can be read out: no cell as in print, and as many titles in every voice.
+#[test]
+fn titles_can_be_spoken() {
+    let mut n_cells = 0;
+    for it in corpus() {
+        let [printed, aloud] = [Voice::Booklet, Voice::Spoken]
+            .map(|voice| passage_titles_in(voice, &it.puzzle, it.walkthrough()));
+        assert_eq!(printed, passage_titles(&it.puzzle, it.walkthrough()));
+        assert_eq!(printed.len(), aloud.len());
+        for (printed, aloud) in printed.iter().zip(aloud) {
+            assert!(cells_named(&aloud).is_empty(), "{}: {aloud}", it.name);
+            n_cells += usize::from(!cells_named(printed).is_empty());
+            assert!(!cells_named(printed).is_empty() || *printed == aloud, "{}: {printed}, {aloud}", it.name);
+        }
+    }
+    assert!(n_cells >= 3, "{n_cells}");
+    let mut scene = Scene::new(9, &[], &[]);
+    let argument = Argument::OneDigit { cell: cell("r4c1"), digit: digit(5) };
+    scene.push(argument, &[Claim::Is(cell("r4c1"), digit(5))], Cites::default());
+    let walkthrough = Walkthrough::new(scene.trail.clone(), |_, _| Theme::Digits);
+    let aloud = passage_titles_in(Voice::Spoken, &scene.puzzle, &walkthrough);
+    assert_eq!(aloud, ["Place 5 at row 4, column 1"]);
 }

@@ -4,11 +4,13 @@ use std::collections::BTreeSet;
 
 use crate::corpus::corpus;
 use crate::sentences;
-use crate::support::{self, allowed, cell, cells_named, houses_named, n_words, numbers_named, recompute};
+use crate::support::{
+    self, Scene, allowed, cell, cells_named, digit, house, houses_named, n_words, numbers_named, recompute,
+};
 use grid::CellSet;
-use rulebook::Puzzle;
-use tell::{Voice, says, says_in, where_what_why};
-use trail::{StepId, Trail};
+use rulebook::{Claim, Puzzle};
+use tell::{Voice, says, says_in, ways_in, where_what_why};
+use trail::{Argument, Cites, StepId, Trail};
 
 /// Every step of the corpus and every case of the sentences.
 pub(crate) fn each_step(mut tried: impl FnMut(&str, &Puzzle, &Trail, StepId)) {
@@ -103,6 +105,28 @@ fn the_margin_says_where_what_and_why_of_every_step() {
     });
 }
 
+/// Two hidden singles of one box are told apart; a way that nothing is like is told shortly.
+#[test]
+fn no_two_ways_in_read_alike() {
+    let way = |at: &str, value: u8, n_before: usize| {
+        let mut scene = Scene::new(9, &[], &[]);
+        (0..n_before).for_each(|_| _ = scene.know(&[Claim::Filling(cell("r9c9"))]));
+        let argument = Argument::OnePlace { house: house("box 1"), cell: cell(at), digit: digit(value) };
+        scene.push(argument, &[Claim::Is(cell(at), digit(value))], Cites::default());
+        scene.trail
+    };
+    let puzzle = Scene::new(9, &[], &[]).puzzle;
+    let said = ways_in(&puzzle, &[way("r3c3", 2, 0), way("r1c3", 7, 0), way("r2c2", 4, 2)]);
+    assert_eq!(
+        said,
+        [
+            "Look at box 1 (by-hand, for 2 at r3c3)",
+            "Look at box 1 (by-hand, for 7 at r1c3)",
+            "Look at box 1 (by-hand, after two steps)"
+        ]
+    );
+}
+
 fn keeps_sentences(name: &str, text: &str) {
     for sentence in support::sentences(text) {
         assert!(n_words(sentence) <= 30, "{name}: {} words: {sentence}", n_words(sentence));
@@ -133,7 +157,24 @@ fn heard(text: &str) -> (CellSet, BTreeSet<String>, BTreeSet<u16>) {
     let tokens: Vec<&str> = text.split_whitespace().collect();
     let number = |it: &str| it.trim_end_matches(['.', ',', ':', ';', '?']).parse::<u8>().ok();
     let mut at = 0;
+    // The line of the cells named last.
+    let mut last_line = (String::new(), 0);
     while at < tokens.len() {
+        // `row 4, columns 1 and 5; and columns 2 and 6`: more cells of the same line.
+        let after_semicolon = at.checked_sub(1).is_some_and(|before| {
+            let before =
+                if ["and", "or"].contains(&tokens[before]) { before.saturating_sub(1) } else { before };
+            tokens[before].ends_with(';')
+        });
+        let more = [("row", "columns"), ("column", "rows")].contains(&(last_line.0.as_str(), tokens[at]));
+        if after_semicolon && more {
+            for n in [at + 1, at + 3].map(|it| number(tokens[it]).unwrap()) {
+                let (row, column) = if last_line.0 == "row" { (last_line.1, n) } else { (n, last_line.1) };
+                cells.insert(cell(&format!("r{row}c{column}")));
+            }
+            at += 4;
+            continue;
+        }
         let line = tokens[at].to_lowercase();
         let crossing = if line == "row" { "column" } else { "row" };
         // `row 4,` and then `column` or `columns`.
@@ -147,6 +188,7 @@ fn heard(text: &str) -> (CellSet, BTreeSet<String>, BTreeSet<u16>) {
             continue;
         }
         let of = number(tokens[at + 1]).unwrap();
+        last_line = (line.clone(), of);
         let is_either = tokens.get(at + 4) == Some(&"or");
         let several = tokens[at + 2].ends_with('s') || is_either;
         at += 3;
@@ -185,9 +227,10 @@ fn heard(text: &str) -> (CellSet, BTreeSet<String>, BTreeSet<u16>) {
 #[test]
 fn the_readers_hear_what_is_said() {
     let (cells, houses, numbers) = heard(
-        "In row 4, columns 1, 3 to 5 and 7 hold 2 and 8. Column 2, row 9 sees row 3 and box 1's clue of 20.",
+        "In row 4, columns 1, 3 to 5 and 7 hold 2 and 8. Column 2, row 9 sees row 3 and box 1's clue of 20. Left are \
+         column 6, rows 1 and 3; rows 3 and 5; and rows 7 and 9.",
     );
-    assert_eq!(cells, support::cells("r4c1 r4c3 r4c4 r4c5 r4c7 r9c2"));
+    assert_eq!(cells, support::cells("r4c1 r4c3 r4c4 r4c5 r4c7 r9c2 r1c6 r3c6 r5c6 r7c6 r9c6"));
     assert_eq!(houses.into_iter().collect::<Vec<_>>(), ["box 1", "row 3"]);
     assert_eq!(numbers.into_iter().collect::<Vec<_>>(), [2, 8, 20]);
     assert!(compare("8 + 9 = 17 < 20.").is_ok() && compare("17 > 20").is_err() && compare("3 < 3").is_err());

@@ -44,6 +44,17 @@ pub(super) fn classic() -> Vec<Case> {
             let argument = Argument::OnePlace { house: row_4(), cell: cell("r4c7"), digit: digit(5) };
             it.push(argument, &[is("r4c7", 5)], removed.house(row_4()))
         }),
+        case("one-place-of-a-crust", Scene::new(9, &[("row 4", 20)], &[]), |it| {
+            let kinds = known(it, &filling("r4c1 r4c2 r4c3 r4c4 r4c5 r4c6 r4c8 r4c9"));
+            let argument = Argument::OnePlace { house: row_4(), cell: cell("r4c7"), digit: digit(9) };
+            it.push(argument, &[is("r4c7", 9)], kinds.house(row_4()))
+        }),
+        case("one-place-of-a-crust-that-is-seen", Scene::new(9, &[("row 4", 20)], &[("r2c1", 9)]), |it| {
+            let kinds = known(it, &filling("r4c2 r4c3 r4c4 r4c5 r4c6 r4c8 r4c9"));
+            let argument = Argument::OnePlace { house: row_4(), cell: cell("r4c7"), digit: digit(9) };
+            let cites = it.givens().and(&kinds).house(row_4()).house(house("column 1"));
+            it.push(argument, &[is("r4c7", 9)], cites)
+        }),
         case("one-place-of-many-steps", Scene::new(9, &[], &[]), |it| {
             let steps = ["r4c1", "r4c2", "r4c3", "r4c4", "r4c5", "r4c6", "r4c8", "r4c9"].map(|at| {
                 known(it, &filling("r9c9"));

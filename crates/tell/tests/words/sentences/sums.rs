@@ -222,6 +222,28 @@ pub(super) fn sums() -> Vec<Case> {
             let cites = it.givens().and(&kinds).clue(clue);
             it.push(argument, &[is("r4c9", 4)], cites)
         }),
+        case(
+            "remainder-outside-once-the-total-is-known",
+            Scene::new(9, &[("row 3", 29), ("row 4", 29)], &[("r4c1", 2)]),
+            |it| {
+                let mut step = |line: &str, at: &str, placed: &[u8], value| {
+                    let clue = it.clue(line);
+                    let argument = Argument::Remainder {
+                        clue,
+                        line: house(line),
+                        side: Side::Outside,
+                        sum: 6,
+                        placed: digits(placed),
+                        cell: cell(at),
+                        digit: digit(value),
+                    };
+                    let cites = it.givens().clue(clue);
+                    it.push(argument, &[is(at, value)], cites)
+                };
+                step("row 3", "r3c9", &[], 6);
+                step("row 4", "r4c9", &[2], 4)
+            },
+        ),
         case("remainder-whole", Scene::new(6, &[("row 4", 5)], &[]), |it| {
             let kinds = known(it, &crust("r4c2 r4c4"));
             let clue = it.clue("row 4");
