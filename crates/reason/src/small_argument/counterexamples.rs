@@ -1,7 +1,8 @@
 //! Boards that were met before: each shows at once what many sets of premises cannot prove.
 //!
 //! Sets of houses are looked at by the ten thousand and boards are as many, so what the boards say is kept
-//! in words of 64 boards, a bit a board: one look at a word asks all of them.
+//! in words of 64 boards, a bit a board: one look at a word asks all of them. And what denied a goal for one
+//! set mostly denies it for the next.
 
 use std::collections::BTreeSet;
 
@@ -19,10 +20,6 @@ impl GoalSet {
     /// None of `n` goals.
     fn none_of(n: usize) -> GoalSet {
         GoalSet(vec![0; n.div_ceil(64)])
-    }
-
-    pub(super) fn is_empty(&self) -> bool {
-        self.0.iter().all(|it| *it == 0)
     }
 
     pub(super) fn first(&self) -> Option<usize> {
@@ -43,7 +40,7 @@ impl GoalSet {
     }
 
     /// Takes out those that `goes` says.
-    fn take_if(&mut self, goes: impl Fn(usize) -> bool) {
+    fn take_if(&mut self, mut goes: impl FnMut(usize) -> bool) {
         for (at, word) in self.0.iter_mut().enumerate() {
             let mut left = *word;
             while left != 0 {
@@ -75,22 +72,19 @@ struct Board {
 pub(super) struct Counterexamples<'a> {
     view: &'a View<'a>,
     held: &'a [Held],
-    goals: &'a [Goal],
     /// By house held: the goals about its open cells.
     about: Vec<GoalSet>,
     /// By cell and digit: the goals that are false where the cell holds the digit.
     denied_by: Vec<Vec<usize>>,
     met: Met,
-    /// What the boards say, 64 of them a block.
-    blocks: Vec<Block>,
-}
-
-/// What 64 boards say: bit 0 stands for the first.
-struct Block {
-    /// By house held: those that satisfy it.
-    satisfy: Vec<u64>,
-    /// By goal: those on which it is false.
-    deny: Vec<u64>,
+    /// By house held, a set of boards: those that satisfy it.
+    satisfy: Vec<Vec<u64>>,
+    /// By goal, a set of boards: those on which it is false.
+    deny: Vec<Vec<u64>>,
+    /// By goal: the word of boards that denied it last.
+    denied_in: Vec<usize>,
+    /// The boards that satisfy the set of houses looked at.
+    satisfying: Vec<u64>,
 }
 
 impl<'a> Counterexamples<'a> {
@@ -108,8 +102,17 @@ impl<'a> Counterexamples<'a> {
             let touches = held.iter().zip(&mut about).filter(|it| it.0.open().contains(goal.cell));
             touches.for_each(|it| it.1.insert(at));
         }
-        let blocks = Vec::new();
-        let mut it = Counterexamples { view, held, goals, about, denied_by, met: Met::default(), blocks };
+        let mut it = Counterexamples {
+            view,
+            held,
+            about,
+            denied_by,
+            met: Met::default(),
+            satisfy: vec![Vec::new(); held.len()],
+            deny: vec![Vec::new(); goals.len()],
+            denied_in: vec![0; goals.len()],
+            satisfying: Vec::new(),
+        };
         it.met.premises = held.iter().flat_map(|it| it.premises.iter().copied()).collect();
         let fresh: Vec<Premise> = it.met.premises.difference(&met.premises).copied().collect();
         for mut board in met.boards {
@@ -129,25 +132,30 @@ impl<'a> Counterexamples<'a> {
     /// Keeps a board. Takes the goals that it denies out of `open`.
     pub(super) fn add(&mut self, grid: Grid, open: &mut GoalSet) {
         let satisfies = !self.broken(&grid, self.held.iter().flat_map(|it| &it.premises));
-        let denied: Vec<usize> = self.denied_on(&grid).collect();
-        denied.into_iter().for_each(|it| open.take(it));
+        self.denied_on(&grid).for_each(|it| open.take(it));
         self.file(Board { grid, satisfies });
     }
 
     /// The goals about an open cell of the set that no board denies while it satisfies the whole set.
-    pub(super) fn open_about(&self, set: HeldSet) -> GoalSet {
-        let mut open = GoalSet::none_of(self.goals.len());
-        members(set).for_each(|it| open.extend(&self.about[it]));
-        // The newest first: sets that follow each other have much in common.
-        for block in self.blocks.iter().rev() {
-            let boards = members(set).fold(u64::MAX, |all, it| all & block.satisfy[it]);
-            if boards != 0 {
-                open.take_if(|goal| block.deny[goal] & boards != 0);
-                if open.is_empty() {
-                    break;
-                }
-            }
+    pub(super) fn open_about(&mut self, set: HeldSet) -> GoalSet {
+        let mut open = GoalSet::none_of(self.deny.len());
+        self.satisfying.clear();
+        self.satisfying.resize(self.met.boards.len().div_ceil(64), u64::MAX);
+        for it in members(set) {
+            open.extend(&self.about[it]);
+            self.satisfying.iter_mut().zip(&self.satisfy[it]).for_each(|(all, it)| *all &= it);
         }
+        let Counterexamples { satisfying, deny, denied_in, .. } = self;
+        open.take_if(|goal| {
+            let denied = |word: usize| satisfying[word] & deny[goal][word] != 0;
+            if satisfying.is_empty() || denied(denied_in[goal]) {
+                return !satisfying.is_empty();
+            }
+            // The newest first: sets that follow each other have much in common.
+            let word = (0..satisfying.len()).rev().find(|it| denied(*it));
+            denied_in[goal] = word.unwrap_or(denied_in[goal]);
+            word.is_some()
+        });
         open
     }
 
@@ -174,17 +182,15 @@ impl<'a> Counterexamples<'a> {
         if denied.is_empty() {
             return;
         }
-        let at = self.met.boards.len() % 64;
-        if at == 0 {
-            let (satisfy, deny) = (vec![0; self.held.len()], vec![0; self.goals.len()]);
-            self.blocks.push(Block { satisfy, deny });
+        let at = self.met.boards.len();
+        if at.is_multiple_of(64) {
+            self.satisfy.iter_mut().chain(&mut self.deny).for_each(|it| it.push(0));
         }
-        let Some(block) = self.blocks.last_mut() else { unreachable!("the first board begins a block") };
-        for (held, boards) in self.held.iter().zip(&mut block.satisfy) {
+        for (held, boards) in self.held.iter().zip(&mut self.satisfy) {
             let is_satisfied = board.satisfies & held.bit(self.view.size()) != 0;
-            *boards |= u64::from(is_satisfied) << at;
+            boards[at / 64] |= u64::from(is_satisfied) << (at % 64);
         }
-        denied.into_iter().for_each(|it| block.deny[it] |= 1 << at);
+        denied.into_iter().for_each(|it| self.deny[it][at / 64] |= 1 << (at % 64));
         self.met.boards.push(board);
     }
 }
