@@ -94,8 +94,9 @@ fn measure(number: u64, made: &Made, whole: &mut Whole) {
 /// Whether `replay` accepts the steps in the order in which they were found.
 fn is_replayed(made: &Made, trail: &Trail) -> bool {
     let cap = Settings::THOROUGH.argument.cap;
-    let facts = trail.facts().filter_map(|(_, it)| Some((it.claim(), it.cites()?)));
-    facts.into_iter().all(|(claim, cites)| replay::judge(&made.puzzle, trail, &claim, cites, cap).is_ok())
+    let judge = replay::Judge::new(&made.puzzle);
+    let mut facts = trail.facts().filter_map(|(_, it)| Some((it.claim(), it.cites()?)));
+    facts.all(|(claim, cites)| judge.judge(trail, &claim, cites, cap).is_ok())
 }
 
 fn timed<T>(run: impl FnOnce() -> T) -> (T, Duration) {
