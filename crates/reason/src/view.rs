@@ -196,8 +196,11 @@ impl<'a> View<'a> {
         let known = if is_crust { &mut self.crusts } else { &mut self.filling };
         if known.insert(cell) {
             let [row, column, _] = self.size().houses_of(cell);
-            self.fit_crusts(row);
-            self.fit_crusts(column);
+            for line in [row, column] {
+                let index = self.puzzle.size().house_index(line);
+                let at = self.geometry.cells_of(line).iter().position(|it| *it == cell);
+                self.crust_pairs[index].retain(|it| at.is_none_or(|at| uses(it, at) == is_crust));
+            }
         }
     }
 

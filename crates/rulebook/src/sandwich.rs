@@ -15,6 +15,7 @@ pub static SANDWICH: Sandwich = Sandwich;
 pub struct Sandwich;
 
 /// The two crusts of a size: 1 and its largest digit.
+#[inline]
 pub fn crusts(size: Size) -> (Digit, Digit) {
     let mut digits = size.digits().iter();
     let ends = digits.next().zip(digits.next_back());
@@ -22,6 +23,7 @@ pub fn crusts(size: Size) -> (Digit, Digit) {
 }
 
 /// The digits that can lie between crusts: all but the two crusts.
+#[inline]
 pub fn filling_digits(size: Size) -> DigitSet {
     let (one, last) = crusts(size);
     size.digits().without(one).without(last)
