@@ -10,6 +10,7 @@ mod implied;
 mod reasons;
 
 use std::collections::BTreeMap;
+use std::sync::OnceLock;
 
 use grid::{Cell, CellSet, Digit, DigitSet, Grid, House, Size};
 use rulebook::{Claim, ClueId, Puzzle, SANDWICH, filling_digits, filling_sets};
@@ -199,7 +200,12 @@ impl<'a> View<'a> {
             for line in [row, column] {
                 let index = self.puzzle.size().house_index(line);
                 let at = self.geometry.cells_of(line).iter().position(|it| *it == cell);
-                self.crust_pairs[index].retain(|it| at.is_none_or(|at| uses(it, at) == is_crust));
+                let pairs = &mut self.crust_pairs[index];
+                let n_before = pairs.pairs().len();
+                pairs.retain(|it| at.is_none_or(|at| uses(it, at) == is_crust));
+                if pairs.pairs().len() < n_before {
+                    self.fits[index].sets = OnceLock::new();
+                }
             }
         }
     }

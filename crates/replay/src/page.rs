@@ -4,7 +4,7 @@ use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
-use grid::{Cell, CellSet, DigitSet, House, Size};
+use grid::{Cell, CellSet, House, Size};
 use rulebook::{Claim, ClueId, Puzzle, Way, Ways};
 
 use crate::house::{LONGEST, Lanes};
@@ -76,8 +76,7 @@ impl<'a> Page<'a> {
 
     fn lanes(&self, house: House, ways: &Ways) -> Vec<Lanes> {
         let cells = self.cells_of(self.size().house_index(house));
-        let mut widest = [DigitSet::EMPTY; LONGEST];
-        widest[..cells.len()].fill(self.size().digits());
+        let widest = [self.size().digits(); LONGEST];
         let lane_of = |cell: &Cell| cells.iter().position(|it| it == cell);
         let lanes: Vec<Option<usize>> = ways.cells().iter().map(lane_of).collect();
         let widened = |way: &Way| {

@@ -5,7 +5,7 @@ use rulebook::{Claim, filling_digits};
 use trail::{Cites, Trail};
 
 use crate::Refusal;
-use crate::house::{LONGEST, Lanes, and, arrange};
+use crate::house::{LONGEST, Lanes, and, arrange, has_empty};
 use crate::page::{Asked, Page};
 
 /// Two conditions on one house are joined if that takes no more ways than this, or than one of them
@@ -132,7 +132,7 @@ impl Problem {
 
     /// What `left` has for each cell of the house.
     pub(crate) fn lanes(&self, house: usize, left: &[DigitSet]) -> Lanes {
-        let mut lanes = [DigitSet::EMPTY; LONGEST];
+        let mut lanes = [self.all; LONGEST];
         lanes.iter_mut().zip(self.cells_of(house)).for_each(|(it, cell)| *it = left[cell]);
         lanes
     }
@@ -187,7 +187,7 @@ impl Problem {
     fn open_ways(&self, house: usize, ways: &[Lanes]) -> Vec<Lanes> {
         let start = self.lanes(house, &self.start);
         let cut = ways.iter().map(|it| and(it, &start));
-        cut.filter(|it| !it[..self.side].contains(&DigitSet::EMPTY)).collect()
+        cut.filter(|it| !has_empty(it)).collect()
     }
 }
 
@@ -196,7 +196,7 @@ fn both(side: usize, a: &[Lanes], b: &[Lanes]) -> Option<Vec<Lanes>> {
     let most = MOST_JOINED.max(a.len()).max(b.len());
     let mut both: Vec<Lanes> = Vec::new();
     for a in a {
-        let meets = b.iter().map(|b| and(a, b)).filter(|it| !it[..side].contains(&DigitSet::EMPTY));
+        let meets = b.iter().map(|b| and(a, b)).filter(|it| !has_empty(it));
         both.extend(meets.filter_map(|mut it| arrange(&mut it[..side]).then_some(it)));
         if both.len() > most {
             // Ways that overlap often leave the same thing when they are cut down.

@@ -6,6 +6,7 @@
 //! a b c | . . . | . . .      a 4 further down, so it is in c
 //! ```
 
+use grid::{DigitSet, House};
 use rulebook::Claim;
 use trail::{Argument, Cites, Proposal, TechniqueId};
 
@@ -27,14 +28,12 @@ impl Technique for HiddenSingle {
     }
 
     fn find(&self, view: &View) -> Vec<Proposal> {
-        let size = view.size();
         let mut found: Vec<Proposal> = Vec::new();
         // Boxes come last among the houses and are what the eye sees best, so they go first here.
         let (lines, boxes) = view.houses().split_at(view.lines().len());
         for &house in boxes.iter().chain(lines) {
-            for digit in size.digits().iter() {
-                let places = view.places(house, digit);
-                let (Some(cell), 1) = (places.first(), places.len()) else { continue };
+            for digit in with_one_place(view, house).iter() {
+                let Some(cell) = view.places(house, digit).first() else { continue };
                 let claim = Claim::Is(cell, digit);
                 if !view.is_news(claim) || found.iter().any(|it| it.conclusions[0].0 == claim) {
                     continue;
@@ -52,4 +51,18 @@ impl Technique for HiddenSingle {
         }
         found
     }
+}
+
+/// The digits that one cell of the house alone can hold and no fact places there.
+fn with_one_place(view: &View, house: House) -> DigitSet {
+    let (mut once, mut twice, mut placed) = (DigitSet::EMPTY, DigitSet::EMPTY, DigitSet::EMPTY);
+    for cell in view.cells_of(house) {
+        let left = view.candidates(*cell);
+        twice = twice | once & left;
+        once = once | left;
+        if view.digit(*cell).is_some() {
+            placed = placed | left;
+        }
+    }
+    once - twice - placed
 }

@@ -46,8 +46,11 @@ impl SeesBothCrusts {
         let mut conclusions = Vec::new();
         for &cell in view.cells_of(row) {
             let claim = Claim::Filling(cell);
+            let sees_neither_open =
+                !view.candidates(cell).contains(one) && !view.candidates(cell).contains(last);
             let mut cites = Cites::default();
-            if view.is_news(claim)
+            if sees_neither_open
+                && view.is_news(claim)
                 && view.why_not(cell, one, &mut cites)
                 && view.why_not(cell, last, &mut cites)
             {
