@@ -102,6 +102,15 @@ impl CellSet {
         self.iter().next()
     }
 
+    /// The cell, when there is exactly one.
+    #[inline]
+    pub fn single(&self) -> Option<Cell> {
+        let mut words = self.0.iter().enumerate().filter(|it| *it.1 != 0);
+        let (at, word) = words.next()?;
+        let is_single = word.is_power_of_two() && words.next().is_none();
+        is_single.then(|| Cell((at * 64) as u8 + word.trailing_zeros() as u8))
+    }
+
     /// Whether every cell of this set is in `other`.
     #[inline]
     pub fn is_subset(&self, other: &CellSet) -> bool {
