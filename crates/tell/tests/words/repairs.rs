@@ -1,7 +1,10 @@
 //! Words for what would make a puzzle sound.
 
 use grid::{Grid, Size};
-use prove::{Digging, Effort, Limit, Printed, Slip, Verdict, conflict, fewest, mends, open_givens, verdict};
+use prove::{
+    Digging, Effort, Limit, Printed, SingleGivens, Slip, Verdict, conflict, fewest, mends, open_givens,
+    verdict,
+};
 use rulebook::{Clue, Puzzle, SANDWICH};
 
 const FAR: Limit = Limit(1_000_000);
