@@ -1,7 +1,7 @@
 //! How well and how quickly puzzles are explained, on seeded corpora.
 //!
 //! ```text
-//! cargo run -p reason --example measure -- [teaching|full|sparse|classic] [PUZZLES] [FIRST]
+//! cargo run -p reason --example measure -- [teaching|full|sparse|classic|demo] [PUZZLES] [FIRST]
 //! ```
 //!
 //! Explains that many puzzles (20) of the corpus (`full`), from that number on (0), prints a line for
