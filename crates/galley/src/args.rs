@@ -78,11 +78,23 @@ pub(crate) enum RawCommand {
         #[command(flatten)]
         each: RawEach,
 
-        /// Only these techniques, parted by commas, and no argument by cases; where they are not enough, it
-        /// is said which single one more opens the puzzle
-        #[arg(long, value_name = "TECHNIQUES", value_delimiter = ',')]
-        #[arg(value_parser = PossibleValuesParser::new(techniques()), hide_possible_values = true)]
-        knows: Option<Vec<String>>,
+        #[command(flatten)]
+        knows: RawKnows,
+    },
+
+    /// Say how long a puzzle takes a newcomer to the genre, a regular and an old hand, and why
+    ///
+    /// The minutes come from many solves in thought along the walkthrough: at each step, what is open is noticed
+    /// sooner or later, depending on how hard it is to see, how much of it is open and how near the eye is.
+    #[command(after_help = examples!(
+        "grade lantern-room" "grade lantern-room first-light" "grade first-light.toml --knows hidden-single"
+    ))]
+    Grade {
+        #[command(flatten)]
+        each: RawEach,
+
+        #[command(flatten)]
+        knows: RawKnows,
     },
 
     /// Say why a cell holds its digit, why it is not another, or why it is a crust or filling: the shortest
@@ -212,6 +224,15 @@ pub(crate) struct RawTarget {
     /// Show sealed puzzles as if they were not sealed
     #[arg(long)]
     pub(crate) unseal: bool,
+}
+
+#[derive(Args, Debug)]
+pub(crate) struct RawKnows {
+    /// Only these techniques, parted by commas, and no argument by cases; where they are not enough, it
+    /// is said which single one more opens the puzzle
+    #[arg(long, value_name = "TECHNIQUES", value_delimiter = ',')]
+    #[arg(value_parser = PossibleValuesParser::new(techniques()), hide_possible_values = true)]
+    pub(crate) knows: Option<Vec<String>>,
 }
 
 #[derive(Args, Debug)]

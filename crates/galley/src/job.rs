@@ -2,9 +2,11 @@
 
 use reason::Known;
 
-use crate::args::{RawArgs, RawCommand, RawEach, RawTarget};
+use crate::args::{RawArgs, RawCommand, RawEach, RawKnows, RawTarget};
 use crate::each::Each;
-use crate::jobs::{Check, Explain, Judge, Make, Mend, New, Order, Press, Settle, Spare, Table, Twins, Why};
+use crate::jobs::{
+    Check, Explain, Grade, Judge, Make, Mend, New, Order, Press, Settle, Spare, Table, Twins, Why,
+};
 use crate::outcome::{Failure, Outcome};
 use crate::screen::Screen;
 use crate::stop::Stop;
@@ -24,6 +26,7 @@ enum Task {
     New(New),
     Check(Check),
     Explain(Explain),
+    Grade(Grade),
     Why(Why),
     Judge(Judge),
     Mend(Mend),
@@ -63,9 +66,10 @@ impl TryFrom<RawArgs> for Job {
             RawCommand::Spare(each) => Task::Spare(Spare { each: each.into() }),
             RawCommand::Twins { packs, unseal } => Task::Twins(Twins { paths: packs, unseal }),
             RawCommand::Explain { each, knows } => {
-                let ids = |names: Vec<String>| names.into_iter().filter_map(|it| words::technique_named(&it));
-                let knows = knows.map(|it| Known::only(ids(it)));
-                Task::Explain(Explain { each: each.into(), knows })
+                Task::Explain(Explain { each: each.into(), knows: knows.into() })
+            }
+            RawCommand::Grade { each, knows } => {
+                Task::Grade(Grade { each: each.into(), knows: knows.into() })
             }
             RawCommand::Why(raw) => Task::Why(raw.into()),
             RawCommand::Judge(raw) => Task::Judge(raw.into()),
@@ -77,6 +81,13 @@ impl TryFrom<RawArgs> for Job {
             }
         };
         Ok(Job { task, is_json: raw.json, is_quiet: raw.quiet })
+    }
+}
+
+impl From<RawKnows> for Option<Known> {
+    fn from(raw: RawKnows) -> Option<Known> {
+        let ids = |names: Vec<String>| names.into_iter().filter_map(|it| words::technique_named(&it));
+        raw.knows.map(|it| Known::only(ids(it)))
     }
 }
 
@@ -110,6 +121,7 @@ impl Job {
             Task::New(it) => it.run(&with),
             Task::Check(it) => it.run(&with),
             Task::Explain(it) => it.run(&with),
+            Task::Grade(it) => it.run(&with),
             Task::Why(it) => it.run(&with),
             Task::Judge(it) => it.run(&with),
             Task::Mend(it) => it.run(&with),

@@ -3,6 +3,7 @@
 mod check;
 mod check_list;
 mod explain;
+mod grade;
 mod judge;
 mod make;
 mod mend;
@@ -17,6 +18,7 @@ mod why;
 
 pub(crate) use check::Check;
 pub(crate) use explain::Explain;
+pub(crate) use grade::Grade;
 pub(crate) use judge::Judge;
 pub(crate) use make::Make;
 pub(crate) use mend::Mend;

@@ -4,7 +4,7 @@
 mod repairs;
 
 use serde::Serialize;
-use study::{Finding, MinutesRange};
+use study::{Account, Finding, MinutesRange};
 
 use crate::outcome::Failure;
 use crate::trouble::Trouble;
@@ -161,6 +161,80 @@ pub(crate) struct Minutes {
 impl From<MinutesRange> for Minutes {
     fn from(it: MinutesRange) -> Minutes {
         Minutes { from: it.from, to: it.to, calibrated: false }
+    }
+}
+
+/// What `grade` says of a puzzle. Without a walkthrough to show, all but `minutes` is null or empty.
+#[derive(Serialize, Debug, Default)]
+pub(crate) struct Graded {
+    pub(crate) knowing: Option<Knowing>,
+    /// For a regular.
+    pub(crate) minutes: Option<Minutes>,
+    solvers: Vec<SolverTimes>,
+    why: Vec<String>,
+    narrow: Vec<NarrowPlace>,
+    techniques: Vec<TechniqueTime>,
+    curve: Vec<CurvePoint>,
+}
+
+/// Seconds that one kind of solver takes: one solve in ten, half of them, nine in ten are quicker.
+#[derive(Serialize, Debug)]
+struct SolverTimes {
+    solver: &'static str,
+    tenth: u64,
+    median: u64,
+    ninetieth: u64,
+}
+
+/// A step that is waited for.
+#[derive(Serialize, Debug)]
+struct NarrowPlace {
+    step: usize,
+    technique: &'static str,
+    wait: u64,
+    open: usize,
+}
+
+/// The seconds that go to a technique.
+#[derive(Serialize, Debug)]
+struct TechniqueTime {
+    technique: &'static str,
+    seconds: u64,
+}
+
+/// How many cells are filled after so many seconds.
+#[derive(Serialize, Debug)]
+struct CurvePoint {
+    seconds: u64,
+    filled: usize,
+}
+
+impl Graded {
+    /// Adds what the estimate says.
+    pub(crate) fn fill(&mut self, account: &Account) {
+        let (estimate, trail) = (&account.estimate, account.explained.walkthrough().trail());
+        let whole = |it: f64| it.round() as u64;
+        let solvers = estimate.solvers().map(|(solver, it)| SolverTimes {
+            solver: solver.name,
+            tenth: whole(it.tenth),
+            median: whole(it.median),
+            ninetieth: whole(it.ninetieth),
+        });
+        let narrow = estimate.narrow_places().into_iter().map(|it| NarrowPlace {
+            step: it.step.number(),
+            technique: trail.step(it.step).technique().name(),
+            wait: whole(it.wait),
+            open: it.open,
+        });
+        self.solvers = solvers.collect();
+        self.why = tell::why_minutes(trail, estimate).to_vec();
+        self.narrow = narrow.collect();
+        let techniques = estimate.by_technique.iter();
+        self.techniques = techniques
+            .map(|(id, seconds)| TechniqueTime { technique: id.name(), seconds: whole(*seconds) })
+            .collect();
+        let curve = estimate.curve().into_iter();
+        self.curve = curve.map(|(seconds, filled)| CurvePoint { seconds: whole(seconds), filled }).collect();
     }
 }
 

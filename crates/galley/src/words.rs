@@ -2,14 +2,14 @@
 //! `tell`'s.
 
 use reason::TECHNIQUES;
-use study::{Finding, MinutesRange, Study};
+use study::{Finding, Knowing, MinutesRange, Study};
 use trail::TechniqueId;
 
 use crate::places::Reasons;
 
 /// Beside every number of minutes.
 pub(crate) const NOT_CALIBRATED: &str =
-    "minutes are estimates for a solver who knows the techniques; they are not yet calibrated";
+    "minutes are estimates for solvers who know the techniques; they are not yet calibrated";
 
 /// `1 puzzle`, `2 puzzles`.
 pub(crate) fn counted(n: usize, noun: &str) -> String {
@@ -47,6 +47,18 @@ pub(crate) fn n_solutions(finding: Finding) -> &'static str {
 /// `5 to 10`.
 pub(crate) fn minutes(range: MinutesRange) -> String {
     format!("{} to {}", range.from, range.to)
+}
+
+/// How far the techniques go that a solver knows.
+pub(crate) fn knowing(it: &Knowing) -> String {
+    match it {
+        Knowing::Enough(_) => "What is known is enough.".to_owned(),
+        Knowing::OneMore(id, _) => format!("One technique more opens it: {}.", tell::technique_name(*id)),
+        Knowing::More(missing) => {
+            let missing = techniques(&missing.iter().copied().collect::<Vec<_>>());
+            format!("It takes more than one technique more; its own walkthrough uses {missing}.")
+        }
+    }
 }
 
 /// The techniques' names, as a list.

@@ -2,12 +2,25 @@
 
 use std::collections::BTreeMap;
 
-use reason::{Survey, technique};
-use trail::{Argument, Branch, End, StepId, TechniqueId, Trail};
+use reason::{Known, Survey};
+use rulebook::Claim;
+use trail::{StepId, TechniqueId, Trail};
 
-use crate::model::{ARGUMENT_CASE, ARGUMENT_LOOK, CARRY_OUT, LEAST_WAIT};
+use crate::model::{LEAST_WAIT, REGULAR};
+use crate::moment::Moment;
+use crate::runs::{Times, times};
+use crate::solver::Solver;
 
-/// How long one step of a walkthrough is expected to take.
+/// At most so many narrow places are named.
+const NARROW: usize = 3;
+
+/// Where more steps than this are open that are no harder, it is not narrow.
+const MOST_OPEN: usize = 4;
+
+/// Where a step is seen sooner than this, in seconds, it is not narrow.
+const SHORTEST_WAIT: f64 = 7.0;
+
+/// How long one step of a walkthrough takes a regular solver on average.
 #[derive(Clone, PartialEq, Debug)]
 pub struct StepTime {
     /// The step.
@@ -18,24 +31,39 @@ pub struct StepTime {
     pub work: f64,
     /// How many steps are open that are no harder than this one.
     pub open: usize,
+    /// How many cells of the board have been filled by the walkthrough once it is done.
+    pub filled: usize,
 }
 
-/// How long a puzzle is expected to take a solver who knows every technique its walkthrough uses.
+/// How long a puzzle is expected to take.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Estimate {
-    /// One entry a step, in order.
+    /// For each of [`Solver::ALL`].
+    pub times: [Times; 3],
+    /// One entry a step, in order, for a regular.
     pub steps: Vec<StepTime>,
-    /// Seconds spent on each technique.
+    /// Seconds that a regular spends on each technique.
     pub by_technique: BTreeMap<TechniqueId, f64>,
 }
 
 impl Estimate {
-    /// Seconds in all.
-    pub fn seconds(&self) -> f64 {
-        self.steps.iter().map(|it| it.wait + it.work).sum()
+    /// For a regular solver.
+    pub fn regular(&self) -> Times {
+        // In the order of `Solver::ALL`.
+        self.times[1]
     }
 
-    /// Minutes in all.
+    /// Each kind of solver, and how long it takes.
+    pub fn solvers(&self) -> impl Iterator<Item = (Solver, Times)> {
+        Solver::ALL.into_iter().zip(self.times)
+    }
+
+    /// Seconds in the middle of a regular's solves.
+    pub fn seconds(&self) -> f64 {
+        self.regular().median
+    }
+
+    /// The same in minutes.
     pub fn minutes(&self) -> f64 {
         self.seconds() / 60.0
     }
@@ -47,41 +75,43 @@ impl Estimate {
         steps.truncate(n);
         steps
     }
+
+    /// Of those, the ones where the wait is long and few other steps are open: three at most.
+    pub fn narrow_places(&self) -> Vec<&StepTime> {
+        let is_narrow = |it: &&StepTime| it.open <= MOST_OPEN && it.wait >= SHORTEST_WAIT;
+        self.narrowest(NARROW).into_iter().filter(is_narrow).collect()
+    }
+
+    /// After how many seconds, for a regular on average, how many cells have been filled: from nothing, a point for
+    /// each step that fills some.
+    pub fn curve(&self) -> Vec<(f64, usize)> {
+        let mut points = vec![(0.0, 0)];
+        let mut seconds = 0.0;
+        for it in &self.steps {
+            seconds += it.wait + it.work;
+            if points.last().is_some_and(|last| last.1 < it.filled) {
+                points.push((seconds, it.filled));
+            }
+        }
+        points
+    }
 }
 
-/// Expected times for the walkthrough whose steps were surveyed.
+/// Expected times for the walkthrough whose steps were surveyed, for solvers who know these techniques.
 ///
-/// `surveys` and `trail` must belong together: one survey for each step.
-pub fn estimate(surveys: &[Survey], trail: &Trail) -> Estimate {
+/// `surveys` and `trail` must belong together: one survey for each step. What is open but not known is not
+/// noticed. Equal inputs give equal estimates.
+pub fn estimate(surveys: &[Survey], trail: &Trail, known: Known) -> Estimate {
+    let moments: Vec<Moment> = surveys.iter().map(|it| Moment::of(it, trail, known)).collect();
+    let mut filled = 0;
     let mut by_technique: BTreeMap<TechniqueId, f64> = BTreeMap::new();
-    let steps: Vec<StepTime> = surveys.iter().map(|it| time(it, trail)).collect();
-    for (survey, time) in surveys.iter().zip(&steps) {
-        *by_technique.entry(survey.technique).or_default() += time.wait + time.work;
+    let mut steps = Vec::with_capacity(surveys.len());
+    for (survey, moment) in surveys.iter().zip(&moments) {
+        let concludes = trail.step(survey.step).concludes().iter();
+        filled += concludes.filter(|it| matches!(trail.fact(**it).claim(), Claim::Is(..))).count();
+        let (wait, work) = (LEAST_WAIT + moment.mean_wait(REGULAR), moment.work(REGULAR));
+        *by_technique.entry(survey.technique).or_default() += wait + work;
+        steps.push(StepTime { step: survey.step, wait, work, open: moment.open, filled });
     }
-    Estimate { steps, by_technique }
-}
-
-fn time(survey: &Survey, trail: &Trail) -> StepTime {
-    let carry_out = CARRY_OUT * survey.conclusions as f64;
-    let step = survey.step;
-    if let Argument::Cases { branches: cases, .. } = trail.step(step).argument() {
-        // The first conclusion is what is looked for; the others follow from the same view.
-        let work = ARGUMENT_CASE * cases.first().map_or(0, size_of) as f64;
-        return StepTime { step, wait: ARGUMENT_LOOK, work: work + carry_out, open: 0 };
-    }
-    let weight = |id| technique(id).map_or(f64::INFINITY, |it| f64::from(it.weight()));
-    let hardest = weight(survey.technique);
-    let as_easy = survey.open.iter().filter(|(id, _)| weight(*id) <= hardest);
-    let rate: f64 = as_easy.clone().map(|(id, places)| *places as f64 / weight(*id)).sum();
-    let wait = if rate > 0.0 { (1.0 / rate).max(LEAST_WAIT) } else { hardest };
-    StepTime { step, wait, work: carry_out, open: as_easy.map(|it| it.1).sum() }
-}
-
-/// The number of cases and consequences of an argument.
-fn size_of(branch: &Branch) -> usize {
-    let inner = match &branch.end {
-        End::Split(branches) => branches.iter().map(size_of).sum(),
-        _ => 0,
-    };
-    1 + branch.chain.len() + inner
+    Estimate { times: Solver::ALL.map(|it| times(&moments, it)), steps, by_technique }
 }

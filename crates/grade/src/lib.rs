@@ -1,16 +1,26 @@
 //! Expected minutes: how long a person would take, from what is open to them at each step.
 //!
-//! A first honest model, **not yet calibrated** against logged solves. At each step a person waits
-//! until they notice one of the steps that are open and no harder than the one the walkthrough
-//! takes; each open step is noticed at a rate of one in its technique's weight in seconds, so the
-//! wait is short where much is open and long where little is. Then they carry it out. Published
-//! findings behind it (R. Pelánek, arXiv:1403.7373): both the effort of single steps and how few are
+//! A model of a person solving, **not yet calibrated** against logged solves. At each step of the walkthrough a
+//! person waits until they notice one of the steps that they know and that are open, no harder than the one the
+//! walkthrough takes. Each open step is noticed at a rate of its own: one in its technique's weight in seconds,
+//! less often the more has to be held in view and the farther the eye is. So the wait is short where much is
+//! open and long where little is. Then they carry it out. Many seeded runs of that, on better and worse
+//! days, give a distribution for each of three kinds of solver; `model` has every number with its reason.
+//!
+//! Published findings behind it (R. Pelánek, arXiv:1403.7373): both the effort of single steps and how few are
 //! open at once decide how long people take; the number of givens hardly matters.
 //!
-//! Left out for now: differences between solvers, mistakes, tiredness, calibration.
+//! Left out for now: mistakes, tiredness, calibration.
 
 mod estimate;
 mod model;
+mod moment;
+mod runs;
+mod solver;
 
 pub use estimate::{Estimate, StepTime, estimate};
-pub use model::{ARGUMENT_CASE, ARGUMENT_LOOK, CARRY_OUT, LEAST_WAIT};
+pub use model::{
+    ARGUMENT_CASE, ARGUMENT_LOOK, CARRY_OUT, HELD, LEAST_WAIT, NEAR, NEWCOMER, OLD_HAND, REGULAR, RUNS,
+};
+pub use runs::Times;
+pub use solver::Solver;

@@ -59,13 +59,17 @@ pub(crate) fn of_step<'c>(
         Argument::Cases { branches, .. } => ARGUMENT + LINK * branches.iter().map(size_of).sum::<u64>(),
         _ => technique(id).map_or(ARGUMENT, |it| u64::from(it.weight())),
     };
+    seen + HELD * n_held(cites).saturating_sub(1) as u64
+}
+
+/// How many houses and clues are cited in all.
+pub(crate) fn n_held<'c>(cites: impl Iterator<Item = &'c Cites>) -> usize {
     let (mut houses, mut clues): (BTreeSet<House>, BTreeSet<ClueId>) = Default::default();
     cites.for_each(|it| {
         houses.extend(&it.houses);
         clues.extend(&it.clues);
     });
-    let in_view = houses.len() + clues.len();
-    seen + HELD * in_view.saturating_sub(1) as u64
+    houses.len() + clues.len()
 }
 
 /// How much the move of the eye to a step adds.

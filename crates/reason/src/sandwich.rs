@@ -53,7 +53,14 @@ pub(crate) use spent_clue::SpentClue;
 pub(crate) use sum_partners::{PARTNERS_ANYWHERE, SUM_PARTNERS};
 pub(crate) use sums::{FILLING_SETS, OUTSIDE_DIGITS};
 
+use rulebook::{Rule, RuleId, SANDWICH};
+
 use crate::View;
+
+/// The rule that these techniques are about.
+fn rule() -> Option<RuleId> {
+    Some(SANDWICH.id())
+}
 
 /// Whether crusts mean anything in this puzzle.
 fn has_sandwiches(view: &View) -> bool {

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::fmt;
 use std::sync::LazyLock;
 
-use rulebook::Claim;
+use rulebook::{Claim, RuleId};
 use trail::{Proposal, TechniqueId};
 
 use crate::{View, classic, sandwich};
@@ -79,6 +79,11 @@ pub(crate) fn place(id: TechniqueId) -> Option<usize> {
 pub trait Technique: Sync {
     /// Its name.
     fn id(&self) -> TechniqueId;
+
+    /// The rule whose clues it reads; none if it is of the kind that every puzzle of rows, columns and boxes has.
+    fn rule(&self) -> Option<RuleId> {
+        None
+    }
 
     /// About how many seconds it takes a person who knows it to see one such step where only one is
     /// open. An estimate, not yet calibrated; it also decides what counts as easier.

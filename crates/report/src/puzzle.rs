@@ -98,7 +98,7 @@ fn notes(contents: &Contents, at: usize, opened: Opened) -> Markup {
     html! {
         dl.notes {
             (soundness::note(study))
-            (minutes::note(study, at + 1, opened.account))
+            (minutes::note(at + 1, opened.account))
             (ways_in(study, opened))
             (techniques(contents, &entry.id, opened))
             (place(contents, at, opened))

@@ -9,7 +9,6 @@ use study::Account;
 use tell::Voice;
 use trail::{Passage, StepId, Trail};
 
-use crate::minutes::narrow_places;
 use crate::words;
 use page::bare;
 
@@ -94,7 +93,7 @@ fn board_after(entry: &Entry, trail: &Trail, steps: &[StepId], last: usize) -> M
 
 fn step(puzzle: &Puzzle, number: usize, account: &Account, step: StepId) -> Markup {
     let trail = account.explained.walkthrough().trail();
-    let narrow = narrow_places(account).into_iter().find(|it| it.step == step);
+    let narrow = account.estimate.narrow_places().into_iter().find(|it| it.step == step);
     html! {
         li id=(step_anchor(number, step)) {
             p.technique { (tell::technique_name(trail.step(step).technique())) }

@@ -75,12 +75,6 @@ impl Summary {
     }
 }
 
-/// `about 14 minutes`.
-pub(crate) fn about_minutes(minutes: f64) -> String {
-    let n = whole_minutes(minutes);
-    format!("about {n} {}", if n == 1 { "minute" } else { "minutes" })
-}
-
 /// Whole minutes, at least one.
 pub(crate) fn whole_minutes(minutes: f64) -> u32 {
     // The conversion saturates, and no walkthrough takes that long.
@@ -92,33 +86,6 @@ pub(crate) fn range(it: MinutesRange) -> String {
     format!("{} to {}", it.from, it.to)
 }
 
-/// `63 steps, two of them small arguments`.
-pub(crate) fn n_steps(steps: usize, arguments: usize) -> String {
-    let steps_in_words = if steps == 1 { "One step".to_owned() } else { format!("{steps} steps") };
-    let of_them = match arguments {
-        0 => "all of them by techniques".to_owned(),
-        1 => "one of them a small argument".to_owned(),
-        n => format!("{} of them small arguments", count(n)),
-    };
-    match steps {
-        1 => format!("{steps_in_words}."),
-        _ => format!("{steps_in_words}, {of_them}."),
-    }
-}
-
-/// `about 25 seconds, two steps open`: how long a step is waited for, and how many are open that are
-/// no harder, itself among them.
-pub(crate) fn wait(seconds: f64, open: usize) -> String {
-    let seconds = seconds.round().max(1.0) as u32;
-    let unit = if seconds == 1 { "second" } else { "seconds" };
-    let open = match open {
-        0 => "no technique open".to_owned(),
-        1 => "the only step open".to_owned(),
-        n => format!("{} steps open", count(n)),
-    };
-    format!("about {seconds} {unit}, {open}")
-}
-
 /// `nothing else as easy is open`: what a narrow place is like, where `open` steps are no harder, itself among
 /// them.
 pub(crate) fn as_easy(open: usize) -> String {
@@ -128,18 +95,6 @@ pub(crate) fn as_easy(open: usize) -> String {
         2 => "one other step as easy is open".to_owned(),
         n => format!("{} other steps as easy are open", count(n - 1)),
     }
-}
-
-/// `crust reach (31%), outside digits (22%) and hidden single (15%)`: the largest shares of the
-/// time, of which `shares` holds all, in seconds.
-pub(crate) fn shares(shares: &[(TechniqueId, f64)]) -> String {
-    let all: f64 = shares.iter().map(|it| it.1).sum();
-    let mut largest: Vec<(TechniqueId, f64)> = shares.to_vec();
-    largest.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
-    largest.truncate(3);
-    let share = |seconds: f64| if all > 0.0 { (100.0 * seconds / all).round() as u32 } else { 0 };
-    let said = largest.iter().map(|(id, it)| format!("{} ({}%)", tell::technique_name(*id), share(*it)));
-    tell::list(&said.collect::<Vec<_>>())
 }
 
 /// `4 minutes more than`: to be followed by the puzzle before.

@@ -255,11 +255,7 @@ fn a_walkthrough_is_told_in_full_and_in_order() {
         assert_eq!(steps.len(), walkthrough.trail().n_steps());
         for (item, (id, step)) in steps.iter().zip(walkthrough.trail().steps()) {
             assert_eq!(item.attr("id"), Some(&*format!("p{}-step-{}", at + 1, id.number())));
-            let is_narrow = account
-                .estimate
-                .narrowest(3)
-                .iter()
-                .any(|it| it.step == id && it.open <= 4 && it.wait >= 5.0);
+            let is_narrow = account.estimate.narrow_places().iter().any(|it| it.step == id);
             let notes: Vec<String> = item.select(&Selector::parse("p.ways").unwrap()).map(text).collect();
             assert_eq!(notes.len(), usize::from(is_narrow), "{notes:?}");
             let said = item.child_elements().filter(|it| it.attr("class") != Some("ways"));
@@ -280,9 +276,10 @@ fn a_walkthrough_is_told_in_full_and_in_order() {
         let minutes = text(one(&html, &format!("{section} .notes")));
         assert!(minutes.contains(&format!("{} steps, ", steps.len())), "{minutes}");
         // Where many steps are open it is not narrow, however long one of them is looked for.
-        let (narrow, wide): (Vec<_>, Vec<_>) =
-            account.estimate.narrowest(3).into_iter().partition(|it| it.open <= 4 && it.wait >= 5.0);
-        for (places, is_named) in [(&narrow, true), (&wide, false)] {
+        let narrow = account.estimate.narrow_places();
+        assert!(narrow.iter().all(|it| it.open <= 4));
+        let wide = account.estimate.narrowest(3).into_iter().filter(|it| !narrow.contains(it)).collect();
+        for (places, is_named) in [(&narrow, true), (&wide as &Vec<_>, false)] {
             for it in places {
                 let named = format!("step {}, ", it.step.number());
                 assert_eq!(minutes.contains(&named), is_named, "{minutes}");

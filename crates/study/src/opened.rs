@@ -22,9 +22,9 @@ pub struct Account {
 }
 
 impl Account {
-    /// Expected minutes as a range.
+    /// Expected minutes of a regular solver, as a range.
     pub fn minutes(&self) -> MinutesRange {
-        MinutesRange::around(self.estimate.minutes())
+        MinutesRange::of(self.estimate.regular())
     }
 
     /// Where the puzzle opens: a trail of the few steps that lead from the page to the first digit or

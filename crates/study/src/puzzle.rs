@@ -1,6 +1,7 @@
 //! One puzzle: is it sound, how does a person solve it, how long does that take?
 
 use ::pack::{Entry, Placed, Studied};
+use grade::Times;
 use grid::{Digit, Grid};
 use prove::{Limit, Many, Verdict};
 use reason::{Settings, Stopped, View};
@@ -23,7 +24,7 @@ pub enum Finding {
     Undecided,
 }
 
-/// Expected minutes as a range of round numbers, wide enough to promise no more than is known.
+/// Expected minutes as a range of round numbers: eight solves in ten fall into it, as far as the model holds.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct MinutesRange {
     /// At least about so many.
@@ -77,7 +78,7 @@ pub fn proved(entry: Entry, unseal: bool) -> Study {
 pub(crate) fn account(entry: &Entry, solution: &Grid, settings: Settings) -> Result<Account, Stopped> {
     let explained = reason::explain(&entry.puzzle, solution, settings)?;
     let trail = explained.walkthrough().trail();
-    let estimate = grade::estimate(&reason::survey(View::new(&entry.puzzle), trail), trail);
+    let estimate = grade::estimate(&reason::survey(View::new(&entry.puzzle), trail), trail, settings.known);
     Ok(Account { explained, estimate })
 }
 
@@ -161,15 +162,15 @@ impl Study {
 }
 
 impl MinutesRange {
-    /// From a quarter less to a third more, each rounded outwards: to whole minutes below ten, to
-    /// fives below sixty, to tens beyond.
-    pub(crate) fn around(minutes: f64) -> MinutesRange {
+    /// From the tenth to the ninetieth percentile of what it takes, each rounded outwards: to whole minutes below
+    /// ten, to fives below sixty, to tens beyond.
+    pub fn of(times: Times) -> MinutesRange {
         let step = |it: f64| match it {
             ..10.0 => 1.0,
             ..60.0 => 5.0,
             _ => 10.0,
         };
-        let (least, most) = (minutes * 0.75, minutes * 4.0 / 3.0);
+        let (least, most) = (times.tenth / 60.0, times.ninetieth / 60.0);
         let from = ((least / step(least)).floor() * step(least)).max(1.0);
         let to = ((most / step(most)).ceil() * step(most)).max(from + 1.0);
         MinutesRange { from: from as u32, to: to as u32 }
@@ -178,15 +179,21 @@ impl MinutesRange {
 
 #[cfg(test)]
 mod tests {
-    use super::MinutesRange;
+    use super::*;
 
     #[test]
     fn ranges_are_round_and_hold_the_estimate() {
-        for (minutes, from, to) in
-            [(0.2, 1, 2), (3.0, 2, 4), (9.0, 6, 15), (13.0, 9, 20), (40.0, 30, 55), (90.0, 60, 120)]
-        {
-            let range = MinutesRange::around(minutes);
-            assert_eq!((range.from, range.to), (from, to), "{minutes} minutes");
+        for (tenth, ninetieth, from, to) in [
+            (0.1, 0.3, 1, 2),
+            (2.3, 4.0, 2, 4),
+            (6.8, 12.0, 6, 15),
+            (9.8, 17.3, 9, 20),
+            (30.0, 53.0, 30, 55),
+            (67.5, 120.0, 60, 120),
+        ] {
+            let times = Times { tenth: tenth * 60.0, median: f64::NAN, ninetieth: ninetieth * 60.0 };
+            let range = MinutesRange::of(times);
+            assert_eq!((range.from, range.to), (from, to), "{tenth} to {ninetieth} minutes");
         }
     }
 }

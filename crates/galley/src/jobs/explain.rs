@@ -42,21 +42,12 @@ fn in_words(study: &Study, knows: Option<Known>, screen: Screen) -> Option<Strin
     let Some(known) = knows else {
         return Some(puzzle_in_words(study, "", Some(study.opened()?.account?), screen));
     };
-    Some(match study.knowing(known)? {
-        Knowing::Enough(account) => {
-            puzzle_in_words(study, "What is known is enough.", Some(&account), screen)
-        }
-        Knowing::OneMore(id, account) => {
-            let opens = format!("One technique more opens it: {}.", tell::technique_name(id));
-            puzzle_in_words(study, &opens, Some(&account), screen)
-        }
-        Knowing::More(missing) => {
-            let missing = words::techniques(&missing.into_iter().collect::<Vec<_>>());
-            let missing =
-                format!("It takes more than one technique more; its own walkthrough uses {missing}.");
-            puzzle_in_words(study, &missing, None, screen)
-        }
-    })
+    let knowing = study.knowing(known)?;
+    let account = match &knowing {
+        Knowing::Enough(account) | Knowing::OneMore(_, account) => Some(account),
+        Knowing::More(_) => None,
+    };
+    Some(puzzle_in_words(study, &words::knowing(&knowing), account, screen))
 }
 
 /// A puzzle with its walkthrough, if there is one; `remark` is said before it.
@@ -95,16 +86,21 @@ fn explanation(study: &Study, knows: Option<Known>) -> Explanation {
             Some(_) => account.map(|it| it.minutes().into()),
             None => study.minutes().map(json::Minutes::from),
         },
-        knowing: knowing.as_ref().map(|it| json::Knowing {
-            enough: matches!(it, Knowing::Enough(_)),
-            opens: if let Knowing::OneMore(id, _) = it { Some(id.name()) } else { None },
-            missing: match it {
-                Knowing::More(missing) => missing.iter().map(|it| it.name()).collect(),
-                _ => Vec::new(),
-            },
-        }),
+        knowing: knowing.as_ref().map(knowing_document),
         passages: walkthrough.map(|it| passages(puzzle, it)).unwrap_or_default(),
         steps: walkthrough.map(|it| steps(puzzle, it.trail())).unwrap_or_default(),
+    }
+}
+
+/// How far what is known goes.
+pub(super) fn knowing_document(it: &Knowing) -> json::Knowing {
+    json::Knowing {
+        enough: matches!(it, Knowing::Enough(_)),
+        opens: if let Knowing::OneMore(id, _) = it { Some(id.name()) } else { None },
+        missing: match it {
+            Knowing::More(missing) => missing.iter().map(|it| it.name()).collect(),
+            _ => Vec::new(),
+        },
     }
 }
 

@@ -165,3 +165,59 @@ fn judge_tells_untrue_claims_and_wrong_boards() {
     assert_eq!(document["wrong"], serde_json::json!([{ "cell": "r1c1", "is": 7 }]));
     judge(&["r9c9 is 1", "--at", &board]).prints("This board is wrong").prints("r1c1 is not 7.");
 }
+
+#[test]
+fn grade_tells_three_solvers_minutes_and_why() {
+    let folder = Folder::with_pack("grade_tells_three_solvers_minutes_and_why");
+    let words = folder.run(&["grade", "lamp-store", "low-tide"]).code(0);
+    let words = words.prints("Low tide, by Juniper\n").prints("| newcomer | ").prints("| old hand | ");
+    words.prints("Most of the time goes to ").prints("A quarter of the open cells is filled after ");
+    let document = folder.run(&["grade", FILE, "--json"]).code(0).json();
+    let solvers = document["solvers"].as_array().unwrap();
+    let names: Vec<&str> = solvers.iter().map(|it| it["solver"].as_str().unwrap()).collect();
+    assert_eq!(names, ["newcomer", "regular", "old hand"]);
+    let median = |at: usize| solvers[at]["median"].as_u64().unwrap();
+    assert!(median(0) > median(1) && median(1) > median(2), "{document}");
+    for it in solvers {
+        assert!(
+            it["tenth"].as_u64() < it["median"].as_u64() && it["median"].as_u64() < it["ninetieth"].as_u64()
+        );
+    }
+    // The range that is printed holds eight solves in ten of a regular.
+    let minutes = &document["minutes"];
+    let seconds = |key: &str| 60 * minutes[key].as_u64().unwrap();
+    assert!(seconds("from") <= solvers[1]["tenth"].as_u64().unwrap().max(60), "{document}");
+    assert!(seconds("to") >= solvers[1]["ninetieth"].as_u64().unwrap(), "{document}");
+    assert_eq!(document["why"].as_array().unwrap().len(), 3);
+    // The curve ends where every open cell is filled.
+    let open = 81
+        - folder.read(FILE).split("\"\"\"").nth(1).unwrap().matches(|it: char| it.is_ascii_digit()).count();
+    assert_eq!(document["curve"].as_array().unwrap().last().unwrap()["filled"], open);
+}
+
+#[test]
+fn grade_keeps_to_what_is_known_and_to_the_seal() {
+    let folder = Folder::with_pack("grade_keeps_to_what_is_known_and_to_the_seal");
+    let few = folder.run(&["grade", FILE, "--knows", "hidden-single"]).code(0);
+    few.prints("It takes more than one technique more");
+    let document = folder.run(&["grade", FILE, "--knows", "hidden-single", "--json"]).code(0).json();
+    assert_eq!((&document["minutes"], &document["knowing"]["enough"]), (&Value::Null, &false.into()));
+    // Those of its own walkthrough are enough.
+    let explained = folder.run(&["explain", FILE, "--json"]).code(0).json();
+    let used: std::collections::BTreeSet<&str> =
+        explained["steps"].as_array().unwrap().iter().map(|it| it["technique"].as_str().unwrap()).collect();
+    let knows = used.into_iter().collect::<Vec<_>>().join(",");
+    let document = folder.run(&["grade", FILE, "--knows", &knows, "--json"]).code(0).json();
+    assert_eq!(document["knowing"]["enough"], true);
+    assert_eq!(document["solvers"].as_array().unwrap().len(), 3);
+
+    let sealed = folder.run(&["grade", "lamp-store", "dark-stair"]).code(0);
+    let sealed =
+        sealed.prints("Dark stair, by Fern\nSealed: ").prints(" minutes for a regular, and nothing more");
+    assert_eq!(sealed.stdout.lines().count(), 2);
+    let document = folder.run(&["grade", "lamp-store", "dark-stair", "--json"]).code(0).json();
+    assert!(document["minutes"]["from"].is_u64());
+    for key in ["solvers", "why", "narrow", "techniques", "curve"] {
+        assert_eq!(document[key].as_array().unwrap().len(), 0, "{key}");
+    }
+}

@@ -9,7 +9,7 @@
 //!     C . . .
 //! ```
 
-use rulebook::Claim;
+use rulebook::{Claim, RuleId};
 use trail::{Proposal, TechniqueId};
 
 use super::has_sandwiches;
@@ -20,6 +20,10 @@ pub(crate) struct ChainThroughClues;
 impl Technique for ChainThroughClues {
     fn id(&self) -> TechniqueId {
         const { TechniqueId::new("chain-through-clues") }
+    }
+
+    fn rule(&self) -> Option<RuleId> {
+        crate::sandwich::rule()
     }
 
     fn weight(&self) -> u32 {

@@ -10,7 +10,7 @@
 //! Offered only where the crusts of the other house may be all there then; that is for crusts shared to say.
 
 use grid::{CellSet, House};
-use rulebook::Claim;
+use rulebook::{Claim, RuleId};
 use trail::{Argument, Cites, Proposal, TechniqueId};
 
 use super::has_sandwiches;
@@ -23,6 +23,10 @@ pub(crate) struct CrustAmong;
 impl Technique for CrustAmong {
     fn id(&self) -> TechniqueId {
         const { TechniqueId::new("crust-among") }
+    }
+
+    fn rule(&self) -> Option<RuleId> {
+        crate::sandwich::rule()
     }
 
     fn weight(&self) -> u32 {

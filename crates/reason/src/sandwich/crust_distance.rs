@@ -6,7 +6,7 @@
 //! ```
 
 use grid::DigitSet;
-use rulebook::{Claim, filling_total};
+use rulebook::{Claim, RuleId, filling_total};
 use trail::{Argument, Cites, Proposal, TechniqueId};
 
 use crate::view::CluedLine;
@@ -17,6 +17,10 @@ pub(crate) struct CrustDistance;
 impl Technique for CrustDistance {
     fn id(&self) -> TechniqueId {
         const { TechniqueId::new("crust-distance") }
+    }
+
+    fn rule(&self) -> Option<RuleId> {
+        crate::sandwich::rule()
     }
 
     fn weight(&self) -> u32 {

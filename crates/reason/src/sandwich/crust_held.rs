@@ -8,7 +8,7 @@
 //! ```
 
 use grid::House;
-use rulebook::Claim;
+use rulebook::{Claim, RuleId};
 use trail::{Argument, Cites, Proposal, TechniqueId};
 
 use super::has_sandwiches;
@@ -21,6 +21,10 @@ pub(crate) struct CrustHeld;
 impl Technique for CrustHeld {
     fn id(&self) -> TechniqueId {
         const { TechniqueId::new("crust-held") }
+    }
+
+    fn rule(&self) -> Option<RuleId> {
+        crate::sandwich::rule()
     }
 
     fn weight(&self) -> u32 {

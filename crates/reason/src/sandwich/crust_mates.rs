@@ -6,7 +6,7 @@
 //! . a . . b . . . .
 //! ```
 
-use rulebook::Claim;
+use rulebook::{Claim, RuleId};
 use trail::{Proposal, TechniqueId};
 
 use super::misfits::Misfits;
@@ -17,6 +17,10 @@ pub(crate) struct CrustMates;
 impl Technique for CrustMates {
     fn id(&self) -> TechniqueId {
         const { TechniqueId::new("crust-mates") }
+    }
+
+    fn rule(&self) -> Option<RuleId> {
+        crate::sandwich::rule()
     }
 
     fn weight(&self) -> u32 {

@@ -4,7 +4,7 @@
 //! f f . | f f f | f . f      the two open cells are the crusts
 //! ```
 
-use rulebook::Claim;
+use rulebook::{Claim, RuleId};
 use trail::{Argument, Cites, Proposal, TechniqueId};
 
 use super::has_sandwiches;
@@ -15,6 +15,10 @@ pub(crate) struct CrustPlaces;
 impl Technique for CrustPlaces {
     fn id(&self) -> TechniqueId {
         const { TechniqueId::new("crust-places") }
+    }
+
+    fn rule(&self) -> Option<RuleId> {
+        crate::sandwich::rule()
     }
 
     fn weight(&self) -> u32 {

@@ -6,7 +6,7 @@
 //! 24 | . . . . f . . . .      four or five cells between: the middle is always one of them
 //! ```
 
-use rulebook::Claim;
+use rulebook::{Claim, RuleId};
 use trail::{Argument, Cites, Proposal, TechniqueId};
 
 use super::has_sandwiches;
@@ -19,6 +19,10 @@ pub(crate) struct CrustReach;
 impl Technique for CrustReach {
     fn id(&self) -> TechniqueId {
         const { TechniqueId::new("crust-reach") }
+    }
+
+    fn rule(&self) -> Option<RuleId> {
+        crate::sandwich::rule()
     }
 
     fn weight(&self) -> u32 {

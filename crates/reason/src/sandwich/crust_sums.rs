@@ -5,7 +5,7 @@
 //! 16 | . a . . b . . . .      two cells between a and b: 16 is too much for them
 //! ```
 
-use rulebook::Claim;
+use rulebook::{Claim, RuleId};
 use trail::{Proposal, TechniqueId};
 
 use super::misfits::Misfits;
@@ -16,6 +16,10 @@ pub(crate) struct CrustSums;
 impl Technique for CrustSums {
     fn id(&self) -> TechniqueId {
         const { TechniqueId::new("crust-sums") }
+    }
+
+    fn rule(&self) -> Option<RuleId> {
+        crate::sandwich::rule()
     }
 
     fn weight(&self) -> u32 {

@@ -7,7 +7,7 @@
 //! Where along the line they stand is for crust reach to say.
 
 use grid::DigitSet;
-use rulebook::Claim;
+use rulebook::{Claim, RuleId};
 use trail::{Argument, Cites, Proposal, TechniqueId};
 
 use crate::view::CluedLine;
@@ -18,6 +18,10 @@ pub(crate) struct CrustsAdjacent;
 impl Technique for CrustsAdjacent {
     fn id(&self) -> TechniqueId {
         const { TechniqueId::new("crusts-adjacent") }
+    }
+
+    fn rule(&self) -> Option<RuleId> {
+        crate::sandwich::rule()
     }
 
     fn weight(&self) -> u32 {

@@ -5,7 +5,7 @@
 //! 35 | C . . . . . . . C
 //! ```
 
-use rulebook::{Claim, filling_total};
+use rulebook::{Claim, RuleId, filling_total};
 use trail::{Argument, Cites, Proposal, TechniqueId};
 
 use crate::view::CluedLine;
@@ -16,6 +16,10 @@ pub(crate) struct CrustsAtEnds;
 impl Technique for CrustsAtEnds {
     fn id(&self) -> TechniqueId {
         const { TechniqueId::new("crusts-at-ends") }
+    }
+
+    fn rule(&self) -> Option<RuleId> {
+        crate::sandwich::rule()
     }
 
     fn weight(&self) -> u32 {

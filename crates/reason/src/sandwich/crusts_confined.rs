@@ -8,7 +8,7 @@
 //! ```
 
 use grid::House;
-use rulebook::Claim;
+use rulebook::{Claim, RuleId};
 use trail::{Argument, Cites, Proposal, TechniqueId};
 
 use super::has_sandwiches;
@@ -19,6 +19,10 @@ pub(crate) struct CrustsConfined;
 impl Technique for CrustsConfined {
     fn id(&self) -> TechniqueId {
         const { TechniqueId::new("crusts-confined") }
+    }
+
+    fn rule(&self) -> Option<RuleId> {
+        crate::sandwich::rule()
     }
 
     fn weight(&self) -> u32 {

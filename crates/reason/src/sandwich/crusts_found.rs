@@ -4,7 +4,7 @@
 //! . C f | f f C | f f f
 //! ```
 
-use rulebook::Claim;
+use rulebook::{Claim, RuleId};
 use trail::{Argument, Cites, Proposal, TechniqueId};
 
 use super::has_sandwiches;
@@ -15,6 +15,10 @@ pub(crate) struct CrustsFound;
 impl Technique for CrustsFound {
     fn id(&self) -> TechniqueId {
         const { TechniqueId::new("crusts-found") }
+    }
+
+    fn rule(&self) -> Option<RuleId> {
+        crate::sandwich::rule()
     }
 
     fn weight(&self) -> u32 {

@@ -14,7 +14,7 @@
 //! a crust with a known digit decides its neighbours is for the naked single.
 
 use grid::{Cell, CellSet, Digit, House};
-use rulebook::{Claim, crusts};
+use rulebook::{Claim, RuleId, crusts};
 use trail::{Argument, Cites, Proposal, TechniqueId};
 
 use super::has_sandwiches;
@@ -29,6 +29,10 @@ pub(crate) struct CrustTurnSettled;
 impl Technique for CrustsInTurn {
     fn id(&self) -> TechniqueId {
         const { TechniqueId::new("crusts-in-turn") }
+    }
+
+    fn rule(&self) -> Option<RuleId> {
+        crate::sandwich::rule()
     }
 
     fn weight(&self) -> u32 {
@@ -47,6 +51,10 @@ impl Technique for CrustsInTurn {
 impl Technique for CrustTurnSettled {
     fn id(&self) -> TechniqueId {
         const { TechniqueId::new("crust-turn-settled") }
+    }
+
+    fn rule(&self) -> Option<RuleId> {
+        crate::sandwich::rule()
     }
 
     fn weight(&self) -> u32 {

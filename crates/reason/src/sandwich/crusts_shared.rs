@@ -8,7 +8,7 @@
 //! ```
 
 use grid::{CellSet, House};
-use rulebook::Claim;
+use rulebook::{Claim, RuleId};
 use trail::{Argument, Cites, FactId, Proposal, TechniqueId};
 
 use crate::{Technique, View};
@@ -18,6 +18,10 @@ pub(crate) struct CrustsShared;
 impl Technique for CrustsShared {
     fn id(&self) -> TechniqueId {
         const { TechniqueId::new("crusts-shared") }
+    }
+
+    fn rule(&self) -> Option<RuleId> {
+        crate::sandwich::rule()
     }
 
     fn weight(&self) -> u32 {

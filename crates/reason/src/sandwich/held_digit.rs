@@ -5,7 +5,7 @@
 //! the row's outside 4 is at a or b, both in the first box: no other cell of that box is 4
 //! ```
 
-use rulebook::Claim;
+use rulebook::{Claim, RuleId};
 use trail::{Argument, Cites, Proposal, TechniqueId};
 
 use crate::{Technique, View};
@@ -15,6 +15,10 @@ pub(crate) struct HeldDigit;
 impl Technique for HeldDigit {
     fn id(&self) -> TechniqueId {
         const { TechniqueId::new("held-digit") }
+    }
+
+    fn rule(&self) -> Option<RuleId> {
+        crate::sandwich::rule()
     }
 
     fn weight(&self) -> u32 {

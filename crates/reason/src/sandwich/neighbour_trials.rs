@@ -10,7 +10,7 @@
 use std::collections::BTreeSet;
 
 use grid::{Cell, CellSet, DigitSet, House};
-use rulebook::Claim;
+use rulebook::{Claim, RuleId};
 use trail::{Argument, Cites, Misfit, Proposal, TechniqueId};
 
 use super::grounds::{Known, without_spare};
@@ -27,6 +27,10 @@ pub(crate) struct NeighbourTrials;
 impl Technique for NeighbourTrials {
     fn id(&self) -> TechniqueId {
         const { TechniqueId::new("neighbour-trials") }
+    }
+
+    fn rule(&self) -> Option<RuleId> {
+        crate::sandwich::rule()
     }
 
     fn weight(&self) -> u32 {

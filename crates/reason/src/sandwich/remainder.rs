@@ -7,7 +7,7 @@
 //! ```
 
 use grid::DigitSet;
-use rulebook::{Claim, filling_total};
+use rulebook::{Claim, RuleId, filling_total};
 use trail::{Argument, Cites, Proposal, Side, TechniqueId};
 
 use super::line::Line;
@@ -37,6 +37,10 @@ pub(crate) struct Remainder {
 impl Technique for Remainder {
     fn id(&self) -> TechniqueId {
         TechniqueId::new(self.name)
+    }
+
+    fn rule(&self) -> Option<RuleId> {
+        crate::sandwich::rule()
     }
 
     fn weight(&self) -> u32 {

@@ -8,7 +8,7 @@
 //! ```
 
 use grid::{CellSet, House};
-use rulebook::{Claim, crusts};
+use rulebook::{Claim, RuleId, crusts};
 use trail::{Argument, Cites, Proposal, TechniqueId};
 
 use super::has_sandwiches;
@@ -19,6 +19,10 @@ pub(crate) struct SeesBothCrusts;
 impl Technique for SeesBothCrusts {
     fn id(&self) -> TechniqueId {
         const { TechniqueId::new("sees-both-crusts") }
+    }
+
+    fn rule(&self) -> Option<RuleId> {
+        crate::sandwich::rule()
     }
 
     fn weight(&self) -> u32 {

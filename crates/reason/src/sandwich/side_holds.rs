@@ -9,7 +9,7 @@
 //! That the digit is not on the other side is for filling sets, outside digits and spent clue to say.
 
 use grid::{CellSet, Digit, DigitSet};
-use rulebook::Claim;
+use rulebook::{Claim, RuleId};
 use trail::{Argument, Cites, Proposal, Side, TechniqueId};
 
 use super::line::{Line, Sets};
@@ -20,6 +20,10 @@ pub(crate) struct SideHolds;
 impl Technique for SideHolds {
     fn id(&self) -> TechniqueId {
         const { TechniqueId::new("side-holds") }
+    }
+
+    fn rule(&self) -> Option<RuleId> {
+        crate::sandwich::rule()
     }
 
     fn weight(&self) -> u32 {

@@ -6,7 +6,7 @@
 //! ```
 
 use grid::DigitSet;
-use rulebook::Claim;
+use rulebook::{Claim, RuleId};
 use trail::{Argument, Cites, FactId, Proposal, Side, TechniqueId};
 
 use super::line::Line;
@@ -17,6 +17,10 @@ pub(crate) struct SpentClue;
 impl Technique for SpentClue {
     fn id(&self) -> TechniqueId {
         const { TechniqueId::new("spent-clue") }
+    }
+
+    fn rule(&self) -> Option<RuleId> {
+        crate::sandwich::rule()
     }
 
     fn weight(&self) -> u32 {

@@ -7,7 +7,7 @@
 //!
 //! First where the places of the crusts are known, then wherever the crusts can be.
 
-use rulebook::Claim;
+use rulebook::{Claim, RuleId};
 use trail::{Proposal, TechniqueId};
 
 use super::misfits::Misfits;
@@ -33,6 +33,10 @@ pub(crate) struct Partners {
 impl Technique for Partners {
     fn id(&self) -> TechniqueId {
         TechniqueId::new(self.name)
+    }
+
+    fn rule(&self) -> Option<RuleId> {
+        crate::sandwich::rule()
     }
 
     fn weight(&self) -> u32 {

@@ -9,7 +9,7 @@
 //! when one set is left, the clue is spent.
 
 use grid::DigitSet;
-use rulebook::{Claim, ClueId, filling_total};
+use rulebook::{Claim, ClueId, RuleId, filling_total};
 use trail::{Argument, Cites, Proposal, Side, TechniqueId};
 
 use super::line::{Line, Sets};
@@ -39,6 +39,10 @@ pub(crate) struct Sums {
 impl Technique for Sums {
     fn id(&self) -> TechniqueId {
         TechniqueId::new(self.name)
+    }
+
+    fn rule(&self) -> Option<RuleId> {
+        crate::sandwich::rule()
     }
 
     fn weight(&self) -> u32 {

@@ -1,0 +1,68 @@
+//! Words for how long a puzzle takes, and why.
+
+use grade::{Estimate, StepTime};
+use trail::Trail;
+
+use crate::lists::{count, list};
+use crate::names::technique_name;
+
+/// Why a puzzle takes as long as it is expected to, in three sentences: its steps, its narrowest place, and where the
+/// time goes.
+pub fn why_minutes(trail: &Trail, estimate: &Estimate) -> [String; 3] {
+    let narrowest = estimate.narrow_places().first().map_or_else(no_narrow_place, |it| {
+        let technique = technique_name(trail.step(it.step).technique());
+        format!("Its narrowest place is step {}, {technique}: {}.", it.step.number(), wait(it))
+    });
+    [steps(trail), narrowest, shares(estimate)]
+}
+
+/// `79 steps, the hardest of them hidden pair, twice.`; a small argument is the hardest.
+pub fn steps(trail: &Trail) -> String {
+    let n_steps = trail.n_steps();
+    let weight = |it: &trail::Step| reason::technique(it.technique()).map_or(u32::MAX, |it| it.weight());
+    let Some((_, hardest)) = trail.steps().max_by_key(|it| weight(it.1)) else {
+        return "No steps: it is printed solved.".to_owned();
+    };
+    let n = trail.steps().filter(|it| it.1.technique() == hardest.technique()).count();
+    let name = technique_name(hardest.technique());
+    let steps = if n_steps == 1 { "One step".to_owned() } else { format!("{n_steps} steps") };
+    match n {
+        _ if n == n_steps => format!("{steps}, {name}."),
+        1 => format!("{steps}, the hardest of them {name}, once."),
+        2 => format!("{steps}, the hardest of them {name}, twice."),
+        n => format!("{steps}, the hardest of them {name}, {} times.", count(n)),
+    }
+}
+
+/// What is said where a puzzle has no narrow place.
+pub fn no_narrow_place() -> String {
+    "It has no narrow place: wherever a step is hard to see, others are open.".to_owned()
+}
+
+/// `about 25 seconds, two steps open`: how long a step is waited for, and how many are open that are no
+/// harder, itself among them.
+pub fn wait(it: &StepTime) -> String {
+    let seconds = it.wait.round().max(1.0) as u32;
+    let unit = if seconds == 1 { "second" } else { "seconds" };
+    let open = match it.open {
+        0 => "no technique open".to_owned(),
+        1 => "the only step open".to_owned(),
+        n => format!("{} steps open", count(n)),
+    };
+    format!("about {seconds} {unit}, {open}")
+}
+
+/// `Most of the time goes to crust reach (31%), outside digits (22%) and hidden single (15%).`
+pub fn shares(estimate: &Estimate) -> String {
+    let all: f64 = estimate.by_technique.values().sum();
+    let mut largest: Vec<_> = estimate.by_technique.iter().collect();
+    largest.sort_by(|a, b| b.1.total_cmp(a.1).then(a.0.cmp(b.0)));
+    largest.truncate(3);
+    let share = |seconds: f64| if all > 0.0 { (100.0 * seconds / all).round() as u32 } else { 0 };
+    let said: Vec<String> =
+        largest.into_iter().map(|(id, it)| format!("{} ({}%)", technique_name(*id), share(*it))).collect();
+    match said.is_empty() {
+        true => "It takes no time.".to_owned(),
+        false => format!("Most of the time goes to {}.", list(&said)),
+    }
+}
