@@ -1,10 +1,10 @@
 //! How many solutions, up to a cap: CaDiCaL counts the same, on every size of the paper.
 
-use grid::{Grid, Size};
-use prove::{Limit, count, some_solution};
-use rulebook::Puzzle;
+use grid::Size;
+use prove::{Limit, count};
 
 use crate::clauses::{Statement, solutions};
+use crate::random_grid::random_grid;
 use crate::seeded::{self, Recipe, Seeded};
 use crate::solver::CaDiCaL;
 
@@ -72,7 +72,7 @@ fn compare(size: Size, plan: &Plan, seeded: &mut Seeded) -> Tally {
         let (fewest, most) = plan.givens;
         let recipe =
             Recipe { givens: fewest + seeded.below(most - fewest + 1), clues: seeded.below(101), spoilt: 20 };
-        let grid = full_grid(size, seeded);
+        let grid = random_grid(size, seeded);
         let puzzle = seeded::puzzle_of(&grid, recipe, seeded);
         let theirs = solutions(&puzzle, CAP, Statement::Definition, &mut CaDiCaL::default());
         assert!(
@@ -88,14 +88,4 @@ fn compare(size: Size, plan: &Plan, seeded: &mut Seeded) -> Tally {
         } += 1;
     }
     tally
-}
-
-/// A random full grid. The plain search finds none on large boards, so that there `prove` has to fill them.
-fn full_grid(size: Size, seeded: &mut Seeded) -> Grid {
-    if size.side() <= 9 {
-        return seeded::full_grid(size, seeded);
-    }
-    let blank = Puzzle::new(Grid::empty(size), []);
-    let mut prefer = |digits: &[_]| seeded.below(digits.len());
-    some_solution(&blank, LIMIT, &mut prefer).expect("every size has a full grid")
 }

@@ -1,10 +1,12 @@
-//! CaDiCaL, a general SAT solver in C++, as the other opinion on verdicts and counts.
+//! CaDiCaL, a general SAT solver in C++, as the other opinion on verdicts, counts and all other answers.
 
+mod answers;
 #[path = "../../../crates/prove/tests/agreement/clauses.rs"]
 mod clauses;
 #[path = "../../../crates/prove/tests/agreement/comparison.rs"]
 mod comparison;
 mod counts;
+mod random_grid;
 #[path = "../../../crates/prove/tests/agreement/seeded.rs"]
 mod seeded;
 mod solver;

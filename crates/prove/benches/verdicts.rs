@@ -1,6 +1,6 @@
 //! How long a verdict takes: `cargo bench -p prove`.
 //!
-//! Sandwich puzzles with all sums and a few givens, from seeds, and the 17-given puzzles of
+//! Sandwich puzzles with all sums and a few givens, from seeds, on 16x16 and 9x9, and the 17-given puzzles of
 //! `shared/data` where they are at hand.
 
 #![expect(clippy::disallowed_methods, clippy::print_stdout, reason = "a bench reads the clock and prints")]
@@ -12,14 +12,19 @@ mod seeded;
 use std::time::{Duration, Instant};
 
 use grid::{Grid, Size};
-use prove::{Limit, Verdict, verdict};
+use prove::{Limit, Printed, Verdict, some_solution, verdict};
 use rulebook::Puzzle;
 use seeded::Seeded;
+
+const LIMIT: Limit = Limit(1_000_000);
 
 /// How often each puzzle is decided.
 const N_RUNS: usize = 5;
 
 fn main() {
+    let mut seeded = Seeded::new(2);
+    report("16x16, all 32 sums, 64 givens at random", &large(60, large_at_random, &mut seeded));
+    report("16x16, all 32 sums, 64 givens that leave one solution", &large(30, large_sound, &mut seeded));
     let mut seeded = Seeded::new(1);
     for n_givens in 0..=9 {
         let puzzles: Vec<Puzzle> = (0..200).map(|_| sandwich(n_givens, &mut seeded)).collect();
@@ -42,7 +47,7 @@ fn main() {
 }
 
 fn has_one(puzzle: &Puzzle) -> bool {
-    matches!(verdict(puzzle, Limit(1_000_000)), Verdict::One(_))
+    matches!(verdict(puzzle, LIMIT), Verdict::One(_))
 }
 
 /// A puzzle with all sums and so many givens.
@@ -53,6 +58,39 @@ fn sandwich(n_givens: usize, seeded: &mut Seeded) -> Puzzle {
     Puzzle::new(givens, seeded::true_clues(&grid))
 }
 
+/// So many 16x16 puzzles with all sums and a quarter of the cells given.
+fn large(n: usize, draw: impl Fn(&mut Seeded) -> Puzzle, seeded: &mut Seeded) -> Vec<Puzzle> {
+    std::iter::repeat_with(|| draw(seeded)).filter(|it| it.givens().filled().count() == 64).take(n).collect()
+}
+
+/// All cells of a grid that the engine filled at random are given, or a quarter of them.
+fn large_puzzle(percent: usize, seeded: &mut Seeded) -> Puzzle {
+    let size = Size::of_side(16).expect("a size");
+    let blank = Puzzle::new(Grid::empty(size), []);
+    let mut prefer = |digits: &[_]| seeded.below(digits.len());
+    let grid = some_solution(&blank, LIMIT, &mut prefer).expect("16x16 has full grids");
+    let shown = seeded.shuffled(size.cells()).split_off(size.n_cells() * (100 - percent) / 100);
+    let givens = Grid::from_fn(size, |it| grid.get(it).filter(|_| shown.contains(&it)));
+    Puzzle::new(givens, seeded::true_clues(&grid))
+}
+
+fn large_at_random(seeded: &mut Seeded) -> Puzzle {
+    large_puzzle(25, seeded)
+}
+
+/// From a full grid givens are taken away while one solution is left that some nodes prove, down to a quarter.
+fn large_sound(seeded: &mut Seeded) -> Puzzle {
+    let mut puzzle = large_puzzle(100, seeded);
+    let mut n_given = puzzle.givens().filled().count();
+    for (cell, digit) in seeded.shuffled(puzzle.givens().filled()) {
+        let fewer = Printed::Given(cell, digit).taken_from(&puzzle);
+        if n_given > 64 && matches!(verdict(&fewer, Limit(300)), Verdict::One(_)) {
+            (puzzle, n_given) = (fewer, n_given - 1);
+        }
+    }
+    puzzle
+}
+
 fn report(name: &str, puzzles: &[Puzzle]) {
     let mut times = Vec::with_capacity(puzzles.len());
     let (mut n_one, mut n_many, mut n_undecided) = (0, 0, 0);
@@ -60,7 +98,7 @@ fn report(name: &str, puzzles: &[Puzzle]) {
         // The best of a few runs, so that whatever else the machine does is left out.
         let runs = (0..N_RUNS).map(|_| {
             let start = Instant::now();
-            let verdict = verdict(puzzle, Limit(1_000_000));
+            let verdict = verdict(puzzle, LIMIT);
             (start.elapsed(), verdict)
         });
         let Some((time, verdict)) = runs.min_by_key(|it| it.0) else { return };

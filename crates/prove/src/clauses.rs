@@ -15,7 +15,7 @@ pub(crate) struct Clauses {
     size: Size,
     /// By cell in reading order, then by digit.
     holds: Vec<Vec<Lit>>,
-    /// For cells and sets of digits: a literal from which it follows that the cell holds one of them.
+    /// For cells and sets of digits: a literal that says that the cell holds one of them.
     within: BTreeMap<(usize, u16), Lit>,
 }
 
@@ -29,19 +29,21 @@ pub(crate) enum Answer {
     GivenUp,
 }
 
-/// What a question costs even if no contradiction is met: as much as so many of them, about as they take in
-/// time.
-const QUESTION: u64 = 4;
-
-/// Counts what the solver learns, and stops it when that was enough.
+/// Counts what the solver is asked and learns, and stops it when that was enough.
 struct Work {
     left: u64,
+}
+
+impl Work {
+    fn spend_one(&mut self) {
+        self.left = self.left.saturating_sub(1);
+    }
 }
 
 impl Callbacks for Work {
     fn on_new_clause(&mut self, _: &[Lit], kind: ClauseKind) {
         if kind == ClauseKind::Learnt {
-            self.left = self.left.saturating_sub(1);
+            self.spend_one();
         }
     }
 
@@ -51,8 +53,7 @@ impl Callbacks for Work {
 }
 
 impl Clauses {
-    /// Nothing but the cells. `work` is how many contradictions the solver may run into in all; each question
-    /// counts as [`QUESTION`] of them.
+    /// Nothing but the cells. `work` is how many questions can be asked and contradictions run into in all.
     pub(crate) fn new(size: Size, work: u64) -> Clauses {
         let solver = Solver::new(SolverOpts::default(), Work { left: work });
         let mut it = Clauses { solver, size, holds: Vec::new(), within: BTreeMap::new() };
@@ -109,8 +110,11 @@ impl Clauses {
 
     /// Whether all these conditions can hold together.
     pub(crate) fn ask(&mut self, conditions: &[Lit]) -> Answer {
-        let work = self.solver.cb_mut();
-        work.left = work.left.saturating_sub(QUESTION);
+        if self.solver.cb().left == 0 {
+            return Answer::GivenUp;
+        }
+        // Questions without a contradiction on the way take long enough on large boards.
+        self.solver.cb_mut().spend_one();
         match self.solver.solve_limited(conditions) {
             it if it == lbool::TRUE => Answer::Together(self.board()),
             // The solver states its core as a clause, so each condition in it is negated.
@@ -147,6 +151,10 @@ impl Clauses {
             let other = self.given(cell, digit);
             self.add([!within, !other]);
         }
+        // It follows, because the cell holds something; said outright, it shows a way to be dead as soon as
+        // its digits are gone, which halves the work and more.
+        let any = digits.iter().map(|it| self.given(cell, it));
+        self.add([!within].into_iter().chain(any.collect::<Vec<_>>()));
         self.within.insert(key, within);
         within
     }

@@ -3,12 +3,12 @@
 use std::fmt;
 
 use batsat::Lit;
-use grid::{Cell, Digit, Grid, House};
+use grid::{Cell, Digit, Grid, House, Size};
 use rulebook::{Clue, Puzzle};
 
 use crate::clauses::{Answer, Clauses};
 use crate::hitting::{Hitting, Set};
-use crate::{Limit, Printed, Verdict, verdict};
+use crate::{Limit, Many, Printed, Verdict, verdict};
 
 /// One thing that takes part in a contradiction.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -38,10 +38,10 @@ pub struct Conflict {
 /// How much work a search for a conflict may take.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct Digging {
-    /// Contradictions that the general solver may run into until one conflict is found and made
-    /// irreducible; each question to it counts as four.
+    /// Questions to the general solver, and contradictions that it runs into, until one conflict is found and
+    /// made irreducible.
     pub work: u64,
-    /// For each verdict that tells beforehand which givens and clues are needed where all houses hold.
+    /// For each verdict that tells more quickly whether a given or a clue is needed.
     pub limit: Limit,
     /// The same, from then on, until it is made, or proved, the smallest.
     pub more_work: u64,
@@ -59,17 +59,20 @@ impl Conflict {
 /// A small conflict of a puzzle; none if it has a solution, or the work allowed was used up before one was
 /// found and made irreducible.
 ///
-/// A contradiction of the whole is cut down member by member. Each trial that fails gives a board on
+/// A contradiction among everything is cut down member by member. Each trial that fails gives a board on
 /// which something is broken, and one of what is broken belongs to every conflict; smallest choices
 /// from these tell how small a conflict can be, and whether there is one that small.
 pub fn conflict(puzzle: &Puzzle, digging: Digging) -> Option<Conflict> {
-    let mut search = Search::new(puzzle, digging.work);
-    let (first, needed) = search.printed_needed(puzzle, digging.limit)?;
-    let first = match search.ask(&first) {
+    if matches!(verdict(puzzle, digging.limit), Verdict::One(_) | Verdict::Many(_)) {
+        return None;
+    }
+    let mut search = Search::new(puzzle, digging);
+    let everything = (0..search.members.len()).collect();
+    let first = match search.ask(&everything) {
         Told::Contradiction(it) => it,
         Told::Broken(_) | Told::GivenUp => return None,
     };
-    let mut best = search.irreducible(first, needed).ok()?;
+    let mut best = search.irreducible(first).ok()?;
     search.clauses.allow(digging.more_work);
     // Whether it came to its end is told by the bound.
     _ = search.dig(&mut best, digging.choices);
@@ -91,6 +94,8 @@ enum Told {
 }
 
 struct Search {
+    size: Size,
+    limit: Limit,
     members: Vec<Member>,
     conditions: Vec<Lit>,
     /// By member: itself and, for a clue, its line.
@@ -100,9 +105,9 @@ struct Search {
 }
 
 impl Search {
-    fn new(puzzle: &Puzzle, work: u64) -> Search {
+    fn new(puzzle: &Puzzle, digging: Digging) -> Search {
         let size = puzzle.size();
-        let mut clauses = Clauses::new(size, work);
+        let mut clauses = Clauses::new(size, digging.work);
         let printed = Printed::all(puzzle).into_iter().map(|it| match it {
             Printed::Given(cell, digit) => Member::Given(cell, digit),
             Printed::Clue(clue) => Member::Clue(clue),
@@ -123,7 +128,7 @@ impl Search {
         });
         let brings: Vec<Set> = brought.collect();
         let hitting = Hitting::new(brings.clone());
-        Search { members, conditions, brings, clauses, hitting }
+        Search { size, limit: digging.limit, members, conditions, brings, clauses, hitting }
     }
 
     fn ask(&mut self, members: &Set) -> Told {
@@ -159,45 +164,25 @@ impl Search {
         (0..self.members.len()).filter(|it| is_broken(&self.members[*it])).collect()
     }
 
-    /// All houses, and of what is printed as much as contradicts them; and what of that is needed. None if a
-    /// solution of the puzzle turns up.
-    ///
-    /// Verdicts are much quicker than general questions, and what is needed beside all houses is needed
-    /// beside fewer.
-    fn printed_needed(&mut self, puzzle: &Puzzle, limit: Limit) -> Option<(Set, Set)> {
-        let mut needed = Set::default();
-        let mut kept: Set = (0..self.members.len()).collect();
-        let mut left = puzzle.clone();
-        let printed = self.members.clone().into_iter().enumerate().filter_map(|(at, it)| match it {
-            Member::Given(cell, digit) => Some((at, Printed::Given(cell, digit))),
-            Member::Clue(clue) => Some((at, Printed::Clue(clue))),
-            Member::House(_) => None,
+    /// Something broken if all houses hold, and the givens and clues among these; none if there is nothing such or
+    /// the limit is reached first. A verdict is much quicker than a general question.
+    fn broken_beside_all_houses(&self, members: &Set) -> Option<Set> {
+        let blank = Puzzle::new(Grid::empty(self.size), []);
+        let page = members.iter().fold(blank, |page, it| match self.members[it] {
+            Member::Given(cell, digit) => Printed::Given(cell, digit).added_to(&page),
+            Member::Clue(clue) => Printed::Clue(clue).added_to(&page),
+            Member::House(_) => page,
         });
-        let (givens, clues): (Vec<_>, Vec<_>) = printed.partition(|it| matches!(it.1, Printed::Given(..)));
-        for (at, it) in clues.into_iter().chain(givens) {
-            let fewer = it.taken_from(&left);
-            match verdict(&fewer, limit) {
-                Verdict::None => {
-                    kept = kept.without(&[at].into_iter().collect());
-                    left = fewer;
-                }
-                Verdict::One(board) | Verdict::Many(crate::Many { first: board, .. }) => {
-                    let broken = self.broken_on(&board);
-                    if broken.is_empty() {
-                        return None;
-                    }
-                    self.hitting.add(broken);
-                    needed.insert(at);
-                }
-                Verdict::Undecided => {}
-            }
+        match verdict(&page, self.limit) {
+            Verdict::One(board) | Verdict::Many(Many { first: board, .. }) => Some(self.broken_on(&board)),
+            Verdict::None | Verdict::Undecided => None,
         }
-        Some((kept, needed))
     }
 
     /// The same conflict without what can be left out: clues first, which bring a line along, then
-    /// houses, then givens. What is known to be needed is not tried.
-    fn irreducible(&mut self, mut conflict: Set, mut needed: Set) -> Result<Set, GivenUp> {
+    /// houses, then givens.
+    fn irreducible(&mut self, mut conflict: Set) -> Result<Set, GivenUp> {
+        let mut needed = Set::default();
         let kind = |it: &Member| match it {
             Member::Clue(_) => 0,
             Member::House(_) => 1,
@@ -206,7 +191,16 @@ impl Search {
         loop {
             let open = conflict.without(&needed).iter().filter(|it| self.is_free(*it, &conflict));
             let Some(tried) = open.min_by_key(|it| kind(&self.members[*it])) else { return Ok(conflict) };
-            match self.ask(&conflict.without(&[tried].into_iter().collect())) {
+            let fewer = conflict.without(&[tried].into_iter().collect());
+            let broken = match self.members[tried] {
+                Member::House(_) => None,
+                Member::Given(..) | Member::Clue(_) => self.broken_beside_all_houses(&fewer),
+            };
+            let told = match broken {
+                Some(it) => Told::Broken(it),
+                None => self.ask(&fewer),
+            };
+            match told {
                 Told::Contradiction(fewer) => conflict = fewer,
                 Told::Broken(it) => {
                     self.hitting.add(it);
@@ -242,7 +236,7 @@ impl Search {
                     }
                 }
             };
-            let found = self.irreducible(found, Set::default())?;
+            let found = self.irreducible(found)?;
             if found.len() < best.len() {
                 *best = found;
             }

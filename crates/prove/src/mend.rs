@@ -56,7 +56,8 @@ pub fn mends_at(puzzle: &Puzzle, printed: Printed, cap: u64, limit: Limit) -> Me
     let changes = changes_at(puzzle, printed);
     let n_changes = changes.len();
     let mends = judged(puzzle, printed, changes, cap.max(2), limit);
-    Mends { mends, n_changes }
+    // Put together even if it is the only part, so that it is in order.
+    [Mends { mends, n_changes }].into_iter().collect()
 }
 
 /// Every change of this one thing: each other value that can stand there, rising, and then the blank.

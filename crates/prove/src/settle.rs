@@ -200,10 +200,10 @@ impl Search<'_> {
         }
         let with = printed.iter().fold(self.puzzle.clone(), |puzzle, it| self.offered[it].added_to(&puzzle));
         let many = match verdict(&with, self.effort.limit) {
-            Verdict::One(_) => return Ok(None),
+            Verdict::One(only) if only == *self.chosen => return Ok(None),
             Verdict::Many(it) => it,
-            // Everything offered is true of the chosen solution, so there is at least that.
-            Verdict::None | Verdict::Undecided => return Err(GivenUp),
+            // The chosen one is a solution and all that is offered is true of it, or nothing can be said.
+            Verdict::One(_) | Verdict::None | Verdict::Undecided => return Err(GivenUp),
         };
         let other = if many.first == *self.chosen { many.second } else { many.first };
         let is_broken = |it: &usize| !self.offered[*it].is_true_of(&other);

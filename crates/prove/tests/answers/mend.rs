@@ -2,7 +2,9 @@
 
 use grid::Size;
 use proptest::prelude::*;
-use prove::{Change, Limit, Mend, Printed, Slip, Solutions, Verdict, changes_at, mends, verdict};
+use prove::{
+    Change, Limit, Mend, Mends, Printed, Slip, Solutions, Verdict, changes_at, mends, mends_at, verdict,
+};
 use rulebook::{Clue, Puzzle};
 
 use crate::drawn::{LIMIT, config, counted, with_solutions};
@@ -42,6 +44,14 @@ proptest! {
             let likeliest: Vec<Slip> = part.iter().map_while(|it| it.slips.first().copied()).collect();
             prop_assert!(likeliest.is_sorted());
             prop_assert!(part[likeliest.len()..].iter().all(|it| it.slips.is_empty()));
+        }
+    }
+
+    #[test]
+    fn bug_the_mends_of_one_thing_are_in_order_too(puzzle in with_solutions(0)) {
+        for it in Printed::all(&puzzle) {
+            let part = mends_at(&puzzle, it, CAP, LIMIT);
+            prop_assert_eq!([part.clone()].into_iter().collect::<Mends>(), part);
         }
     }
 

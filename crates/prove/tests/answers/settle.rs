@@ -113,3 +113,14 @@ fn what_is_not_proved_is_not_said_to_be() {
     let too_little = Effort { limit: Limit(0), ..effort };
     assert_eq!(fewest(&blank, &grid, &open_givens(&blank, &grid), too_little), None);
 }
+
+#[test]
+fn bug_what_is_no_solution_is_never_settled_on() {
+    // The offered clues leave one solution, but not the grid chosen, against which a given speaks.
+    let mut seeded = Seeded::new(6);
+    let grid = seeded::full_grid(Size::NINE, &mut seeded);
+    let puzzle =
+        seeded::sparse_puzzle(Size::NINE, &mut seeded, |it| matches!(verdict(it, LIMIT), Verdict::One(_)));
+    assert!(!puzzle.is_solved_by(&grid));
+    assert_eq!(fewest(&puzzle, &grid, &[], EFFORT), None);
+}
