@@ -71,10 +71,7 @@ pub(crate) enum RawCommand {
     ))]
     Explain {
         #[command(flatten)]
-        target: RawTarget,
-
-        /// The id of one puzzle: its file's name without .toml
-        puzzle: Option<String>,
+        each: RawEach,
 
         /// Only these techniques, parted by commas, and no argument by cases; where they are not enough, it
         /// is said which single one more opens the puzzle
@@ -103,6 +100,58 @@ pub(crate) enum RawCommand {
         "judge lantern-room first-light \"r4c7 is a crust\" --within 4"
     ))]
     Judge(RawJudge),
+
+    /// Of a puzzle without a solution: what contradicts itself, and every change of one thing printed that
+    /// leaves a solution
+    ///
+    /// Every given and every clue is replaced by each other value that could stand there, and left out. What
+    /// leaves exactly one solution comes first, the likeliest slips of hand and eye before the others.
+    #[command(after_help = examples!("mend lantern-room" "mend lantern-room first-light" "mend --json first-light.toml"))]
+    Mend {
+        #[command(flatten)]
+        each: RawEach,
+
+        /// Print every change, however many there are
+        #[arg(long)]
+        all: bool,
+    },
+
+    /// Of a puzzle with several solutions: where two of them differ, and the fewest givens or clues to add
+    /// so that one is left
+    #[command(after_help = examples!(
+        "settle lantern-room first-light"
+        "settle first-light.toml --solution 124893675378615294…"
+    ))]
+    Settle {
+        #[command(flatten)]
+        each: RawEach,
+
+        /// The solution to be left, as the setter has it: one character a cell, row by row [default: each
+        /// of the two that were found]
+        #[arg(long, value_name = "GRID")]
+        solution: Option<String>,
+    },
+
+    /// Of a puzzle with one solution: which givens and clues it could do without, and a form of it with
+    /// nothing to spare
+    #[command(after_help = examples!("spare lantern-room first-light" "spare --json first-light.toml"))]
+    Spare(RawEach),
+
+    /// Say which puzzles are the same seen from another side, or have the same solution
+    ///
+    /// Two sandwich puzzles are the same if turning or mirroring the board, or exchanging its 1s with its largest
+    /// digits, turns one into the other; two puzzles without clues also if exchanging rows, columns or
+    /// digits does. The solutions of sealed puzzles are not compared.
+    #[command(after_help = examples!("twins lantern-room" "twins lantern-room ../last-year/harbour-steps"))]
+    Twins {
+        /// Packs' folders or puzzle files
+        #[arg(required = true, value_name = "PACK")]
+        packs: Vec<PathBuf>,
+
+        /// Compare the solutions of sealed puzzles too
+        #[arg(long)]
+        unseal: bool,
+    },
 
     /// Print the order of the puzzles, with a reason for each place
     ///
@@ -158,6 +207,15 @@ pub(crate) struct RawTarget {
     /// Show sealed puzzles as if they were not sealed
     #[arg(long)]
     pub(crate) unseal: bool,
+}
+
+#[derive(Args, Debug)]
+pub(crate) struct RawEach {
+    #[command(flatten)]
+    pub(crate) target: RawTarget,
+
+    /// The id of one puzzle: its file's name without .toml [default: every puzzle of the pack]
+    pub(crate) puzzle: Option<String>,
 }
 
 #[derive(Args, Debug)]

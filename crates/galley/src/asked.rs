@@ -7,7 +7,7 @@ use study::Study;
 use crate::job::With;
 use crate::load::{Loaded, load, shown};
 use crate::outcome::Failure;
-use crate::studies::{Found, Target};
+use crate::studies::{Depth, Found, Target};
 use crate::trouble;
 
 /// The puzzle that a question is about, before anything is found out about it.
@@ -48,10 +48,10 @@ impl<'a> Asked<'a> {
     ///
     /// If the work is interrupted.
     pub(crate) fn study(self, with: &With) -> Result<Found, Failure> {
-        let mut found = self.target.study_loaded(self.loaded, with)?;
+        let mut found = self.target.study_loaded(self.loaded, Depth::Walkthrough, with)?;
         let sealed: Vec<_> = (found.pack.studies().iter())
             .filter(|it| it.is_sealed())
-            .map(|it| trouble::sealed(it, found.file_of(it)))
+            .map(|it| trouble::sealed(it, "the answer", found.file_of(it)))
             .collect();
         found.troubles.extend(sealed);
         Ok(found)

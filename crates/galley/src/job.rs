@@ -2,8 +2,9 @@
 
 use reason::Known;
 
-use crate::args::{RawArgs, RawCommand, RawTarget};
-use crate::jobs::{Check, Explain, Judge, Make, New, Order, Press, Table, Why};
+use crate::args::{RawArgs, RawCommand, RawEach, RawTarget};
+use crate::each::Each;
+use crate::jobs::{Check, Explain, Judge, Make, Mend, New, Order, Press, Settle, Spare, Table, Twins, Why};
 use crate::outcome::{Failure, Outcome};
 use crate::screen::Screen;
 use crate::stop::Stop;
@@ -25,6 +26,10 @@ enum Task {
     Explain(Explain),
     Why(Why),
     Judge(Judge),
+    Mend(Mend),
+    Settle(Settle),
+    Spare(Spare),
+    Twins(Twins),
     Order(Order),
     Table(Table),
     Make(Make),
@@ -53,10 +58,14 @@ impl TryFrom<RawArgs> for Job {
         let task = match raw.command {
             RawCommand::New { dir } => Task::New(New { dir }),
             RawCommand::Check(target) => Task::Check(Check { target: target.into() }),
-            RawCommand::Explain { target, puzzle, knows } => {
+            RawCommand::Mend { each, all } => Task::Mend(Mend { each: each.into(), all }),
+            RawCommand::Settle { each, solution } => Task::Settle(Settle { each: each.into(), solution }),
+            RawCommand::Spare(each) => Task::Spare(Spare { each: each.into() }),
+            RawCommand::Twins { packs, unseal } => Task::Twins(Twins { paths: packs, unseal }),
+            RawCommand::Explain { each, knows } => {
                 let ids = |names: Vec<String>| names.into_iter().filter_map(|it| words::technique_named(&it));
                 let knows = knows.map(|it| Known::only(ids(it)));
-                Task::Explain(Explain { target: target.into(), puzzle, knows })
+                Task::Explain(Explain { each: each.into(), knows })
             }
             RawCommand::Why(raw) => Task::Why(raw.into()),
             RawCommand::Judge(raw) => Task::Judge(raw.into()),
@@ -68,6 +77,12 @@ impl TryFrom<RawArgs> for Job {
             }
         };
         Ok(Job { task, is_json: raw.json, is_quiet: raw.quiet })
+    }
+}
+
+impl From<RawEach> for Each {
+    fn from(raw: RawEach) -> Each {
+        Each { target: raw.target.into(), puzzle: raw.puzzle }
     }
 }
 
@@ -97,6 +112,10 @@ impl Job {
             Task::Explain(it) => it.run(&with),
             Task::Why(it) => it.run(&with),
             Task::Judge(it) => it.run(&with),
+            Task::Mend(it) => it.run(&with),
+            Task::Settle(it) => it.run(&with),
+            Task::Spare(it) => it.run(&with),
+            Task::Twins(it) => it.run(&with),
             Task::Order(it) => it.run(&with),
             Task::Table(it) => it.run(&with),
             Task::Make(it) => it.run(&with),

@@ -1,11 +1,17 @@
 //! The documents that `--json` prints, format 1: mirrors of what was found out, described in
 //! `docs/json.md`. Nothing here decides anything.
 
+mod repairs;
+
 use serde::Serialize;
 use study::{Finding, MinutesRange};
 
 use crate::outcome::Failure;
 use crate::trouble::Trouble;
+
+pub(crate) use repairs::{
+    Conflict, Irreducible, Mend, Mending, Printed, Settled, Spared, Towards, differences, verdict_on,
+};
 
 /// The number of the format of every document.
 pub(crate) const FORMAT: u8 = 1;
@@ -15,6 +21,12 @@ pub(crate) fn text(document: &impl Serialize) -> String {
     // A document holds texts, numbers, lists and fixed names only, so there is nothing that cannot be
     // written.
     let text = serde_json::to_string_pretty(document);
+    text.unwrap_or_else(|it| unreachable!("a document that cannot be written: {it}")) + "\n"
+}
+
+/// The document as one line of text, where many stand below each other.
+pub(crate) fn line(document: &impl Serialize) -> String {
+    let text = serde_json::to_string(document);
     text.unwrap_or_else(|it| unreachable!("a document that cannot be written: {it}")) + "\n"
 }
 
@@ -80,35 +92,53 @@ pub(crate) struct CheckedPuzzle {
     pub(crate) problems: Vec<Problem>,
 }
 
-/// What `explain` prints for one puzzle.
+/// What `check` prints for a line of a list.
 #[derive(Serialize, Debug)]
-pub(crate) struct ExplainOne {
+pub(crate) struct CheckedLine {
     pub(crate) format: u8,
-    #[serde(flatten)]
-    pub(crate) explanation: Explanation,
+    /// From 1.
+    pub(crate) line: usize,
+    pub(crate) verdict: &'static str,
+    pub(crate) solution: Option<String>,
+    pub(crate) problem: Option<Problem>,
 }
 
-/// What `explain` prints for a pack.
+/// What a command prints that says something of each puzzle, for the one that was named.
 #[derive(Serialize, Debug)]
-pub(crate) struct ExplainPack {
+pub(crate) struct OfOne<T> {
     pub(crate) format: u8,
-    pub(crate) puzzles: Vec<Explanation>,
+    #[serde(flatten)]
+    pub(crate) puzzle: OfPuzzle<T>,
+}
+
+/// The same for a pack.
+#[derive(Serialize, Debug)]
+pub(crate) struct OfAll<T> {
+    pub(crate) format: u8,
+    pub(crate) puzzles: Vec<OfPuzzle<T>>,
     pub(crate) problems: Vec<Problem>,
 }
 
-/// A puzzle's walkthrough; without steps if there is none, or it is kept back.
+/// What is said of one puzzle.
 #[derive(Serialize, Debug)]
-pub(crate) struct Explanation {
+pub(crate) struct OfPuzzle<T> {
     pub(crate) id: String,
     pub(crate) title: Option<String>,
     pub(crate) sealed: Option<bool>,
+    #[serde(flatten)]
+    pub(crate) it: T,
+    pub(crate) problems: Vec<Problem>,
+}
+
+/// What `explain` says of a puzzle: its walkthrough; without steps if there is none, or it is kept back.
+#[derive(Serialize, Debug, Default)]
+pub(crate) struct Explanation {
     pub(crate) complete: bool,
     /// None without `--knows`, and where there is no walkthrough to show.
     pub(crate) knowing: Option<Knowing>,
     pub(crate) minutes: Option<Minutes>,
     pub(crate) passages: Vec<Passage>,
     pub(crate) steps: Vec<Step>,
-    pub(crate) problems: Vec<Problem>,
 }
 
 /// How far the techniques go that a solver is said to know.
@@ -324,6 +354,33 @@ pub(crate) struct New {
     pub(crate) format: u8,
     pub(crate) pack: String,
     pub(crate) written: Vec<String>,
+}
+
+/// What `twins` prints.
+#[derive(Serialize, Debug)]
+pub(crate) struct Twins {
+    pub(crate) format: u8,
+    /// How many puzzles were compared.
+    pub(crate) compared: usize,
+    pub(crate) groups: Vec<TwinGroup>,
+    /// Those that took too much work.
+    pub(crate) undecided: Vec<Twin>,
+    pub(crate) problems: Vec<Problem>,
+}
+
+/// Puzzles that have something in common: `puzzle` or `solution`.
+#[derive(Serialize, Debug)]
+pub(crate) struct TwinGroup {
+    pub(crate) same: &'static str,
+    pub(crate) puzzles: Vec<Twin>,
+}
+
+/// One of them.
+#[derive(Serialize, Debug)]
+pub(crate) struct Twin {
+    pub(crate) id: String,
+    pub(crate) file: String,
+    pub(crate) title: String,
 }
 
 /// What every command prints when it could not do its work.

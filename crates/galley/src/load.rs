@@ -223,7 +223,8 @@ fn read(path: &Path) -> Result<Vec<u8>, Failure> {
     Ok(bytes)
 }
 
-fn cannot_read(path: &Path, error: &io::Error) -> Failure {
+/// The failure of a path that is there and cannot be read.
+pub(crate) fn cannot_read(path: &Path, error: &io::Error) -> Failure {
     Failure::new(
         format!("{} cannot be read: {}", shown(path), reason(error)),
         "look whether the path is right and may be read",

@@ -7,10 +7,13 @@
 
 mod args;
 mod asked;
+mod boards;
+mod each;
 mod folder;
 mod job;
 mod jobs;
 mod json;
+mod list;
 mod load;
 mod outcome;
 mod outputs;
@@ -18,7 +21,6 @@ mod places;
 mod print;
 mod progress;
 mod screen;
-mod settle;
 mod steps;
 mod stop;
 mod studies;

@@ -18,11 +18,7 @@ use crate::trouble::Trouble;
 
 /// Every trouble, and how many there are; empty if there is none.
 pub(crate) fn troubles(troubles: &[Trouble], sources: &Sources, screen: Screen) -> String {
-    let mut text = String::new();
-    for it in troubles {
-        let picture = screen.is_terminal.then(|| picture(it, sources, screen)).flatten();
-        text.push_str(&picture.unwrap_or_else(|| plain(it, sources, screen)));
-    }
+    let mut text = each_trouble(troubles, sources, screen);
     let n_errors = troubles.iter().filter(|it| it.is_error).count();
     let counted = [(n_errors, "error"), (troubles.len() - n_errors, "warning")]
         .into_iter()
@@ -34,6 +30,15 @@ pub(crate) fn troubles(troubles: &[Trouble], sources: &Sources, screen: Screen) 
         it => _ = writeln!(text, "{it}\n"),
     }
     text
+}
+
+/// Every trouble, without counting them.
+pub(crate) fn each_trouble(troubles: &[Trouble], sources: &Sources, screen: Screen) -> String {
+    let shown = troubles.iter().map(|it| {
+        let picture = screen.is_terminal.then(|| picture(it, sources, screen)).flatten();
+        picture.unwrap_or_else(|| plain(it, sources, screen))
+    });
+    shown.collect()
 }
 
 /// `pack/puzzles/x.toml:4:9: error[digit-out-of-range]: …`, and what follows on lines of its own.

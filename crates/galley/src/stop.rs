@@ -33,4 +33,13 @@ impl Stop {
     pub(crate) fn check(&self) -> Result<(), Failure> {
         if self.is_asked() { Err(Failure::interrupted()) } else { Ok(()) }
     }
+
+    /// Answers a question of `prove`, which ends early when somebody asks to stop; the answer is thrown away
+    /// then.
+    pub(crate) fn interrupting<T>(&self, question: impl FnOnce() -> T) -> Result<T, Failure> {
+        let stop = self.clone();
+        let answer = prove::interruptible(move || stop.is_asked(), question);
+        self.check()?;
+        Ok(answer)
+    }
 }

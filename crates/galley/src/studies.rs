@@ -7,7 +7,7 @@ use std::path::PathBuf;
 use pack::{Entry, PuzzleId};
 use packfile::{Problem, Unreadable};
 use rayon::prelude::*;
-use study::{StudiedPack, Study, study};
+use study::{StudiedPack, Study, proved, study};
 
 use crate::job::With;
 use crate::load::{Loaded, Sources, load};
@@ -22,6 +22,15 @@ pub(crate) struct Target {
     pub(crate) path: PathBuf,
     /// Whether sealed puzzles count as open.
     pub(crate) unseal: bool,
+}
+
+/// How far puzzles are looked into.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(crate) enum Depth {
+    /// Proved, and where there is not one solution, what would change that.
+    Verdict,
+    /// Explained too.
+    Walkthrough,
 }
 
 /// A pack, studied.
@@ -40,13 +49,13 @@ pub(crate) struct Found {
 }
 
 impl Target {
-    /// Reads the target and studies it.
+    /// Reads the target and studies it, walkthroughs and all.
     ///
     /// # Errors
     ///
     /// If it cannot be read, or the work is interrupted.
     pub(crate) fn study(&self, with: &With) -> Result<Found, Failure> {
-        self.study_loaded(load(&self.path)?, with)
+        self.study_loaded(load(&self.path)?, Depth::Walkthrough, with)
     }
 
     /// Studies what was read from the target.
@@ -54,9 +63,9 @@ impl Target {
     /// # Errors
     ///
     /// If the work is interrupted.
-    pub(crate) fn study_loaded(&self, loaded: Loaded, with: &With) -> Result<Found, Failure> {
+    pub(crate) fn study_loaded(&self, loaded: Loaded, depth: Depth, with: &With) -> Result<Found, Failure> {
         let Loaded { pack, files, unreadable, problems, sources, .. } = loaded;
-        let studies = study_all(pack.entries, self.unseal, with)?;
+        let studies = study_all(pack.entries, self.unseal, depth, with)?;
         let pack = StudiedPack::new(pack.info, studies);
         let of_puzzles = pack.studies().iter().filter_map(|it| trouble::of_study(it, &files[&it.entry().id]));
         let troubles = problems.iter().cloned().map(Trouble::from).chain(of_puzzles).collect();
@@ -68,6 +77,11 @@ impl Found {
     /// The file of a puzzle of this pack.
     pub(crate) fn file_of(&self, study: &Study) -> &str {
         &self.files[&study.entry().id]
+    }
+
+    /// The same as a person would type it.
+    pub(crate) fn path_of(&self, study: &Study) -> String {
+        self.sources.path(self.file_of(study))
     }
 
     /// Whether anything keeps the pack from being all good.
@@ -116,12 +130,15 @@ impl Found {
 ///
 /// # Errors
 ///
-/// If the work is interrupted. A puzzle that is being studied is still finished; no other is begun.
-fn study_all(entries: Vec<Entry>, unseal: bool, with: &With) -> Result<Vec<Study>, Failure> {
+/// If the work is interrupted. A walkthrough that is being looked for is still found; no other is begun.
+fn study_all(entries: Vec<Entry>, unseal: bool, depth: Depth, with: &With) -> Result<Vec<Study>, Failure> {
     let bar = progress::counting(entries.len(), with);
     let one = |entry| {
         with.stop.check()?;
-        let studied = study(entry, unseal);
+        let studied = with.stop.interrupting(|| match depth {
+            Depth::Verdict => proved(entry, unseal),
+            Depth::Walkthrough => study(entry, unseal),
+        })?;
         bar.inc(1);
         Ok(studied)
     };

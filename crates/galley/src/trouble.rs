@@ -2,11 +2,12 @@
 //! studying says of puzzles.
 
 use packfile::{Problem, Severity, Span};
-use prove::Many;
+use prove::{Many, Solutions};
 use reason::Stopped;
-use study::{Finding, Study};
+use study::{Finding, Repair, Study};
 
-use crate::settle;
+/// So many additions are named where it is told that there are several solutions.
+const FEW: usize = 3;
 
 /// One thing wrong with a pack.
 #[derive(Clone, Debug)]
@@ -54,7 +55,7 @@ pub(crate) fn of_study(study: &Study, file: &str) -> Option<Trouble> {
         help: Some(help.to_owned()),
     };
     match study.finding() {
-        Finding::One if study.is_publishable() => None,
+        Finding::One if !study.lacks_walkthrough() => None,
         Finding::One => {
             let stopped = study.opened().and_then(|it| it.stopped);
             if let Some(Stopped::NotTeachable(_)) = stopped {
@@ -70,8 +71,8 @@ pub(crate) fn of_study(study: &Study, file: &str) -> Option<Trouble> {
             Some(trouble("no-walkthrough", "has no walkthrough", stopped.map(why_stopped), help))
         }
         Finding::None => {
-            let help = "compare the grid and the clues with what the setter sent";
-            Some(trouble("no-solution", "has no solution", None, help))
+            let (why, help) = none(study);
+            Some(trouble("no-solution", "has no solution", why, &help))
         }
         Finding::Many => {
             let (why, help) = several(study);
@@ -85,36 +86,57 @@ pub(crate) fn of_study(study: &Study, file: &str) -> Option<Trouble> {
     }
 }
 
-/// The trouble of asking for what the seal keeps back.
-pub(crate) fn sealed(study: &Study, file: &str) -> Trouble {
+/// The trouble of asking for `what`, which the seal keeps back.
+pub(crate) fn sealed(study: &Study, what: &str, file: &str) -> Trouble {
     Trouble {
         code: "sealed",
         is_error: true,
         file: file.to_owned(),
         at: None,
-        message: format!("\"{}\" is sealed, so its walkthrough is kept back", study.entry().title),
+        message: format!("\"{}\" is sealed, so {what} is kept back", study.entry().title),
         why: None,
         help: Some("solve it first, or add --unseal".to_owned()),
     }
 }
 
+/// What shows that there is no solution, and the next move.
+fn none(study: &Study) -> (Option<String>, String) {
+    let compare = "compare the grid and the clues with what the setter sent";
+    let Some(Repair::Mending(it)) = study.opened().and_then(|it| it.repair) else {
+        return (None, compare.to_owned());
+    };
+    let one = it.mends.mends.iter().filter(|it| it.solutions == Some(Solutions::Exactly(1)));
+    let help = match (one.clone().next(), one.count()) {
+        (None, _) => format!("{compare}; no change of one thing leaves exactly one solution"),
+        (Some(it), 1) => format!("one change leaves exactly one solution: {}", tell::change(it.change)),
+        (Some(it), n) => format!(
+            "{n} changes of one thing leave exactly one solution, such as {}; `galley mend` shows them all",
+            tell::change(it.change)
+        ),
+    };
+    (it.conflict.as_ref().map(tell::conflict), help)
+}
+
 /// What shows that there are several solutions, and the next move.
 fn several(study: &Study) -> (Option<String>, String) {
-    let entry = study.entry();
-    let exchange = study.exchange().map(|(a, b)| tell::exchange_explanation(entry.puzzle.size(), a, b));
-    let Some(many) = study.opened().and_then(|it| it.many) else {
+    let puzzle = &study.entry().puzzle;
+    let exchange = study.exchange().map(|(a, b)| tell::exchange_explanation(puzzle.size(), a, b));
+    let opened = study.opened();
+    let repair = opened.and_then(|it| it.repair);
+    let (Some(many), Some(Repair::Settlings(settlings))) = (opened.and_then(|it| it.many), repair) else {
         return (exchange, "add a given or a clue; --unseal shows where two solutions differ".to_owned());
     };
-    let help = match settle::by_one_given(&entry.puzzle, many) {
-        Some((cell, digit)) => {
-            format!("printing {digit} in row {} column {} leaves one solution", cell.row(), cell.column())
+    let fewest = settlings.towards.iter().flat_map(|it| [&it.givens, &it.clues]).flatten();
+    let help = match fewest.min_by_key(|it| it.added.len()) {
+        Some(it) if it.added.len() <= FEW => {
+            let added: Vec<String> = it.added.iter().map(|it| tell::to_print(*it)).collect();
+            format!("printing {} leaves one solution; `galley settle` shows other ways", tell::list(&added))
         }
-        None => match study.exchange() {
-            Some((a, b)) => format!("it takes a given {a} or {b}, and then more givens or clues"),
-            None => {
-                "it takes more than one more given; add clues or givens where the solutions differ".to_owned()
-            }
-        },
+        Some(it) => format!(
+            "it takes more: {} givens or clues are enough, and `galley settle` shows which",
+            it.added.len()
+        ),
+        None => "add clues or givens where the solutions differ".to_owned(),
     };
     (Some(exchange.unwrap_or_else(|| first_differences(many))), help)
 }
@@ -123,7 +145,7 @@ fn several(study: &Study) -> (Option<String>, String) {
 /// solutions differ.
 fn first_differences(many: &Many) -> String {
     const SHOWN: usize = 2;
-    let differences = settle::differences(many).take(SHOWN);
+    let differences = prove::differences(many).into_iter().take(SHOWN);
     let clauses = differences.map(|(cell, first, second)| {
         format!("row {} column {} can be {first} or {second}", cell.row(), cell.column())
     });

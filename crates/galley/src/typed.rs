@@ -47,11 +47,11 @@ pub(crate) fn claim(size: Size, text: &str) -> Result<Claim, Failure> {
     }
 }
 
-/// A board in one line.
-pub(crate) fn board(size: Size, text: &str) -> Result<Grid, Failure> {
+/// The board in one line that was typed after an option.
+pub(crate) fn board(option: &str, size: Size, text: &str) -> Result<Grid, Failure> {
     let (n_given, n_cells) = (text.chars().count(), size.n_cells());
     let wrong_length = || {
-        let message = format!("the board after --at has {n_given} characters, but {n_cells} cells");
+        let message = format!("the board after {option} has {n_given} characters, but {n_cells} cells");
         Failure::new(message, "write one character a cell, row by row, with `.` for an empty cell")
     };
     if n_given != n_cells {
@@ -61,12 +61,24 @@ pub(crate) fn board(size: Size, text: &str) -> Result<Grid, Failure> {
         GridError::Length(_) => wrong_length(),
         GridError::Character(at, it) => {
             let place = size.cells().nth(at).map_or(String::new(), |it| format!(", in {it}"));
-            let message = format!("the board after --at has a `{}`{place}", visible(&it.to_string()));
+            let message = format!("the board after {option} has a `{}`{place}", visible(&it.to_string()));
             Failure::new(message, format!("use the digits 1 to {} and `.`", size.side()))
         }
     })?;
     // The line says nothing of the shape of boxes; the puzzle does.
     Ok(Grid::from_fn(size, |it| line.get(line.size().cell(it.row(), it.column())?)))
+}
+
+/// A whole solution in one line, typed after an option.
+pub(crate) fn solution(option: &str, size: Size, text: &str) -> Result<Grid, Failure> {
+    let grid = board(option, size, text)?;
+    match size.cells().find(|it| grid.get(*it).is_none()) {
+        None => Ok(grid),
+        Some(cell) => Err(Failure::new(
+            format!("the board after {option} has nothing in {cell}"),
+            "write the whole solution, a digit for each cell",
+        )),
+    }
 }
 
 /// `9x9`.
@@ -110,9 +122,9 @@ mod tests {
     fn boards_take_the_boxes_of_the_puzzle() {
         let six = Size::of_side(6).unwrap();
         let text = format!("12{}", ".".repeat(34));
-        assert_eq!(board(six, &text).unwrap().size(), six);
-        assert_eq!(board(six, &text).unwrap().to_string(), text);
-        let error = |text: &str| board(six, text).unwrap_err().message;
+        assert_eq!(board("--at", six, &text).unwrap().size(), six);
+        assert_eq!(board("--at", six, &text).unwrap().to_string(), text);
+        let error = |text: &str| board("--at", six, text).unwrap_err().message;
         assert_eq!(error("12"), "the board after --at has 2 characters, but 36 cells");
         assert_eq!(error(&format!("17{}", ".".repeat(34))), "the board after --at has a `7`, in r1c2");
     }

@@ -19,6 +19,11 @@ pub(crate) fn counted(n: usize, noun: &str) -> String {
 /// Of a file that is no puzzle.
 pub(crate) const UNREADABLE: &str = "cannot be read";
 
+/// `First light, by Fern`, on a line of its own.
+pub(crate) fn head(study: &Study) -> String {
+    format!("{}, by {}\n", study.entry().title, study.entry().setter)
+}
+
 /// How many solutions a puzzle has.
 pub(crate) fn verdict(finding: Finding) -> &'static str {
     match finding {

@@ -6,6 +6,8 @@ use batsat::{Callbacks, ClauseKind, Lit, Solver, SolverInterface, SolverOpts, lb
 use grid::{Cell, Digit, DigitSet, Grid, House, Size};
 use rulebook::Ways;
 
+use crate::stop;
+
 /// Asks a general solver which conditions can hold together. Each cell holds exactly one digit; all else
 /// is a condition.
 pub(crate) struct Clauses {
@@ -27,6 +29,10 @@ pub(crate) enum Answer {
     GivenUp,
 }
 
+/// What a question costs even if no contradiction is met: as much as so many of them, about as they take in
+/// time.
+const QUESTION: u64 = 4;
+
 /// Counts what the solver learns, and stops it when that was enough.
 struct Work {
     left: u64,
@@ -40,12 +46,13 @@ impl Callbacks for Work {
     }
 
     fn stop(&self) -> bool {
-        self.left == 0
+        self.left == 0 || stop::is_asked()
     }
 }
 
 impl Clauses {
-    /// Nothing but the cells. `work` is how many contradictions the solver may run into in all.
+    /// Nothing but the cells. `work` is how many contradictions the solver may run into in all; each question
+    /// counts as [`QUESTION`] of them.
     pub(crate) fn new(size: Size, work: u64) -> Clauses {
         let solver = Solver::new(SolverOpts::default(), Work { left: work });
         let mut it = Clauses { solver, size, holds: Vec::new(), within: BTreeMap::new() };
@@ -60,10 +67,9 @@ impl Clauses {
         it
     }
 
-    /// Allows so much more work, beyond what is left.
-    pub(crate) fn allow(&mut self, more: u64) {
-        let work = self.solver.cb_mut();
-        work.left = work.left.saturating_add(more);
+    /// Allows so much work from now on, whatever is left.
+    pub(crate) fn allow(&mut self, work: u64) {
+        self.solver.cb_mut().left = work;
     }
 
     /// The condition that the cell holds the digit.
@@ -103,6 +109,8 @@ impl Clauses {
 
     /// Whether all these conditions can hold together.
     pub(crate) fn ask(&mut self, conditions: &[Lit]) -> Answer {
+        let work = self.solver.cb_mut();
+        work.left = work.left.saturating_sub(QUESTION);
         match self.solver.solve_limited(conditions) {
             it if it == lbool::TRUE => Answer::Together(self.board()),
             // The solver states its core as a clause, so each condition in it is negated.

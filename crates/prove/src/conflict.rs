@@ -39,11 +39,11 @@ pub struct Conflict {
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct Digging {
     /// Contradictions that the general solver may run into until one conflict is found and made
-    /// irreducible.
+    /// irreducible; each question to it counts as four.
     pub work: u64,
     /// For each verdict that tells beforehand which givens and clues are needed where all houses hold.
     pub limit: Limit,
-    /// As many more until it is made, or proved, the smallest.
+    /// The same, from then on, until it is made, or proved, the smallest.
     pub more_work: u64,
     /// Nodes of the search for a smallest choice.
     pub choices: u64,

@@ -5,8 +5,8 @@
 //! can still be met), until nothing more does. It knows the rules only through
 //! [`Puzzle::ways`](rulebook::Puzzle::ways), so a new rule is proved without a line here.
 //!
-//! Every limit counts nodes of the search. Where it is reached the answer says so; an answer that is
-//! given is exact. No human technique lives here: how a person would get there is for `reason`.
+//! Every limit counts nodes of the search. Where it is reached, or the caller wants no more
+//! ([`interruptible`]), the answer says so; an answer that is given is exact. No human technique lives here: how a person would get there is for `reason`.
 //!
 //! ```
 //! use grid::Grid;
@@ -42,6 +42,7 @@ mod search;
 mod settle;
 mod slip;
 mod spare;
+mod stop;
 mod twins;
 mod verdict;
 
@@ -54,5 +55,6 @@ pub use settle::{
 };
 pub use slip::Slip;
 pub use spare::{Irreducible, Spare, irreducible, is_spare, spare};
+pub use stop::interruptible;
 pub use twins::{Canonical, Symmetries, canonical, canonical_grid};
 pub use verdict::{Limit, Many, Verdict, count, some_solution, verdict};

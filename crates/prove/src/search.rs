@@ -7,6 +7,10 @@ use crate::Limit;
 use crate::compile::{Board, Mask};
 use crate::lines::Clues;
 use crate::propagate::{Dead, Propagator, State, Work};
+use crate::stop;
+
+/// So many nodes are looked into before it is asked again whether to stop: some milliseconds' work.
+const NODES_BETWEEN_STOPS: u64 = 1 << 12;
 
 /// How a search came to its end.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -15,7 +19,7 @@ pub(crate) enum End {
     Exhausted,
     /// The visitor had seen enough.
     Enough,
-    /// The limit was reached.
+    /// The limit was reached, or the caller wants no more.
     LimitReached,
 }
 
@@ -83,7 +87,7 @@ impl<const H: usize, const L: usize> Search<H, L> {
         visit: &mut dyn FnMut(Solution) -> bool,
     ) -> End {
         self.n_nodes_left = limit.0;
-        if self.spend_node().is_err() {
+        if stop::is_asked() || self.spend_node().is_err() {
             return End::LimitReached;
         }
         if self.load(puzzle).and_then(|()| self.at(0).settle()).is_err() {
@@ -136,7 +140,10 @@ impl<const H: usize, const L: usize> Search<H, L> {
 
     fn spend_node(&mut self) -> Result<(), End> {
         self.n_nodes_left = self.n_nodes_left.checked_sub(1).ok_or(End::LimitReached)?;
-        Ok(())
+        match self.n_nodes_left.is_multiple_of(NODES_BETWEEN_STOPS) && stop::is_asked() {
+            true => Err(End::LimitReached),
+            false => Ok(()),
+        }
     }
 
     fn at(&mut self, level: usize) -> Propagator<'_, H, L> {

@@ -1,14 +1,18 @@
-//! The verdict, and what shows it: two solutions side by side, or where a walkthrough stopped.
+//! The verdict, and what shows it: two solutions side by side, what contradicts itself, or where a walkthrough
+//! stopped; and what would make the puzzle sound.
 
 use draw::{Marks, Scale};
 use grid::CellSet;
 use maud::{Markup, html};
-use prove::Many;
+use prove::{Conflict, Many, Member, Mend, Solutions};
 use reason::Stopped;
-use study::{Opened, Study};
+use study::{Mending, Opened, Repair, Settlings, Study, Towards};
 
 use crate::puzzle::{board, is_sound};
 use crate::words;
+
+/// So many changes of a kind are listed: those that are likeliest slips come first.
+const MOST_CHANGES: usize = 12;
 
 /// The verdict in the margin. It may be told while the puzzle is sealed: why a puzzle cannot have a
 /// single solution is read off its page.
@@ -33,6 +37,11 @@ pub(crate) fn details(study: &Study, opened: Opened) -> Markup {
         @if let Some(many) = opened.many {
             h3 { "Two of its solutions" }
             (side_by_side(study, many))
+        }
+        @match opened.repair {
+            Some(Repair::Mending(it)) => { (mending(study, it)) }
+            Some(Repair::Settlings(it)) => { (settlings(study, it)) }
+            None => {}
         }
         @if let Some(stopped) = opened.stopped {
             h3 { "No walkthrough" }
@@ -62,6 +71,88 @@ fn side_by_side(study: &Study, many: &Many) -> Markup {
             figure {
                 (board(study, "another solution", &many.second, &marks, Scale::Small))
                 figcaption { "Another" }
+            }
+        }
+    }
+}
+
+/// What contradicts itself, on the board, and the changes that would mend it.
+fn mending(study: &Study, found: &Mending) -> Markup {
+    html! {
+        h3 { "What contradicts itself" }
+        @match &found.conflict {
+            Some(conflict) => {
+                p { (tell::conflict(conflict)) }
+                figure {
+                    (board(study, "what contradicts itself", study.entry().puzzle.givens(), &marks(study, conflict), Scale::Small))
+                }
+            }
+            None => { p { "It was not found within the work allowed." } }
+        }
+        h3 { "What would mend it" }
+        p { (tell::mends_summary(&found.mends)) }
+        @let one = found.mends.mends.iter().take_while(|it| it.solutions == Some(Solutions::Exactly(1))).count();
+        @let (one, others) = found.mends.mends.split_at(one);
+        (changes("Changes that leave exactly one solution", one))
+        (changes("Other changes that leave solutions", others))
+    }
+}
+
+/// The givens, clues and houses of a conflict, as they are used.
+fn marks(study: &Study, conflict: &Conflict) -> Marks {
+    let mut marks = Marks::default();
+    for it in &conflict.members {
+        match it {
+            Member::Given(cell, _) => _ = marks.premises.insert(*cell),
+            Member::Clue(it) => {
+                marks.clues_used.extend(study.entry().puzzle.clue_at(it.rule, it.line).map(|(id, _)| id));
+            }
+            Member::House(house) => _ = marks.looked_at.insert(*house),
+        }
+    }
+    marks
+}
+
+/// The likeliest of some changes.
+fn changes(caption: &str, mends: &[Mend]) -> Markup {
+    html! {
+        @if !mends.is_empty() {
+            table.changes {
+                caption { (caption) }
+                thead { tr {
+                    th scope="col" { "Change" }
+                    th scope="col" { "Solutions" }
+                    th scope="col" { "If so, what happened" }
+                } }
+                tbody {
+                    @for it in mends.iter().take(MOST_CHANGES) {
+                        @let slips: Vec<&str> = it.slips.iter().map(|it| tell::slip(*it)).collect();
+                        tr {
+                            th scope="row" { (tell::change(it.change)) }
+                            td { (tell::n_solutions(it.solutions)) }
+                            td { (slips.join("; ")) }
+                        }
+                    }
+                }
+            }
+            @if mends.len() > MOST_CHANGES {
+                p { "And " (words::count(mends.len() - MOST_CHANGES)) " more, which " code { "galley mend --all" } " shows." }
+            }
+        }
+    }
+}
+
+/// What could be added.
+fn settlings(study: &Study, found: &Settlings) -> Markup {
+    let fewest =
+        |it: &Towards| tell::fewest_additions(&study.entry().puzzle, it.givens.as_ref(), it.clues.as_ref());
+    html! {
+        h3 { "What would settle it" }
+        p { (tell::single_givens(&found.single)) }
+        dl.settlings {
+            @for (name, it) in ["So that the first is left", "So that the other is left"].iter().zip(&found.towards) {
+                dt { (name) }
+                dd { p { (fewest(it)) } }
             }
         }
     }

@@ -1,6 +1,6 @@
 //! What Galley finds out about a puzzle and about a pack, with the seal kept.
 //!
-//! [`study`] proves, explains and grades one puzzle; [`StudiedPack::new`] puts a whole pack in order.
+//! [`study`] proves, explains and grades one puzzle ([`proved`] only proves it); [`StudiedPack::new`] puts a whole pack in order.
 //! Both are pure, so that `galley` may study many puzzles at once and a desk one at a time.
 //!
 //! The seal is kept here and nowhere else: what would spoil a puzzle (a solution digit, a technique,
@@ -12,10 +12,12 @@ mod opened;
 mod pack;
 mod published;
 mod puzzle;
+mod repair;
 mod way_in;
 
 pub use knowing::Knowing;
 pub use opened::{Account, Opened};
 pub use pack::{Placement, StudiedPack};
 pub use published::{LeftOut, Published};
-pub use puzzle::{Finding, MinutesRange, Study, study, study_with};
+pub use puzzle::{Finding, MinutesRange, Study, proved, study, study_with};
+pub use repair::{Mending, Repair, Settlings, Towards};

@@ -9,8 +9,8 @@ use replay::Checked;
 use std::collections::BTreeSet;
 use trail::{TechniqueId, Trail};
 
-use crate::MinutesRange;
 use crate::way_in::{way_in, ways_in};
+use crate::{MinutesRange, Repair};
 
 /// A walkthrough that has passed `replay`, with its expected minutes.
 #[derive(Clone, Debug)]
@@ -53,6 +53,8 @@ pub struct Opened<'a> {
     pub solution: Option<&'a Grid>,
     /// Two solutions, if there are several.
     pub many: Option<&'a Many>,
+    /// What would make it sound, if it has no solution or several.
+    pub repair: Option<&'a Repair>,
     /// The walkthrough, if there is exactly one solution and it was explained.
     pub account: Option<&'a Account>,
     /// Why there is no walkthrough although there is exactly one solution.

@@ -5,7 +5,7 @@ use grid::{Digit, Grid};
 use prove::{Limit, Many, Verdict};
 use reason::{Settings, Stopped, View};
 
-use crate::{Account, Opened};
+use crate::{Account, Mending, Opened, Repair, Settlings};
 
 /// Nodes a proof may take: far more than any puzzle a person could solve.
 const PROOF: Limit = Limit(20_000_000);
@@ -37,25 +37,40 @@ pub struct MinutesRange {
 pub struct Study {
     entry: Entry,
     verdict: Verdict,
+    repair: Option<Repair>,
     account: Option<Result<Account, Stopped>>,
     unsealed: bool,
     pub(crate) placed: Option<Placed>,
 }
 
 /// Proves the puzzle and, if it has exactly one solution, explains it, replays the explanation and
-/// grades it. `unseal` opens a sealed puzzle.
+/// grades it; if it has none or several, looks for what would repair it. `unseal` opens a sealed puzzle.
 pub fn study(entry: Entry, unseal: bool) -> Study {
     study_with(entry, unseal, Settings::THOROUGH)
 }
 
 /// The same, explained with other settings: with fewer techniques, for instance.
 pub fn study_with(entry: Entry, unseal: bool, settings: Settings) -> Study {
-    let verdict = prove::verdict(&entry.puzzle, PROOF);
-    let account = match &verdict {
-        Verdict::One(solution) => Some(account(&entry, solution, settings)),
+    let proved = proved(entry, unseal);
+    let account = match &proved.verdict {
+        Verdict::One(solution) => Some(account(&proved.entry, solution, settings)),
         _ => None,
     };
-    Study { entry, verdict, account, unsealed: unseal, placed: None }
+    Study { account, ..proved }
+}
+
+/// The same without a walkthrough, for questions that take none: such a study is never publishable.
+pub fn proved(entry: Entry, unseal: bool) -> Study {
+    let verdict = prove::verdict(&entry.puzzle, PROOF);
+    let mut study = Study { entry, verdict, repair: None, account: None, unsealed: unseal, placed: None };
+    if !study.is_sealed() {
+        study.repair = match &study.verdict {
+            Verdict::None => Some(Repair::Mending(Mending::of(&study.entry.puzzle))),
+            Verdict::Many(many) => Some(Repair::Settlings(Settlings::of(&study.entry.puzzle, many))),
+            Verdict::One(_) | Verdict::Undecided => None,
+        };
+    }
+    study
 }
 
 /// The walkthrough of a puzzle, and how long it takes.
@@ -96,6 +111,11 @@ impl Study {
         matches!(self.account, Some(Ok(_)))
     }
 
+    /// Whether a walkthrough was looked for in vain.
+    pub fn lacks_walkthrough(&self) -> bool {
+        matches!(self.account, Some(Err(_)))
+    }
+
     /// Whether the seal keeps back what would spoil the puzzle.
     pub fn is_sealed(&self) -> bool {
         self.entry.sealed && !self.unsealed
@@ -120,6 +140,7 @@ impl Study {
         Some(Opened {
             solution,
             many,
+            repair: self.repair.as_ref(),
             account: self.account.as_ref().and_then(|it| it.as_ref().ok()),
             stopped: self.account.as_ref().and_then(|it| it.as_ref().err()),
             placed: self.placed.as_ref(),

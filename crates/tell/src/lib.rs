@@ -1,9 +1,11 @@
 //! The words: ids and data come in, plain English sentences go out.
 //!
-//! [`says`] words a step for print, [`says_in`] in another [`Voice`], [`where_what_why`] in a margin, [`hints`] and
-//! [`ways_in`] the ways into a puzzle;
+//! [`says`] words a step for print, [`says_in`] in another [`Voice`], [`where_what_why`] in a margin,
+//! [`hints`] and [`ways_in`] the ways into a puzzle;
 //! [`claim`] words a fact, [`technique_name`] and [`technique_description`] a technique,
-//! [`passage_titles`] the passages (in another voice [`passage_titles_in`]), [`rules()`] the rules of a puzzle, [`because`] the answer to a question.
+//! [`passage_titles`] the passages (in another voice [`passage_titles_in`]), [`rules()`] the rules of a puzzle,
+//! [`because`] the answer to a question, [`conflict`], [`change`] and [`fewest_additions`] what would make a
+//! puzzle sound.
 //! This is the only crate where wording lives, so a new rule or technique gets its words here and nowhere
 //! else. A technique's argument is worded once, for print; the voices differ as `voice` says. The text is
 //! plain: no markup, no colour, nothing that a screen reader would stumble over. Sentences have at
@@ -31,6 +33,7 @@ mod page;
 mod prose;
 mod read_out;
 mod refs;
+mod repairs;
 mod rules;
 mod sums;
 mod telling;
@@ -45,6 +48,9 @@ pub use hints::{hints, ways_in, where_what_why};
 pub use lists::{capital, cells, count, digits, list};
 pub use names::{TechniqueWords, known_techniques, technique_description, technique_name};
 pub use page::exchange_explanation;
+pub use repairs::{
+    change, conflict, fewest_additions, mends_summary, n_solutions, single_givens, slip, to_print,
+};
 pub use rules::{RuleWords, rules};
 pub use telling::{says, says_in};
 pub use titles::{passage_titles, passage_titles_in};

@@ -2,11 +2,12 @@
 
 use study::Finding;
 
+use super::check_list::check_list;
 use crate::job::With;
 use crate::json::{self, CheckedPuzzle};
 use crate::outcome::{Failure, Outcome};
 use crate::studies::{Found, Target};
-use crate::{print, words};
+use crate::{list, print, words};
 
 /// The command.
 #[derive(Debug)]
@@ -18,6 +19,9 @@ pub(crate) struct Check {
 impl Check {
     /// Says for each puzzle how many solutions it has.
     pub(crate) fn run(&self, with: &With) -> Result<Outcome, Failure> {
+        if list::is_list(&self.target.path) {
+            return check_list(&self.target.path, with);
+        }
         let found = self.target.study(with)?;
         let result = match with.is_json {
             true => json::text(&document(&found)),

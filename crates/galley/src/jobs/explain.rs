@@ -7,22 +7,20 @@ use rulebook::Puzzle;
 use study::{Account, Knowing, Study};
 use trail::{Passage, Walkthrough};
 
+use crate::each::Each;
 use crate::job::With;
 use crate::json::{self, Explanation};
-use crate::load::load;
 use crate::outcome::{Failure, Outcome};
 use crate::screen::Screen;
 use crate::steps::steps;
-use crate::studies::{Found, Target};
-use crate::{print, trouble, words};
+use crate::studies::Depth;
+use crate::{print, words};
 
 /// The command.
 #[derive(Debug)]
 pub(crate) struct Explain {
-    /// Where the puzzles are.
-    pub(crate) target: Target,
-    /// The id of the one to explain; none for all.
-    pub(crate) puzzle: Option<String>,
+    /// What to explain.
+    pub(crate) each: Each,
     /// The techniques that the solver knows; none for all of them, and small arguments.
     pub(crate) knows: Option<Known>,
 }
@@ -30,56 +28,35 @@ pub(crate) struct Explain {
 impl Explain {
     /// Tells the steps. A sealed puzzle is refused, which is a trouble of the pack.
     pub(crate) fn run(&self, with: &With) -> Result<Outcome, Failure> {
-        let mut loaded = load(&self.target.path)?;
-        let is_one = self.puzzle.is_some() || !loaded.is_pack;
-        if let Some(id) = &self.puzzle {
-            loaded = loaded.only(id, &self.target.path)?;
-        }
-        let mut found = self.target.study_loaded(loaded, with)?;
-        let sealed: Vec<_> = (found.pack.studies().iter())
-            .filter(|it| it.is_sealed())
-            .map(|it| trouble::sealed(it, found.file_of(it)))
-            .collect();
-        found.troubles.extend(sealed);
-        let result = match (with.is_json, is_one) {
-            (true, true) => json::text(&one_document(&found, self.knows)),
-            (true, false) => json::text(&json::ExplainPack {
-                format: json::FORMAT,
-                puzzles: explanations(&found, self.knows),
-                problems: found.problems_of_pack(),
-            }),
-            (false, _) => in_words(&found, self.knows, with.stdout),
-        };
-        Ok(Outcome {
-            problems: found.problems(with),
-            result,
-            note: String::new(),
-            has_errors: found.has_errors(),
-        })
+        let found = self.each.find(Depth::Walkthrough, with)?.refusing_sealed("its walkthrough", |_| true);
+        Ok(found.outcome(
+            with,
+            |it| in_words(it, self.knows, with.stdout),
+            |it| it.map(|it| explanation(it, self.knows)).unwrap_or_default(),
+        ))
     }
 }
 
-/// Title, length and passages of every puzzle that has a walkthrough to show.
-fn in_words(found: &Found, knows: Option<Known>, screen: Screen) -> String {
-    let told = found.pack.studies().iter().filter_map(|study| match knows {
-        None => Some(puzzle_in_words(study, "", Some(study.opened()?.account?), screen)),
-        Some(known) => Some(match study.knowing(known)? {
-            Knowing::Enough(account) => {
-                puzzle_in_words(study, "What is known is enough.", Some(&account), screen)
-            }
-            Knowing::OneMore(id, account) => {
-                let opens = format!("One technique more opens it: {}.", tell::technique_name(id));
-                puzzle_in_words(study, &opens, Some(&account), screen)
-            }
-            Knowing::More(missing) => {
-                let missing = words::techniques(&missing.into_iter().collect::<Vec<_>>());
-                let missing =
-                    format!("It takes more than one technique more; its own walkthrough uses {missing}.");
-                puzzle_in_words(study, &missing, None, screen)
-            }
-        }),
-    });
-    told.collect::<Vec<_>>().join("\n")
+/// Title, length and passages of a puzzle that has a walkthrough to show.
+fn in_words(study: &Study, knows: Option<Known>, screen: Screen) -> Option<String> {
+    let Some(known) = knows else {
+        return Some(puzzle_in_words(study, "", Some(study.opened()?.account?), screen));
+    };
+    Some(match study.knowing(known)? {
+        Knowing::Enough(account) => {
+            puzzle_in_words(study, "What is known is enough.", Some(&account), screen)
+        }
+        Knowing::OneMore(id, account) => {
+            let opens = format!("One technique more opens it: {}.", tell::technique_name(id));
+            puzzle_in_words(study, &opens, Some(&account), screen)
+        }
+        Knowing::More(missing) => {
+            let missing = words::techniques(&missing.into_iter().collect::<Vec<_>>());
+            let missing =
+                format!("It takes more than one technique more; its own walkthrough uses {missing}.");
+            puzzle_in_words(study, &missing, None, screen)
+        }
+    })
 }
 
 /// A puzzle with its walkthrough, if there is one; `remark` is said before it.
@@ -103,30 +80,7 @@ fn puzzle_in_words(study: &Study, remark: &str, account: Option<&Account>, scree
     text
 }
 
-fn one_document(found: &Found, knows: Option<Known>) -> json::ExplainOne {
-    let explanation = explanations(found, knows).into_iter().next();
-    // One file was named, and every file is a study or unreadable.
-    let explanation = explanation.unwrap_or_else(|| unreachable!("a file that is neither puzzle nor none"));
-    json::ExplainOne { format: json::FORMAT, explanation }
-}
-
-fn explanations(found: &Found, knows: Option<Known>) -> Vec<Explanation> {
-    let readable = found.pack.studies().iter().map(|it| explanation(it, found, knows));
-    let unreadable = found.unreadable.iter().map(|it| Explanation {
-        id: it.name.clone(),
-        title: it.title.clone(),
-        sealed: None,
-        complete: false,
-        knowing: None,
-        minutes: None,
-        passages: Vec::new(),
-        steps: Vec::new(),
-        problems: found.problems_of(&it.file),
-    });
-    readable.chain(unreadable).collect()
-}
-
-fn explanation(study: &Study, found: &Found, knows: Option<Known>) -> Explanation {
+fn explanation(study: &Study, knows: Option<Known>) -> Explanation {
     let puzzle = &study.entry().puzzle;
     let knowing = knows.and_then(|it| study.knowing(it));
     let account = match &knowing {
@@ -136,9 +90,6 @@ fn explanation(study: &Study, found: &Found, knows: Option<Known>) -> Explanatio
     };
     let walkthrough = account.map(|it| it.explained.walkthrough());
     Explanation {
-        id: study.entry().id.to_string(),
-        title: Some(study.entry().title.clone()),
-        sealed: Some(study.is_sealed()),
         complete: walkthrough.is_some_and(|it| it.is_complete(puzzle)),
         minutes: match &knowing {
             Some(_) => account.map(|it| it.minutes().into()),
@@ -154,7 +105,6 @@ fn explanation(study: &Study, found: &Found, knows: Option<Known>) -> Explanatio
         }),
         passages: walkthrough.map(|it| passages(puzzle, it)).unwrap_or_default(),
         steps: walkthrough.map(|it| steps(puzzle, it.trail())).unwrap_or_default(),
-        problems: found.problems_of(found.file_of(study)),
     }
 }
 

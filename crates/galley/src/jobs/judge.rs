@@ -70,7 +70,7 @@ impl Judge {
 
     /// The claim, and the board it is weighed from.
     fn question(&self, size: Size) -> Result<(Claim, Grid), Failure> {
-        let board = self.at.as_ref().map_or(Ok(Grid::empty(size)), |it| typed::board(size, it));
+        let board = self.at.as_ref().map_or(Ok(Grid::empty(size)), |it| typed::board("--at", size, it));
         Ok((typed::claim(size, &self.claim)?, board?))
     }
 

@@ -12,3 +12,4 @@ mod plain_search;
 mod properties;
 mod seeded;
 mod sizes;
+mod stops;

@@ -7,6 +7,7 @@ mod guide;
 mod promises;
 mod reading;
 mod registry;
+mod repairs;
 mod sentences;
 mod support;
 mod titles;

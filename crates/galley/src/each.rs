@@ -1,0 +1,112 @@
+//! Commands that say something of every puzzle of a pack, or of the one that is named.
+
+use serde::Serialize;
+use study::Study;
+
+use crate::job::With;
+use crate::json;
+use crate::load::load;
+use crate::outcome::{Failure, Outcome};
+use crate::studies::{Depth, Found, Target};
+use crate::trouble;
+
+/// Which puzzles are meant.
+#[derive(Debug)]
+pub(crate) struct Each {
+    /// The pack, or the puzzle file.
+    pub(crate) target: Target,
+    /// The id of the one that is meant; none for all.
+    pub(crate) puzzle: Option<String>,
+}
+
+/// The puzzles, studied.
+#[derive(Debug)]
+pub(crate) struct EachFound {
+    found: Found,
+    /// Whether one puzzle was named, by its file or its id.
+    is_one: bool,
+}
+
+impl Each {
+    /// Reads and studies the puzzles.
+    ///
+    /// # Errors
+    ///
+    /// If they cannot be read, or the work is interrupted.
+    pub(crate) fn find(&self, depth: Depth, with: &With) -> Result<EachFound, Failure> {
+        let mut loaded = load(&self.target.path)?;
+        let is_one = self.puzzle.is_some() || !loaded.is_pack;
+        if let Some(id) = &self.puzzle {
+            loaded = loaded.only(id, &self.target.path)?;
+        }
+        Ok(EachFound { found: self.target.study_loaded(loaded, depth, with)?, is_one })
+    }
+}
+
+impl EachFound {
+    /// The puzzles that could be read.
+    pub(crate) fn studies(&self) -> &[Study] {
+        self.found.pack.studies()
+    }
+
+    /// Refuses sealed puzzles, which is a trouble of the pack: those of which `what` would be told if they were
+    /// open.
+    #[must_use]
+    pub(crate) fn refusing_sealed(mut self, what: &str, is_meant: impl Fn(&Study) -> bool) -> EachFound {
+        let sealed: Vec<_> = (self.studies().iter())
+            .filter(|it| it.is_sealed() && is_meant(it))
+            .map(|it| trouble::sealed(it, what, self.found.file_of(it)))
+            .collect();
+        self.found.troubles.extend(sealed);
+        self
+    }
+
+    /// What is told of each puzzle, in words or as a document. Of a file that cannot be read there is a
+    /// document too, made of nothing.
+    pub(crate) fn outcome<T: Serialize>(
+        &self,
+        with: &With,
+        in_words: impl Fn(&Study) -> Option<String>,
+        document: impl Fn(Option<&Study>) -> T,
+    ) -> Outcome {
+        let result = match (with.is_json, self.is_one) {
+            (false, _) => self.studies().iter().filter_map(in_words).collect::<Vec<_>>().join("\n"),
+            (true, false) => json::text(&json::OfAll {
+                format: json::FORMAT,
+                puzzles: self.documents(document),
+                problems: self.found.problems_of_pack(),
+            }),
+            (true, true) => {
+                let puzzle = self.documents(document).pop();
+                // One file was named, and every file is a study or unreadable.
+                let puzzle = puzzle.unwrap_or_else(|| unreachable!("a file that is neither puzzle nor none"));
+                json::text(&json::OfOne { format: json::FORMAT, puzzle })
+            }
+        };
+        Outcome {
+            problems: self.found.problems(with),
+            result,
+            note: String::new(),
+            has_errors: self.found.has_errors(),
+        }
+    }
+
+    fn documents<T>(&self, document: impl Fn(Option<&Study>) -> T) -> Vec<json::OfPuzzle<T>> {
+        let found = &self.found;
+        let readable = self.studies().iter().map(|it| json::OfPuzzle {
+            id: it.entry().id.to_string(),
+            title: Some(it.entry().title.clone()),
+            sealed: Some(it.is_sealed()),
+            it: document(Some(it)),
+            problems: found.problems_of(found.file_of(it)),
+        });
+        let unreadable = found.unreadable.iter().map(|it| json::OfPuzzle {
+            id: it.name.clone(),
+            title: it.title.clone(),
+            sealed: None,
+            it: document(None),
+            problems: found.problems_of(&it.file),
+        });
+        readable.chain(unreadable).collect()
+    }
+}
