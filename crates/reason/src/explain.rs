@@ -10,7 +10,7 @@ use crate::least_effort::least_effort;
 use crate::small_argument::Effort;
 use crate::steps::Terms;
 use crate::trim::Trimmer;
-use crate::{Known, View, order};
+use crate::{Known, View, late, order};
 
 /// How much work explaining may cost, and with what.
 #[derive(Clone, Copy, Debug)]
@@ -115,9 +115,23 @@ fn by_ease(page: &View, solution: &Grid, settings: Settings) -> Result<Trail, St
     Ok(trail.needed_for(goals))
 }
 
-/// The trail without what is cited to spare, in the order in which it is told.
+/// How often a walkthrough is put in order anew because it would say something of a filled cell.
+const MOST_ROUNDS: usize = 4;
+
+/// The trail without what is cited to spare, in the order in which it is told, and in it nothing about cells that
+/// are filled by then.
 fn as_told(trimmer: &mut Trimmer, found: Trail) -> Result<Walkthrough, PushError> {
-    let trimmed = trimmer.trimmed(&found)?;
+    let mut told = in_order(trimmer, &found)?;
+    for _ in 0..MOST_ROUNDS {
+        let page = Trail::from_page(trimmer.puzzle());
+        let Some(trail) = late::resting_on_digits(page, told.trail())? else { break };
+        told = in_order(trimmer, &trail)?;
+    }
+    Ok(told)
+}
+
+fn in_order(trimmer: &mut Trimmer, trail: &Trail) -> Result<Walkthrough, PushError> {
+    let trimmed = trimmer.trimmed(trail)?;
     // What was cited to spare is needed no longer.
     let goals = goals(&trimmed);
     Ok(order::arrange(trimmer.size(), trimmed.needed_for(goals)))

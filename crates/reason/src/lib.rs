@@ -15,6 +15,7 @@ mod explain;
 mod grounds;
 mod judgement;
 mod known;
+mod late;
 mod layouts;
 mod least_effort;
 mod order;

@@ -8,7 +8,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use grid::{House, Size};
 use replay::{Cap, Cited, Judge};
-use rulebook::{Claim, ClueId};
+use rulebook::{Claim, ClueId, Puzzle};
 use trail::{Argument, Cites, FactId, Proposal, PushError, Step, TechniqueId, Trail};
 
 use crate::chains::can_be_followed;
@@ -37,6 +37,11 @@ impl<'a> Trimmer<'a> {
     /// `page` is the position in which nothing but the page is known; `cap` limits each judgement.
     pub(crate) fn new(page: &'a View<'a>, cap: Cap) -> Trimmer<'a> {
         Trimmer { page, judge: Judge::new(page.puzzle()), cap, known: BTreeMap::new() }
+    }
+
+    /// The puzzle.
+    pub(crate) fn puzzle(&self) -> &'a Puzzle {
+        self.page.puzzle()
     }
 
     /// The board's size.

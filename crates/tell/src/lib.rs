@@ -1,7 +1,7 @@
 //! The words: ids and data come in, plain English sentences go out.
 //!
-//! [`says`] words a step for print, [`says_in`] in another [`Voice`], [`where_what_why`] in a margin, [`hints`] and
-//! [`ways_in`] the ways into a puzzle;
+//! [`says`] words a step for print, [`says_in`] in another [`Voice`], [`where_what_why`] in a margin,
+//! [`hints()`] and [`ways_in`] the ways into a puzzle;
 //! [`claim`] words a fact, [`technique_name`] and [`technique_description`] a technique,
 //! [`passage_titles`] the passages (in another voice [`passage_titles_in`]), [`rules()`] the rules of a puzzle,
 //! [`because`] the answer to a question, [`conflict`], [`change`] and [`fewest_additions`] what would make a puzzle

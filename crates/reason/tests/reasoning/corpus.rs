@@ -1,5 +1,6 @@
 //! Whole puzzles from a seed: what every walkthrough promises.
 
+use std::collections::BTreeSet;
 use std::sync::OnceLock;
 
 use grid::{Grid, Size};
@@ -7,7 +8,7 @@ use reason::{Known, Search, Settings, Stopped, View, effort, explain, survey, te
 use replay::Checked;
 use replay::{Cap, judge};
 use rulebook::Claim;
-use trail::{Argument, TechniqueId, Trail};
+use trail::{Argument, FactId, Step, TechniqueId, Trail};
 
 use crate::support::seeded::{self, Made};
 
@@ -87,6 +88,25 @@ fn digits_concluded_fill_the_grid_with_the_solution() {
             _ => grid,
         });
         assert_eq!(filled, it.made.solution, "{}", it.name);
+    }
+}
+
+/// Nobody wants to hear that a filled cell is no crust. Arguments and chains name what they rest on.
+#[test]
+fn nothing_is_said_of_a_cell_that_is_filled_by_then() {
+    for it in corpus() {
+        let names_facts =
+            |step: &Step| matches!(step.argument(), Argument::Cases { .. } | Argument::Chain { .. });
+        let named = it.trail().steps().filter(|it| names_facts(it.1));
+        let named: BTreeSet<FactId> = named.flat_map(|(id, _)| it.trail().cites_of(id).facts).collect();
+        let mut board = it.made.puzzle.givens().clone();
+        for (id, fact) in it.trail().facts().filter(|it| it.1.step().is_some()) {
+            let Some(cell) = fact.claim().cell() else { continue };
+            assert!(board.get(cell).is_none() || named.contains(&id), "{}: {:?}", it.name, fact.claim());
+            if let Claim::Is(cell, digit) = fact.claim() {
+                board = board.with(cell, Some(digit));
+            }
+        }
     }
 }
 
