@@ -200,6 +200,8 @@ mod tests {
         let read: Vec<String> = set.iter().map(|it| it.to_string()).collect();
         assert_eq!(read, ["r1c6", "r5c5", "r9c1", "r16c16"]);
         assert_eq!(set.len(), 4);
+        assert_eq!((set.single(), CellSet::EMPTY.single()), (None, None));
+        assert!(cells.iter().all(|it| [*it].into_iter().collect::<CellSet>().single() == Some(*it)));
         assert!((set - set).is_empty());
     }
 }

@@ -238,6 +238,10 @@ mod tests {
     #[test]
     fn subsets_are_all_there_once() {
         let set: DigitSet = [2, 5, 7].into_iter().filter_map(Digit::new).collect();
+        let digits: Vec<Digit> = set.iter().collect();
+        assert_eq!(digits.iter().map(|it| it.get()).collect::<Vec<_>>(), [2, 5, 7]);
+        assert!(set.iter().rev().eq(digits.into_iter().rev()));
+        assert_eq!(set.sum(), 14);
         let all: Vec<DigitSet> = set.subsets().collect();
         assert_eq!(all.len(), 8);
         assert!(all.is_sorted() && all.iter().all(|it| it.is_subset(set)));

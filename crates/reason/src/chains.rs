@@ -18,7 +18,7 @@ use rulebook::Claim;
 use trail::{Argument, Proposal, TechniqueId};
 
 use crate::View;
-use chain::Chain;
+pub(crate) use chain::Chain;
 pub(crate) use followed::can_be_followed;
 use graph::Graph;
 
@@ -31,12 +31,12 @@ pub(crate) fn plain(
     technique: TechniqueId,
     is_wanted: &dyn Fn(&Claim) -> bool,
 ) -> Vec<Proposal> {
-    steps(&Graph::plain(view), technique, is_wanted)
+    steps(|| Graph::plain(view), plain_chains(view), technique, is_wanted)
 }
 
 /// What each of the [`plain`] chains concludes.
 pub(crate) fn plain_claims(view: &View) -> Vec<Vec<Claim>> {
-    claims(&Graph::plain(view))
+    plain_chains(view).iter().map(|it| it.claims.clone()).collect()
 }
 
 /// The same of chains that need what clues imply.
@@ -45,28 +45,39 @@ pub(crate) fn through_clues(
     technique: TechniqueId,
     is_wanted: &dyn Fn(&Claim) -> bool,
 ) -> Vec<Proposal> {
-    steps(&Graph::with_clues(view), technique, is_wanted)
+    steps(|| Graph::with_clues(view), chains_through_clues(view), technique, is_wanted)
 }
 
 /// What each of the chains [`through_clues`] concludes.
 pub(crate) fn claims_through_clues(view: &View) -> Vec<Vec<Claim>> {
-    claims(&Graph::with_clues(view))
+    chains_through_clues(view).iter().map(|it| it.claims.clone()).collect()
 }
 
-fn claims(graph: &Graph) -> Vec<Vec<Claim>> {
-    chains(graph).iter().map(|it| it.claims(graph).collect()).collect()
+fn plain_chains<'v>(view: &'v View) -> &'v [Chain] {
+    view.remembered().plain_chains.get_or_init(|| chains(&Graph::plain(view)))
 }
 
-fn steps(graph: &Graph, technique: TechniqueId, is_wanted: &dyn Fn(&Claim) -> bool) -> Vec<Proposal> {
+fn chains_through_clues<'v>(view: &'v View) -> &'v [Chain] {
+    view.remembered().chains_through_clues.get_or_init(|| chains(&Graph::with_clues(view)))
+}
+
+fn steps<'v, 'a: 'v>(
+    graph: impl Fn() -> Graph<'v, 'a>,
+    chains: &[Chain],
+    technique: TechniqueId,
+    is_wanted: &dyn Fn(&Claim) -> bool,
+) -> Vec<Proposal> {
+    let mut wanted = chains.iter().filter(|it| it.claims.iter().any(is_wanted)).peekable();
+    if wanted.peek().is_none() {
+        return Vec::new();
+    }
+    let graph = graph();
     let step = |chain: &Chain| {
-        if !chain.claims(graph).any(|it| is_wanted(&it)) {
-            return None;
-        }
-        let (links, conclusions) = citing::cited(graph, chain)?;
+        let (links, conclusions) = citing::cited(&graph, chain)?;
         let argument = Argument::Chain { start: graph.stated(chain.path[0]), links };
         Some(Proposal { technique, argument, conclusions })
     };
-    chains(graph).iter().filter_map(step).collect()
+    wanted.filter_map(step).collect()
 }
 
 /// The shortest chains, the shortest first, each giving something that those before do not.

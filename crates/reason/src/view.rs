@@ -8,6 +8,7 @@ mod fits;
 mod geometry;
 mod implied;
 mod reasons;
+mod remembered;
 
 use std::collections::BTreeMap;
 use std::sync::OnceLock;
@@ -20,6 +21,7 @@ pub(crate) use crust_pairs::{CrustPairs, Pair, all_pairs, is_on, n_between, uses
 pub(crate) use fits::{Fits, LineFits};
 use geometry::Geometry;
 pub(crate) use implied::Implied;
+pub(crate) use remembered::Remembered;
 
 /// What is known at one moment of a solve.
 ///
@@ -59,6 +61,7 @@ pub struct View<'a> {
     crust_pairs: Vec<CrustPairs>,
     /// By [`Size::house_index`]; of use for lines only.
     fits: Vec<LineFits>,
+    remembered: Remembered,
 }
 
 /// A line with a sandwich clue.
@@ -110,6 +113,7 @@ impl<'a> View<'a> {
             spent: vec![None; geometry.houses().len()],
             crust_pairs: vec![any_pair; geometry.houses().len()],
             fits: vec![LineFits::default(); geometry.houses().len()],
+            remembered: Remembered::default(),
             geometry,
         };
         let givens: Vec<(FactId, Claim)> = view.trail.facts().map(|(id, it)| (id, it.claim())).collect();
@@ -143,6 +147,7 @@ impl<'a> View<'a> {
 
     fn learn(&mut self, id: FactId, claim: Claim) {
         let size = self.size();
+        self.remembered = Remembered::default();
         if let Some((cell, digits)) = claim.leaves(size) {
             self.cross_off(cell, size.digits() - digits);
         }
@@ -310,6 +315,11 @@ impl<'a> View<'a> {
     /// What is remembered of how digits fit the line.
     pub(crate) fn line_fits(&self, line: House) -> &LineFits {
         &self.fits[self.size().house_index(line)]
+    }
+
+    /// What is remembered of the position as a whole.
+    pub(crate) fn remembered(&self) -> &Remembered {
+        &self.remembered
     }
 
     /// The facts and steps so far.

@@ -10,20 +10,18 @@ use super::search::Path;
 const FEWEST_BETWEEN: usize = 3;
 
 /// Links in order, and what is concluded.
-pub(super) struct Chain {
+#[derive(Clone, Debug)]
+pub(crate) struct Chain {
     /// What is supposed, and each thing that follows from the one before.
     pub(super) path: Path,
     /// What is concluded: the opposite of the supposition, or whatever both the opposite of the supposition
     /// and the last link exclude.
     pub(super) concludes: Vec<Literal>,
+    /// The same as claims.
+    pub(super) claims: Vec<Claim>,
 }
 
 impl Chain {
-    /// What is concluded, as claims.
-    pub(super) fn claims(&self, graph: &Graph) -> impl Iterator<Item = Claim> {
-        self.concludes.iter().filter_map(|it| graph.claim(*it))
-    }
-
     /// The chain that tells this way from a literal to its opposite; none if something easier tells it.
     pub(super) fn of(graph: &Graph, path: Path) -> Option<Chain> {
         let n = path.len();
@@ -41,9 +39,14 @@ impl Chain {
                 graph.starts().filter(|it| it & 1 == 0 && ends.iter().all(|end| graph.plain.has(*end, *it)));
             let is_news = |it: &Literal| graph.claim(*it).is_some_and(|it| graph.view.is_news(it));
             let concludes = seen.filter(is_news).collect();
-            return Some(Chain { path: path[1..n - 1].to_vec(), concludes });
+            return Some(Chain::new(graph, path[1..n - 1].to_vec(), concludes));
         }
         let is_long_enough = !plain_throughout || n - 1 > FEWEST_BETWEEN;
-        is_long_enough.then(|| Chain { concludes: vec![path[n - 1]], path })
+        is_long_enough.then(|| Chain::new(graph, path.clone(), vec![path[n - 1]]))
+    }
+
+    fn new(graph: &Graph, path: Path, concludes: Vec<Literal>) -> Chain {
+        let claims = concludes.iter().filter_map(|it| graph.claim(*it)).collect();
+        Chain { path, concludes, claims }
     }
 }

@@ -46,12 +46,22 @@ impl Technique for NeighbourTrials {
     }
 
     fn find_wanted(&self, view: &View, is_wanted: &dyn Fn(&Claim) -> bool) -> Vec<Proposal> {
-        Trial::all(view).flat_map(|it| it.steps(self.id(), is_wanted)).collect()
+        let shown = shown(view).iter().filter(|it| it.1.iter().flatten().any(is_wanted));
+        let trials = shown.filter_map(|it| Trial::of_line(view, it.0));
+        trials.flat_map(|it| it.steps(self.id(), is_wanted)).collect()
     }
 
     fn open_claims(&self, view: &View) -> Option<Vec<Vec<Claim>>> {
-        Some(Trial::all(view).flat_map(|it| it.open_claims()).collect())
+        Some(shown(view).iter().flat_map(|it| it.1.iter().cloned()).collect())
     }
+}
+
+/// The lines of which some way falls, with what that shows, cell by cell.
+fn shown<'v>(view: &'v View<'_>) -> &'v [(House, Vec<Vec<Claim>>)] {
+    view.remembered().trials.get_or_init(|| {
+        let trials = view.clued_lines().iter().filter_map(|it| Trial::of_line(view, it.line));
+        trials.map(|it| (it.own.line, it.open_claims())).collect()
+    })
 }
 
 /// A clued line whose ways are tried on what is around it.
@@ -72,8 +82,9 @@ struct Neighbour<'v, 'a> {
 }
 
 impl<'v> Trial<'v, 'v> {
-    fn all(view: &'v View<'_>) -> impl Iterator<Item = Trial<'v, 'v>> {
-        view.clued_lines().iter().filter_map(|it| Trial::new(view, Misfits::of_sum(view, it)))
+    fn of_line(view: &'v View<'_>, line: House) -> Option<Trial<'v, 'v>> {
+        let clued = view.clued_lines().iter().find(|it| it.line == line)?;
+        Trial::new(view, Misfits::of_sum(view, clued))
     }
 
     /// None if the line has too many ways, or all of them stand.

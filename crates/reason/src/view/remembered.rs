@@ -1,0 +1,19 @@
+//! What was worked out about a position as a whole, remembered until more is known.
+
+use std::sync::OnceLock;
+
+use grid::House;
+use rulebook::Claim;
+
+use crate::chains::Chain;
+
+/// Searches of techniques that are asked twice: what is open, and then what one step of it cites.
+#[derive(Clone, Default, Debug)]
+pub(crate) struct Remembered {
+    /// The chains that houses and cells alone make.
+    pub(crate) plain_chains: OnceLock<Vec<Chain>>,
+    /// The chains that need what clues imply.
+    pub(crate) chains_through_clues: OnceLock<Vec<Chain>>,
+    /// The lines on whose neighbours some way was tried in vain, with what that shows, cell by cell.
+    pub(crate) trials: OnceLock<Vec<(House, Vec<Vec<Claim>>)>>,
+}
