@@ -59,8 +59,13 @@ pub(crate) enum RawCommand {
     },
 
     /// Read the files, and prove how many solutions each puzzle has
+    ///
+    /// A file that does not end in .toml is a list with a grid a line, as public collections of puzzles are:
+    /// a character a cell, row by row, `.` or 0 for an empty one. Each line is proved, and those without exactly one
+    /// solution are named; with --json there is a document a line.
     #[command(after_help = examples!(
         "check lantern-room" "check lantern-room/puzzles/first-light.toml" "check --json lantern-room"
+        "check grids.txt"
     ))]
     Check(RawTarget),
 

@@ -102,6 +102,15 @@ impl CellSet {
         self.iter().next()
     }
 
+    /// The cell, when there is exactly one.
+    #[inline]
+    pub fn single(&self) -> Option<Cell> {
+        let mut words = self.0.iter().enumerate().filter(|it| *it.1 != 0);
+        let (at, word) = words.next()?;
+        let is_single = word.is_power_of_two() && words.next().is_none();
+        is_single.then(|| Cell((at * 64) as u8 + word.trailing_zeros() as u8))
+    }
+
     /// Whether every cell of this set is in `other`.
     #[inline]
     pub fn is_subset(&self, other: &CellSet) -> bool {
@@ -111,16 +120,17 @@ impl CellSet {
     /// The cells in reading order.
     #[inline]
     pub fn iter(&self) -> impl Iterator<Item = Cell> + use<> {
-        let words = self.0;
-        (0..4usize).flat_map(move |at| {
-            let mut rest = words[at];
-            std::iter::from_fn(move || {
-                let bit = rest.trailing_zeros();
-                (rest != 0).then(|| {
-                    rest &= rest - 1;
-                    Cell((at * 64) as u8 + bit as u8)
-                })
-            })
+        let (mut words, mut at) = (self.0, 0);
+        std::iter::from_fn(move || {
+            while words[at] == 0 {
+                if at == 3 {
+                    return None;
+                }
+                at += 1;
+            }
+            let bit = words[at].trailing_zeros();
+            words[at] &= words[at] - 1;
+            Some(Cell((at * 64) as u8 + bit as u8))
         })
     }
 }

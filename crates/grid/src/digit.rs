@@ -112,6 +112,12 @@ impl DigitSet {
         self.0 == 0
     }
 
+    /// The smallest digit.
+    #[inline]
+    pub fn first(self) -> Option<Digit> {
+        (self.0 != 0).then(|| Digit(self.0.trailing_zeros() as u8 + 1))
+    }
+
     /// The digit, when there is exactly one.
     #[inline]
     pub fn single(self) -> Option<Digit> {
@@ -125,6 +131,7 @@ impl DigitSet {
     }
 
     /// The digits added up.
+    #[inline]
     pub fn sum(self) -> u16 {
         self.iter().map(|it| u16::from(it.0)).sum()
     }
@@ -132,7 +139,7 @@ impl DigitSet {
     /// The digits from the smallest.
     #[inline]
     pub fn iter(self) -> impl DoubleEndedIterator<Item = Digit> + Clone {
-        (1..=16u8).filter(move |it| self.0 >> (it - 1) & 1 == 1).map(Digit)
+        Left(self.0)
     }
 
     /// Every subset of this set, the empty one first, in rising order of mask.
@@ -145,6 +152,35 @@ impl DigitSet {
             next = (after != 0).then_some(after);
             Some(DigitSet(it))
         })
+    }
+}
+
+/// The digits of a mask that are still to come.
+#[derive(Clone)]
+struct Left(u16);
+
+impl Iterator for Left {
+    type Item = Digit;
+    #[inline]
+    fn next(&mut self) -> Option<Digit> {
+        let digit = DigitSet(self.0).first()?;
+        self.0 &= self.0 - 1;
+        Some(digit)
+    }
+
+    #[inline]
+    fn size_hint(&self) -> (usize, Option<usize>) {
+        let n = self.0.count_ones() as usize;
+        (n, Some(n))
+    }
+}
+
+impl DoubleEndedIterator for Left {
+    #[inline]
+    fn next_back(&mut self) -> Option<Digit> {
+        let place = self.0.checked_ilog2()?;
+        self.0 &= !(1 << place);
+        Some(Digit(place as u8 + 1))
     }
 }
 

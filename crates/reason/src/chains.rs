@@ -14,6 +14,7 @@ mod followed;
 mod graph;
 mod search;
 
+use rulebook::Claim;
 use trail::{Argument, Proposal, TechniqueId};
 
 use crate::View;
@@ -24,28 +25,43 @@ use graph::Graph;
 /// Of the chains in a position only the shortest are of interest.
 const MOST_OFFERED: usize = 12;
 
-/// The steps of chains that houses and cells alone make.
-pub(crate) fn plain(view: &View, technique: TechniqueId) -> Vec<Proposal> {
-    steps(&Graph::plain(view), technique)
+/// The steps, with something wanted among what they conclude, of chains that houses and cells alone make.
+pub(crate) fn plain(
+    view: &View,
+    technique: TechniqueId,
+    is_wanted: &dyn Fn(&Claim) -> bool,
+) -> Vec<Proposal> {
+    steps(&Graph::plain(view), technique, is_wanted)
 }
 
-/// How many [`plain`] chains there are.
-pub(crate) fn n_plain(view: &View) -> usize {
-    chains(&Graph::plain(view)).len()
+/// What each of the [`plain`] chains concludes.
+pub(crate) fn plain_claims(view: &View) -> Vec<Vec<Claim>> {
+    claims(&Graph::plain(view))
 }
 
-/// The steps of chains that need what clues imply.
-pub(crate) fn through_clues(view: &View, technique: TechniqueId) -> Vec<Proposal> {
-    steps(&Graph::with_clues(view), technique)
+/// The same of chains that need what clues imply.
+pub(crate) fn through_clues(
+    view: &View,
+    technique: TechniqueId,
+    is_wanted: &dyn Fn(&Claim) -> bool,
+) -> Vec<Proposal> {
+    steps(&Graph::with_clues(view), technique, is_wanted)
 }
 
-/// How many chains [`through_clues`] there are.
-pub(crate) fn n_through_clues(view: &View) -> usize {
-    chains(&Graph::with_clues(view)).len()
+/// What each of the chains [`through_clues`] concludes.
+pub(crate) fn claims_through_clues(view: &View) -> Vec<Vec<Claim>> {
+    claims(&Graph::with_clues(view))
 }
 
-fn steps(graph: &Graph, technique: TechniqueId) -> Vec<Proposal> {
+fn claims(graph: &Graph) -> Vec<Vec<Claim>> {
+    chains(graph).iter().map(|it| it.claims(graph).collect()).collect()
+}
+
+fn steps(graph: &Graph, technique: TechniqueId, is_wanted: &dyn Fn(&Claim) -> bool) -> Vec<Proposal> {
     let step = |chain: &Chain| {
+        if !chain.claims(graph).any(|it| is_wanted(&it)) {
+            return None;
+        }
         let (links, conclusions) = citing::cited(graph, chain)?;
         let argument = Argument::Chain { start: graph.stated(chain.path[0]), links };
         Some(Proposal { technique, argument, conclusions })

@@ -60,6 +60,8 @@ pub(crate) fn cheapest(trail: &Trail, offers: &[Offer], goals: &[FactId]) -> Tra
 struct Source {
     offer: usize,
     conclusion: usize,
+    /// Where what it rests on begins and ends in [`Choice::cited`].
+    cited: (usize, usize),
 }
 
 /// Which offer each fact comes from, and what is needed of all that.
@@ -68,6 +70,8 @@ struct Choice<'a> {
     offers: &'a [Offer],
     /// What each offer costs.
     efforts: Vec<u64>,
+    /// The facts that the sources rest on, source after source.
+    cited: Vec<FactId>,
     /// By fact: every way to conclude it; none for a fact of the page.
     sources: Vec<Vec<Source>>,
     /// By fact: the chosen way, as a place in `sources`.
@@ -82,16 +86,20 @@ impl<'a> Choice<'a> {
     fn new(trail: &'a Trail, offers: &'a [Offer]) -> Choice<'a> {
         let ids: BTreeMap<Claim, FactId> = trail.facts().rev().map(|(id, it)| (it.claim(), id)).collect();
         let mut sources: Vec<Vec<Source>> = vec![Vec::new(); trail.n_facts()];
+        let mut cited = Vec::new();
         for (offer, it) in offers.iter().enumerate() {
-            for (conclusion, (claim, _)) in it.proposal.conclusions.iter().enumerate() {
+            for (conclusion, (claim, cites)) in it.proposal.conclusions.iter().enumerate() {
                 if let Some(fact) = ids.get(claim).filter(|id| id.index() >= it.after) {
-                    sources[fact.index()].push(Source { offer, conclusion });
+                    let from = cited.len();
+                    cited.extend(&cites.facts);
+                    let source = Source { offer, conclusion, cited: (from, cited.len()) };
+                    sources[fact.index()].push(source);
                 }
             }
         }
         let efforts = offers.iter().map(|it| {
-            let cites = it.proposal.conclusions.iter().fold(Cites::default(), |all, it| all.and(&it.1));
-            effort::of_step(it.proposal.technique, &it.proposal.argument, &cites)
+            let cites = it.proposal.conclusions.iter().map(|it| &it.1);
+            effort::of_step(it.proposal.technique, &it.proposal.argument, cites)
         });
         let efforts: Vec<u64> = efforts.collect();
         // At first each fact comes from the step that is easiest by itself.
@@ -101,6 +109,7 @@ impl<'a> Choice<'a> {
             trail,
             offers,
             efforts,
+            cited,
             chosen,
             uses: vec![0; trail.n_facts()],
             taken: vec![0; offers.len()],
@@ -112,10 +121,6 @@ impl<'a> Choice<'a> {
         self.sources[fact.index()].get(self.chosen[fact.index()]).copied()
     }
 
-    fn cited(&self, source: Source) -> impl Iterator<Item = FactId> + use<'a> {
-        self.offers[source.offer].proposal.conclusions[source.conclusion].1.facts.iter().copied()
-    }
-
     /// Counts one more use of the fact, and of what it rests on if it was not needed before. Gives what
     /// that costs.
     fn need(&mut self, fact: FactId) -> u64 {
@@ -123,7 +128,7 @@ impl<'a> Choice<'a> {
         let Some(source) = self.source(fact).filter(|_| self.uses[fact.index()] == 1) else { return 0 };
         self.taken[source.offer] += 1;
         let own = if self.taken[source.offer] == 1 { self.efforts[source.offer] } else { 0 };
-        own + self.cited(source).map(|it| self.need(it)).sum::<u64>()
+        own + (source.cited.0..source.cited.1).map(|it| self.need(self.cited[it])).sum::<u64>()
     }
 
     /// Takes one use of the fact back, and of what nothing else needs then. Gives what that saves.
@@ -132,7 +137,7 @@ impl<'a> Choice<'a> {
         let Some(source) = self.source(fact).filter(|_| self.uses[fact.index()] == 0) else { return 0 };
         self.taken[source.offer] -= 1;
         let own = if self.taken[source.offer] == 0 { self.efforts[source.offer] } else { 0 };
-        own + self.cited(source).map(|it| self.release(it)).sum::<u64>()
+        own + (source.cited.0..source.cited.1).map(|it| self.release(self.cited[it])).sum::<u64>()
     }
 
     /// Goes over all needed facts once, and takes for each the cheapest way. Whether anything changed.

@@ -6,8 +6,11 @@
 //! depends on: N. Lee, G. Goodwin, P. Johnson-Laird, Thinking & Reasoning 14(4), 2008. How much each
 //! counts is an estimate, not yet calibrated.
 
-use grid::{Cell, CellSet};
-use trail::{Argument, Branch, Cites, End, StepId, TechniqueId, Trail};
+use std::collections::BTreeSet;
+
+use grid::{Cell, CellSet, House};
+use rulebook::ClueId;
+use trail::{Argument, Branch, Cites, End, Step, StepId, TechniqueId, Trail};
 
 use crate::technique;
 
@@ -30,23 +33,38 @@ pub fn effort(trail: &Trail) -> u64 {
         let cells = cells(trail, id);
         let moved = EYE_MOVE * distance(eye, cells);
         eye = cells;
-        of_step(step.technique(), step.argument(), &trail.cites_of(id)) + moved
+        of_step_on(trail, step) + moved
     });
     steps.sum()
 }
 
 /// The effort of the steps of a trail in whatever order: without the moves of the eye.
 pub(crate) fn of_steps(trail: &Trail) -> u64 {
-    trail.steps().map(|(id, it)| of_step(it.technique(), it.argument(), &trail.cites_of(id))).sum()
+    trail.steps().map(|(_, it)| of_step_on(trail, it)).sum()
 }
 
-/// The effort of one step wherever the eye is; `cites` is what its conclusions rest on together.
-pub(crate) fn of_step(id: TechniqueId, argument: &Argument, cites: &Cites) -> u64 {
+/// The effort of one step of a trail wherever the eye is.
+pub(crate) fn of_step_on(trail: &Trail, step: &Step) -> u64 {
+    let cites = step.concludes().iter().filter_map(|it| trail.fact(*it).cites());
+    of_step(step.technique(), step.argument(), cites)
+}
+
+/// The effort of one step wherever the eye is; `cites` is what each of its conclusions rests on.
+pub(crate) fn of_step<'c>(
+    id: TechniqueId,
+    argument: &Argument,
+    cites: impl Iterator<Item = &'c Cites>,
+) -> u64 {
     let seen = match argument {
         Argument::Cases { branches, .. } => ARGUMENT + LINK * branches.iter().map(size_of).sum::<u64>(),
         _ => technique(id).map_or(ARGUMENT, |it| u64::from(it.weight())),
     };
-    let in_view = cites.houses.len() + cites.clues.len();
+    let (mut houses, mut clues): (BTreeSet<House>, BTreeSet<ClueId>) = Default::default();
+    cites.for_each(|it| {
+        houses.extend(&it.houses);
+        clues.extend(&it.clues);
+    });
+    let in_view = houses.len() + clues.len();
     seen + HELD * in_view.saturating_sub(1) as u64
 }
 

@@ -2,6 +2,7 @@
 
 use trail::TechniqueId;
 
+use crate::technique::place;
 use crate::{TECHNIQUES, Technique};
 
 /// Some of the techniques.
@@ -16,7 +17,7 @@ impl Known {
 
     /// The technique with that id and all that are easier. Every one, if there is no such technique.
     pub fn up_to(hardest: TechniqueId) -> Known {
-        let last = TECHNIQUES.iter().position(|it| it.id() == hardest).unwrap_or(TECHNIQUES.len());
+        let last = place(hardest).unwrap_or(TECHNIQUES.len());
         Known::only(TECHNIQUES.iter().take(last + 1).map(|it| it.id()))
     }
 
@@ -28,8 +29,7 @@ impl Known {
     /// These techniques and one more.
     #[must_use]
     pub fn with(self, id: TechniqueId) -> Known {
-        let place = TECHNIQUES.iter().position(|it| it.id() == id);
-        Known(self.0 | place.map_or(0, |at| 1 << at))
+        Known(self.0 | place(id).map_or(0, |at| 1 << at))
     }
 
     /// Those of them whose weight is at most that.
@@ -41,7 +41,7 @@ impl Known {
 
     /// Whether the technique is among them.
     pub fn has(self, id: TechniqueId) -> bool {
-        self.techniques().any(|it| it.id() == id)
+        place(id).is_some_and(|at| self.0 >> at & 1 == 1)
     }
 
     /// The techniques, easiest first.

@@ -9,26 +9,47 @@ use grid::DigitSet;
 /// found first. Then a cell can take another digit exactly if the cell that gives it up can take yet
 /// another, and so on until the first cell's old digit is taken.
 pub(crate) fn fitting(allowed: &[DigitSet]) -> Option<Vec<DigitSet>> {
-    let layout = Layout::of(allowed)?;
+    let mut fits = allowed.to_vec();
+    fit(&mut fits).then_some(fits)
+}
+
+/// The same in place; false if there is no layout.
+pub(crate) fn fit(allowed: &mut [DigitSet]) -> bool {
+    let Some(Layout { cell_of, used, .. }) = Layout::of(allowed) else { return false };
     // By digit: the digits that are taken, at once or further on, if its cell moves on.
     let mut taken = [0u16; 16];
-    for (digit, cell) in layout.cell_of.iter().enumerate().filter_map(|(at, it)| Some((at, (*it)?))) {
-        taken[digit] = allowed[usize::from(cell)].bits() | 1 << digit;
+    for digit in bits(used) {
+        taken[digit] = allowed[usize::from(cell_of[digit])].bits() & used | 1 << digit;
     }
-    for through in 0..16 {
-        for digit in 0..16 {
+    for through in bits(used) {
+        let beyond = taken[through];
+        for digit in bits(used) {
             if taken[digit] >> through & 1 == 1 {
-                taken[digit] |= taken[through];
+                taken[digit] |= beyond;
             }
         }
     }
-    let mut fits = vec![DigitSet::EMPTY; allowed.len()];
-    for (digit, cell) in layout.cell_of.iter().enumerate().filter_map(|(at, it)| Some((at, (*it)?))) {
-        let comes_back = (0..16).filter(|it| taken[*it] >> digit & 1 == 1).fold(0, |all, it| all | 1 << it);
-        let cell = usize::from(cell);
-        fits[cell] = allowed[cell] & DigitSet::from_bits(comes_back);
+    // The same seen from the digits that are taken.
+    let mut taken_by = [0u16; 16];
+    for digit in bits(used) {
+        bits(taken[digit]).for_each(|it| taken_by[it] |= 1 << digit);
     }
-    Some(fits)
+    for digit in bits(used) {
+        let cell = &mut allowed[usize::from(cell_of[digit])];
+        *cell = *cell & DigitSet::from_bits(taken_by[digit]);
+    }
+    true
+}
+
+/// The places of a mask's bits.
+fn bits(mut mask: u16) -> impl Iterator<Item = usize> {
+    std::iter::from_fn(move || {
+        let bit = mask.trailing_zeros() as usize;
+        (mask != 0).then(|| {
+            mask &= mask - 1;
+            bit
+        })
+    })
 }
 
 /// Whether there is a layout: each cell holds a digit of its own that it may hold.
@@ -39,28 +60,37 @@ pub(crate) fn has_layout(allowed: &[DigitSet]) -> bool {
 /// One layout.
 struct Layout<'a> {
     allowed: &'a [DigitSet],
-    /// For each digit, from 0, the cell that holds it.
-    cell_of: [Option<u8>; 16],
+    /// For each digit, from 0, that is used: the cell that holds it.
+    cell_of: [u8; 16],
+    /// The digits that some cell holds.
+    used: u16,
 }
 
 impl<'a> Layout<'a> {
     /// Places cell after cell, moving earlier ones where needed (augmenting paths).
     fn of(allowed: &'a [DigitSet]) -> Option<Layout<'a>> {
-        let mut layout = Layout { allowed, cell_of: [None; 16] };
+        let mut layout = Layout { allowed, cell_of: [0; 16], used: 0 };
         (0..allowed.len()).all(|cell| layout.place(cell, &mut 0)).then_some(layout)
     }
 
-    /// Gives the cell a digit outside `tried`, moving others.
+    /// Gives the cell a digit outside `tried`: a free one if it can, else one whose cell can move on.
     fn place(&mut self, cell: usize, tried: &mut u16) -> bool {
+        let allowed = self.allowed[cell].bits();
+        let free = allowed & !self.used;
+        if free != 0 {
+            self.used |= free & free.wrapping_neg();
+            self.cell_of[free.trailing_zeros() as usize] = cell as u8;
+            return true;
+        }
         loop {
-            let open = self.allowed[cell].bits() & !*tried;
+            let open = allowed & !*tried;
             if open == 0 {
                 return false;
             }
             let digit = open.trailing_zeros() as usize;
             *tried |= 1 << digit;
-            if self.cell_of[digit].is_none_or(|it| self.place(usize::from(it), tried)) {
-                self.cell_of[digit] = Some(cell as u8);
+            if self.place(usize::from(self.cell_of[digit]), tried) {
+                self.cell_of[digit] = cell as u8;
                 return true;
             }
         }

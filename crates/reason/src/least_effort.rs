@@ -10,7 +10,7 @@ use rulebook::Claim;
 use trail::{Step, Trail};
 
 use crate::chosen::cheapest;
-use crate::effort::{of_step, of_steps};
+use crate::effort::{of_step_on, of_steps};
 use crate::explain::goals;
 use crate::steps::{Avoided, Run, Terms};
 use crate::{Settings, Stopped, View, technique};
@@ -79,7 +79,6 @@ fn costliest(trail: &Trail, tried: &[Avoided]) -> Option<Avoided> {
         (it.technique(), claim)
     };
     let untried = trail.steps().filter(|(_, it)| !tried.contains(&name(it)));
-    let costliest =
-        untried.max_by_key(|(id, it)| of_step(it.technique(), it.argument(), &trail.cites_of(*id)));
+    let costliest = untried.max_by_key(|(_, it)| of_step_on(trail, it));
     costliest.map(|it| name(it.1))
 }

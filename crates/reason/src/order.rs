@@ -24,8 +24,14 @@ struct Order<'a> {
     trail: &'a Trail,
     /// By step: the steps it cites, in order.
     cited: Vec<Vec<StepId>>,
+    /// By step: the steps that rest on it, itself among them.
+    rests_on: Vec<Vec<StepId>>,
     /// By step.
     efforts: Vec<u64>,
+    /// By step: the effort of the step and of all that leads to it and has not been said.
+    asks: Vec<u64>,
+    /// By step: the cells it settles something about.
+    cells: Vec<CellSet>,
     /// By step: whether it has its place.
     is_said: Vec<bool>,
     order: Vec<StepId>,
@@ -34,23 +40,40 @@ struct Order<'a> {
 impl<'a> Order<'a> {
     fn new(trail: &'a Trail) -> Order<'a> {
         let steps = || trail.steps().map(|it| it.0);
+        let cited: Vec<Vec<StepId>> =
+            steps().map(|it| trail.steps_cited_by(it).into_iter().collect()).collect();
+        let efforts: Vec<u64> = steps().map(|it| weight(trail, it)).collect();
+        let mut rests_on: Vec<Vec<StepId>> = vec![Vec::new(); trail.n_steps()];
+        let mut asks = vec![0; trail.n_steps()];
+        for step in steps() {
+            for it in all_below(&cited, step) {
+                rests_on[it.index()].push(step);
+                asks[step.index()] += efforts[it.index()];
+            }
+        }
         Order {
             trail,
-            cited: steps().map(|it| trail.steps_cited_by(it).into_iter().collect()).collect(),
-            efforts: steps().map(|it| weight(trail, it)).collect(),
+            cited,
+            rests_on,
+            efforts,
+            asks,
+            cells: steps().map(|it| cells(trail, it)).collect(),
             is_said: vec![false; trail.n_steps()],
             order: Vec::new(),
         }
     }
 
     fn just_in_time(mut self) -> Vec<StepId> {
+        let settling: Vec<StepId> =
+            self.trail.steps().map(|it| it.0).filter(|it| self.settles(*it)).collect();
         let mut eye = CellSet::EMPTY;
         loop {
-            let wanted = self.trail.steps().filter(|(id, _)| !self.is_said[id.index()] && self.settles(*id));
-            let priced = wanted.map(|(id, _)| (self.asks(id) + eye_move(eye, cells(self.trail, id)), id));
+            let wanted = settling.iter().filter(|it| !self.is_said[it.index()]);
+            let priced =
+                wanted.map(|it| (self.asks[it.index()] + eye_move(eye, self.cells[it.index()]), *it));
             let Some((_, next)) = priced.min() else { break };
             self.say(next);
-            eye = cells(self.trail, next);
+            eye = self.cells[next.index()];
         }
         // Steps that no digit rests on, if the trail has any, keep their order.
         let left: Vec<StepId> = self.trail.steps().map(|it| it.0).collect();
@@ -64,20 +87,6 @@ impl<'a> Order<'a> {
         concluded.into_iter().any(|it| matches!(self.trail.fact(*it).claim(), Claim::Is(..)))
     }
 
-    /// The effort of the step and of all that leads to it and has not been said.
-    fn asks(&self, id: StepId) -> u64 {
-        let mut is_counted = vec![false; self.is_said.len()];
-        let mut open = vec![id];
-        let mut effort = 0;
-        while let Some(it) = open.pop() {
-            if !self.is_said[it.index()] && !std::mem::replace(&mut is_counted[it.index()], true) {
-                effort += self.efforts[it.index()];
-                open.extend(&self.cited[it.index()]);
-            }
-        }
-        effort
-    }
-
     /// Says the step after all that leads to it.
     fn say(&mut self, id: StepId) {
         if self.is_said[id.index()] {
@@ -87,8 +96,24 @@ impl<'a> Order<'a> {
             self.say(it);
         }
         self.is_said[id.index()] = true;
+        self.rests_on[id.index()].iter().for_each(|it| self.asks[it.index()] -= self.efforts[id.index()]);
         self.order.push(id);
     }
+}
+
+/// The step and all that it rests on.
+fn all_below(cited: &[Vec<StepId>], step: StepId) -> Vec<StepId> {
+    let mut is_counted = vec![false; cited.len()];
+    let mut below = vec![step];
+    let mut next = 0;
+    while let Some(it) = below.get(next) {
+        let fresh =
+            cited[it.index()].iter().filter(|it| !std::mem::replace(&mut is_counted[it.index()], true));
+        let fresh: Vec<StepId> = fresh.copied().collect();
+        below.extend(fresh);
+        next += 1;
+    }
+    below
 }
 
 /// The step's weight: its technique's, or for a small argument more than any technique's.

@@ -42,6 +42,7 @@ pub(crate) use crusts_found::CrustsFound;
 pub(crate) use crusts_in_turn::{CrustTurnSettled, CrustsInTurn};
 pub(crate) use crusts_shared::CrustsShared;
 pub(crate) use held_digit::HeldDigit;
+pub(crate) use line::Sets;
 pub(crate) use line_rules::LineRules;
 pub(crate) use misfits::Misfits;
 pub(crate) use neighbour_trials::NeighbourTrials;

@@ -26,7 +26,7 @@ use trail::{Argument, Branch, Cites, Proposal, TechniqueId};
 
 use crate::View;
 use cores::Core;
-use counterexamples::Counterexamples;
+use counterexamples::{Counterexamples, Met};
 use encode::Prover;
 pub use premise::{Goal, Premise};
 
@@ -57,14 +57,14 @@ pub struct Arguments<'a> {
     solution: &'a Grid,
     effort: Effort,
     /// Boards that satisfied some houses without being the solution.
-    met: Vec<Grid>,
+    met: Met,
 }
 
 impl<'a> Arguments<'a> {
     /// No argument yet. `solution` is the puzzle's only one: it says which claims are worth a try, and is no
     /// part of an argument.
     pub fn new(solution: &'a Grid, effort: Effort) -> Arguments<'a> {
-        Arguments { solution, effort, met: Vec::new() }
+        Arguments { solution, effort, met: Met::default() }
     }
 
     /// An argument for something still open, from the fewest houses or little more, with the conclusions
@@ -91,7 +91,7 @@ impl<'a> Arguments<'a> {
         let held = held::all(view);
         let mut boards = Counterexamples::new(view, &held, goals, std::mem::take(&mut self.met));
         let mut sets = smallest::smallest(&mut prover, &held, goals, &mut boards, self.effort);
-        self.met = boards.into_boards();
+        self.met = boards.into_met();
         sets.sort_by_cached_key(|it| Reverse(leads_to(&it.claims())));
         let told = sets.into_iter().find_map(|set| {
             let told = self.told(view, &mut prover, set.proofs);

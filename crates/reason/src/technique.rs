@@ -1,6 +1,8 @@
 //! What a technique is, and the list of all of them.
 
+use std::collections::BTreeMap;
 use std::fmt;
+use std::sync::LazyLock;
 
 use rulebook::Claim;
 use trail::{Proposal, TechniqueId};
@@ -63,7 +65,14 @@ pub static TECHNIQUES: [&dyn Technique; 50] = [
 
 /// The technique with that id; none for a small argument, which is no technique.
 pub fn technique(id: TechniqueId) -> Option<&'static dyn Technique> {
-    TECHNIQUES.into_iter().find(|it| it.id() == id)
+    Some(TECHNIQUES[place(id)?])
+}
+
+/// The place in [`TECHNIQUES`] of the technique with that id.
+pub(crate) fn place(id: TechniqueId) -> Option<usize> {
+    static PLACES: LazyLock<BTreeMap<TechniqueId, usize>> =
+        LazyLock::new(|| TECHNIQUES.iter().enumerate().map(|(at, it)| (it.id(), at)).collect());
+    PLACES.get(&id).copied()
 }
 
 /// A way of thinking that offers steps.
@@ -90,10 +99,15 @@ pub trait Technique: Sync {
         steps
     }
 
-    /// How many steps [`Technique::find`] would list. Techniques that cite only after a search say it
-    /// without that search.
+    /// What each step that [`Technique::find`] would list concludes, in the same order, where that is said
+    /// without looking for what to cite; none where that would save little.
+    fn open_claims(&self, _view: &View) -> Option<Vec<Vec<Claim>>> {
+        None
+    }
+
+    /// How many steps [`Technique::find`] would list.
     fn n_open(&self, view: &View) -> usize {
-        self.find(view).len()
+        self.open_claims(view).map_or_else(|| self.find(view).len(), |it| it.len())
     }
 }
 

@@ -7,7 +7,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use grid::{House, Size};
-use replay::{Cap, Cited};
+use replay::{Cap, Cited, Judge};
 use rulebook::{Claim, ClueId, Puzzle};
 use trail::{Argument, Cites, FactId, Proposal, PushError, Step, TechniqueId, Trail};
 
@@ -20,6 +20,7 @@ use crate::{Technique, View, technique};
 /// another.
 pub(crate) struct Trimmer<'a> {
     page: &'a View<'a>,
+    judge: Judge<'a>,
     cap: Cap,
     known: BTreeMap<(TechniqueId, Claim, Grounds), Grounds>,
 }
@@ -35,7 +36,7 @@ struct Grounds {
 impl<'a> Trimmer<'a> {
     /// `page` is the position in which nothing but the page is known; `cap` limits each judgement.
     pub(crate) fn new(page: &'a View<'a>, cap: Cap) -> Trimmer<'a> {
-        Trimmer { page, cap, known: BTreeMap::new() }
+        Trimmer { page, judge: Judge::new(page.puzzle()), cap, known: BTreeMap::new() }
     }
 
     /// The puzzle.
@@ -102,7 +103,7 @@ impl<'a> Trimmer<'a> {
             }
             _ => true,
         };
-        replay::without_spare(self.page.puzzle(), trail, claim, cites, self.cap, may_go)
+        self.judge.without_spare(trail, claim, cites, self.cap, may_go)
     }
 }
 

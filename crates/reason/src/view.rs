@@ -10,6 +10,7 @@ mod implied;
 mod reasons;
 
 use std::collections::BTreeMap;
+use std::sync::OnceLock;
 
 use grid::{Cell, CellSet, Digit, DigitSet, Grid, House, Size};
 use rulebook::{Claim, ClueId, Puzzle, SANDWICH, filling_digits, filling_sets};
@@ -34,6 +35,10 @@ pub struct View<'a> {
     clued: Vec<CluedLine>,
     trail: Trail,
     board: Grid,
+    /// The cells whose digit no fact says yet.
+    open: CellSet,
+    /// By [`Size::house_index`]: the digits that facts place there.
+    placed_in: Vec<DigitSet>,
     /// By [`Cell::slot`].
     candidates: Vec<DigitSet>,
     /// By [`Cell::slot`].
@@ -92,6 +97,8 @@ impl<'a> View<'a> {
             clued: clued.collect(),
             trail: Trail::from_page(puzzle),
             board: Grid::empty(size),
+            open: size.cells().collect(),
+            placed_in: vec![DigitSet::EMPTY; geometry.houses().len()],
             candidates: vec![size.digits(); Cell::SLOTS],
             cell_facts: vec![CellFacts::default(); Cell::SLOTS],
             places: vec![size.cells().collect(); 16],
@@ -172,7 +179,12 @@ impl<'a> View<'a> {
     fn place(&mut self, cell: Cell, digit: Digit) {
         let board = std::mem::replace(&mut self.board, Grid::empty(self.puzzle.size()));
         self.board = board.with(cell, Some(digit));
+        self.open.remove(cell);
         self.placed[at(digit)].insert(cell);
+        for house in self.size().houses_of(cell) {
+            let placed = &mut self.placed_in[self.puzzle.size().house_index(house)];
+            *placed = placed.with(digit);
+        }
         self.set_kind(cell, !self.filling_digits.contains(digit));
         for peer in self.geometry.peers(cell).iter() {
             self.cross_off(peer, DigitSet::only(digit));
@@ -196,8 +208,16 @@ impl<'a> View<'a> {
         let known = if is_crust { &mut self.crusts } else { &mut self.filling };
         if known.insert(cell) {
             let [row, column, _] = self.size().houses_of(cell);
-            self.fit_crusts(row);
-            self.fit_crusts(column);
+            for line in [row, column] {
+                let index = self.puzzle.size().house_index(line);
+                let at = self.geometry.cells_of(line).iter().position(|it| *it == cell);
+                let pairs = &mut self.crust_pairs[index];
+                let n_before = pairs.pairs().len();
+                pairs.retain(|it| at.is_none_or(|at| uses(it, at) == is_crust));
+                if pairs.pairs().len() < n_before {
+                    self.fits[index].sets = OnceLock::new();
+                }
+            }
         }
     }
 
@@ -319,12 +339,17 @@ impl<'a> View<'a> {
 
     /// The cells whose digit no fact says yet, in reading order.
     pub fn open_cells(&self) -> impl Iterator<Item = Cell> {
-        self.size().cells().filter(|it| self.digit(*it).is_none())
+        self.open.iter()
+    }
+
+    /// The same as a set.
+    pub(crate) fn open(&self) -> CellSet {
+        self.open
     }
 
     /// Whether every cell's digit is known.
     pub fn is_finished(&self) -> bool {
-        self.board.is_full()
+        self.open.is_empty()
     }
 
     /// The fact that makes this very claim.
@@ -357,6 +382,11 @@ impl<'a> View<'a> {
     /// The cell of the house that holds the digit, if a fact says so.
     pub(crate) fn placed_in(&self, house: House, digit: Digit) -> Option<Cell> {
         (self.placed[at(digit)] & self.members(house)).first()
+    }
+
+    /// The digits of the house that facts place.
+    pub(crate) fn digits_placed_in(&self, house: House) -> DigitSet {
+        self.placed_in[self.size().house_index(house)]
     }
 
     /// Whether a fact says that the cell is a crust: its digit or the bare kind.

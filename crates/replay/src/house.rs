@@ -5,12 +5,18 @@ use grid::DigitSet;
 /// The most cells a house has.
 pub(crate) const LONGEST: usize = 16;
 
-/// Digits for each cell of a house, in its order; where a house is shorter, the rest is empty.
+/// Digits for each cell of a house, in its order; where a house is shorter, the rest means nothing, but is not
+/// empty in what is given.
 pub(crate) type Lanes = [DigitSet; LONGEST];
 
 /// What both leave to each cell.
 pub(crate) fn and(a: &Lanes, b: &Lanes) -> Lanes {
     std::array::from_fn(|lane| a[lane] & b[lane])
+}
+
+/// Whether some cell is left no digit.
+pub(crate) fn has_empty(lanes: &Lanes) -> bool {
+    lanes.iter().fold(false, |any, it| any | it.is_empty())
 }
 
 /// Cuts the digits of each cell down to those it holds in some arrangement of the house; false if

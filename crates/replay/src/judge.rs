@@ -5,6 +5,7 @@ use rulebook::{Claim, Puzzle};
 use trail::{Cites, Trail};
 
 use crate::Refusal;
+use crate::page::Page;
 use crate::problem::Problem;
 use crate::search::{Outcome, search};
 
@@ -13,6 +14,39 @@ use crate::search::{Outcome, search};
 /// A node is a state of the search: the first one, and one for each case tried after that.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
 pub struct Cap(pub u64);
+
+/// Judges conclusions about one puzzle. What has to be listed of its clues and facts is listed once.
+#[derive(Debug)]
+pub struct Judge<'a> {
+    page: Page<'a>,
+}
+
+impl<'a> Judge<'a> {
+    /// The judge of that puzzle.
+    pub fn new(puzzle: &'a Puzzle) -> Judge<'a> {
+        Judge { page: Page::new(puzzle) }
+    }
+
+    /// As [`judge()`].
+    ///
+    /// # Errors
+    ///
+    /// As there.
+    pub fn judge(&self, trail: &Trail, claim: &Claim, cites: &Cites, cap: Cap) -> Result<u64, Refusal> {
+        let problem = Problem::counter_to(&self.page, trail, claim, cites)?;
+        match search(&problem, cap.0) {
+            Outcome::Nothing { nodes } => Ok(nodes),
+            Outcome::CapReached => Err(Refusal::CapReached),
+            Outcome::Filling(filling) => {
+                debug_assert!(
+                    is_counterexample(self.page.puzzle, trail, claim, cites, &filling),
+                    "{filling:?} is no counterexample to {claim:?} from {cites:?}",
+                );
+                Err(Refusal::Counterexample(filling))
+            }
+        }
+    }
+}
 
 /// Whether `claim` follows from what it cites, and from nothing else; if so, how many nodes it took.
 ///
@@ -26,18 +60,7 @@ pub struct Cap(pub u64);
 /// If the claim does not follow ([`Refusal::Counterexample`]), if the cap is reached first, or if the
 /// claim or a citation is not of this puzzle.
 pub fn judge(puzzle: &Puzzle, trail: &Trail, claim: &Claim, cites: &Cites, cap: Cap) -> Result<u64, Refusal> {
-    let problem = Problem::counter_to(puzzle, trail, claim, cites)?;
-    match search(&problem, cap.0) {
-        Outcome::Nothing { nodes } => Ok(nodes),
-        Outcome::CapReached => Err(Refusal::CapReached),
-        Outcome::Filling(filling) => {
-            debug_assert!(
-                is_counterexample(puzzle, trail, claim, cites, &filling),
-                "{filling:?} is no counterexample to {claim:?} from {cites:?}",
-            );
-            Err(Refusal::Counterexample(filling))
-        }
-    }
+    Judge::new(puzzle).judge(trail, claim, cites, cap)
 }
 
 /// Whether the filling agrees with everything cited and breaks the claim, by the definitions of the

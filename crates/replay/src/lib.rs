@@ -3,7 +3,8 @@
 //! [`judge()`] takes a claim and what it cites, and looks for a filling of the cells involved that
 //! agrees with everything cited and yet breaks the claim. If there is one, the claim does not follow
 //! and the filling is the reason; if there is none, it follows. [`replay()`] does this for a whole
-//! walkthrough, and what it returns, [`Checked`], cannot be had in any other way.
+//! walkthrough, and what it returns, [`Checked`], cannot be had in any other way. Whoever judges many
+//! conclusions about one puzzle keeps a [`Judge`].
 //!
 //! [`spares`] asks the other question: whether everything cited is needed.
 //!
@@ -15,13 +16,14 @@
 
 mod house;
 mod judge;
+mod page;
 mod problem;
 mod refusal;
 mod search;
 mod spare;
 mod walkthrough;
 
-pub use judge::{Cap, judge};
+pub use judge::{Cap, Judge, judge};
 pub use refusal::Refusal;
 pub use spare::{Cited, Spare, citations, spares, without_spare};
 pub use walkthrough::{Checked, replay};

@@ -1,15 +1,19 @@
 //! The problem behind one conclusion: which fillings would be counterexamples.
 
 use grid::{Cell, CellSet, DigitSet, House, Size};
-use rulebook::{Claim, Puzzle, Way, Ways, filling_digits};
+use rulebook::{Claim, filling_digits};
 use trail::{Cites, Trail};
 
 use crate::Refusal;
-use crate::house::{LONGEST, Lanes, and, arrange};
+use crate::house::{LONGEST, Lanes, and, arrange, has_empty};
+use crate::page::{Asked, Page};
 
 /// Two conditions on one house are joined if that takes no more ways than this, or than one of them
 /// has.
 const MOST_JOINED: usize = 500;
+
+/// A set of houses: bit 0 stands for the first. A board has at most 48.
+pub(crate) type Houses = u64;
 
 /// Conditions on a filling of some cells.
 ///
@@ -22,8 +26,8 @@ pub(crate) struct Problem {
     pub(crate) start: Vec<DigitSet>,
     /// Houses that hold each digit once, as the places of their cells: the first `side` of each count.
     pub(crate) houses: Vec<[u8; LONGEST]>,
-    /// Which houses they are, rising.
-    names: Vec<House>,
+    /// Which of all houses of the board they are.
+    names: Houses,
     /// What else has to hold, by house.
     pub(crate) conditions: Vec<Condition>,
     /// The digits of the board.
@@ -50,62 +54,70 @@ impl Problem {
     ///
     /// If the claim or a citation is not of this puzzle.
     pub(crate) fn counter_to(
-        puzzle: &Puzzle,
+        page: &Page,
         trail: &Trail,
         claim: &Claim,
         cites: &Cites,
     ) -> Result<Problem, Refusal> {
-        let size = puzzle.size();
-        let clue = |id| puzzle.clue(id).ok_or(Refusal::UnknownClue(id));
-        let clues = cites.clues.iter().map(|id| clue(*id)).collect::<Result<Vec<_>, _>>()?;
-        let facts: Vec<Claim> = cites.facts.iter().map(|id| trail.fact(*id).claim()).collect();
-        let claims = || facts.iter().chain([claim]);
-        if !claims().all(|it| is_of_board(size, it)) || !cites.houses.iter().all(|it| is_house_of(size, *it))
-        {
-            return Err(Refusal::NotOnPage);
+        let size = page.size();
+        let (mut houses, mut singles): (Houses, CellSet) = (0, CellSet::EMPTY);
+        for id in &cites.clues {
+            let clue = page.puzzle.clue(*id).ok_or(Refusal::UnknownClue(*id))?;
+            houses |= 1 << size.house_index(clue.line);
+        }
+        for house in &cites.houses {
+            if !is_house_of(size, *house) {
+                return Err(Refusal::NotOnPage);
+            }
+            houses |= 1 << size.house_index(*house);
+        }
+        let facts = || cites.facts.iter().map(|it| trail.fact(*it).claim());
+        for it in facts().chain([*claim]) {
+            if !is_of_board(page, &it) {
+                return Err(Refusal::NotOnPage);
+            }
+            singles.extend(it.cell());
+            houses |= it.house().map_or(0, |it| 1 << size.house_index(it));
         }
 
-        let own = clues.iter().map(|it| it.line).chain(claims().filter_map(Claim::house));
-        let mut houses: Vec<House> = cites.houses.iter().copied().chain(own).collect();
-        houses.sort_unstable();
-        houses.dedup();
-        let mut problem = Problem::of_cells(size, houses, claims().filter_map(Claim::cell));
-        for clue in clues {
-            problem.demand(clue.line, &puzzle.ways(clue));
-        }
-        for fact in &facts {
-            match (fact.leaves(size), fact.house()) {
-                (Some((cell, digits)), _) => problem.narrow(cell, digits),
-                (None, Some(house)) => problem.demand(house, &ways_of(size, fact)),
-                (None, None) => unreachable!("a claim is about a cell or about a house"),
+        let mut problem = Problem::of_cells(page, houses, singles);
+        let mut demands: Vec<(House, Asked)> = Vec::new();
+        let clues = cites.clues.iter().filter_map(|id| Some((page.puzzle.clue(*id)?.line, Asked::Clue(*id))));
+        demands.extend(clues);
+        for fact in facts() {
+            match fact.leaves(size) {
+                Some((cell, digits)) => problem.narrow(cell, digits),
+                None => demands.extend(fact.house().map(|it| (it, Asked::Fact(fact)))),
             }
         }
-        match (claim.leaves(size), claim.house()) {
-            (Some((cell, digits)), _) => problem.narrow(cell, size.digits() - digits),
-            (None, Some(house)) => problem.demand(house, &claim.denials(size)),
-            (None, None) => unreachable!("a claim is about a cell or about a house"),
+        match claim.leaves(size) {
+            Some((cell, digits)) => problem.narrow(cell, size.digits() - digits),
+            None => demands.extend(claim.house().map(|it| (it, Asked::Denial(*claim)))),
         }
-        problem.join();
+        problem.demand(page, &demands);
         Ok(problem)
     }
 
     /// The houses and some single cells, with nothing said about them yet.
-    fn of_cells(size: Size, houses: Vec<House>, singles: impl Iterator<Item = Cell>) -> Problem {
-        let of_houses: Vec<Vec<Cell>> = houses.iter().map(|it| size.cells_of(*it)).collect();
-        let touched: CellSet = singles.chain(of_houses.iter().flatten().copied()).collect();
-        let cells: Vec<Cell> = touched.iter().collect();
+    fn of_cells(page: &Page, names: Houses, singles: CellSet) -> Problem {
+        let size = page.size();
+        let touched = each(names).fold(singles, |all, it| all | page.members(it));
+        let mut cells: Vec<Cell> = Vec::with_capacity(touched.len());
         let mut place = [0; Cell::SLOTS];
-        // A board has at most 256 cells, so a place fits.
-        cells.iter().enumerate().for_each(|(at, cell)| place[cell.slot()] = at as u8);
-        let places = |cells: &Vec<Cell>| {
+        for cell in touched.iter() {
+            // A board has at most 256 cells, so a place fits.
+            place[cell.slot()] = cells.len() as u8;
+            cells.push(cell);
+        }
+        let places = |house: usize| {
             let mut places = [0; LONGEST];
-            places.iter_mut().zip(cells).for_each(|(it, cell)| *it = place[cell.slot()]);
+            places.iter_mut().zip(page.cells_of(house)).for_each(|(it, cell)| *it = place[cell.slot()]);
             places
         };
         Problem {
             start: vec![size.digits(); cells.len()],
-            houses: of_houses.iter().map(places).collect(),
-            names: houses,
+            houses: each(names).map(places).collect(),
+            names,
             conditions: Vec::new(),
             all: size.digits(),
             side: usize::from(size.side()),
@@ -120,7 +132,7 @@ impl Problem {
 
     /// What `left` has for each cell of the house.
     pub(crate) fn lanes(&self, house: usize, left: &[DigitSet]) -> Lanes {
-        let mut lanes = [DigitSet::EMPTY; LONGEST];
+        let mut lanes = [self.all; LONGEST];
         lanes.iter_mut().zip(self.cells_of(house)).for_each(|(it, cell)| *it = left[cell]);
         lanes
     }
@@ -136,106 +148,89 @@ impl Problem {
         self.start[at] = self.start[at] & digits;
     }
 
-    /// Adds the condition that the filling lies in one of `ways`, which speak of cells of `house`.
-    fn demand(&mut self, house: House, ways: &Ways) {
-        if let (1, Some(only)) = (ways.len(), ways.iter().next()) {
-            // A single way leaves nothing to choose: it narrows its cells once and for all.
-            ways.cells().iter().zip(only).for_each(|(cell, digits)| self.narrow(*cell, *digits));
-            return;
-        }
-        let house = self.names.binary_search(&house);
-        let house =
-            house.unwrap_or_else(|_| unreachable!("the house of a condition is one of the problem's"));
-        let places: Vec<usize> = ways.cells().iter().map(|it| self.place(it)).collect();
-        let mut widest = [DigitSet::EMPTY; LONGEST];
-        widest[..self.side].fill(self.all);
-        let lane_of = |place: &usize| self.cells_of(house).position(|it| it == *place);
-        let lanes: Vec<Option<usize>> = places.iter().map(lane_of).collect();
-        let widened = |way: &Way| {
-            let mut widened = widest;
-            lanes.iter().zip(way).for_each(|(lane, digits)| {
-                if let Some(lane) = lane {
-                    widened[*lane] = *digits;
-                }
-            });
-            widened
-        };
-        self.conditions.push(Condition { house, ways: ways.iter().map(widened).collect() });
-    }
-
-    /// Makes one condition of those on the same house, where that does not take too many ways.
+    /// Adds what is asked about houses, once everything about single cells is said. What has one way only
+    /// leaves nothing to choose: it narrows its cells once and for all.
     ///
-    /// What two conditions on a line say together (this sum, but another number of cells) is then seen
-    /// at once, without trying the ways of one in turn.
-    fn join(&mut self) {
-        let mut apart: Vec<Vec<Vec<Lanes>>> = vec![Vec::new(); self.houses.len()];
-        for condition in std::mem::take(&mut self.conditions) {
-            let possible = self.possible(condition.house, condition.ways);
-            apart[condition.house].push(possible);
-        }
-        for (house, mut apart) in apart.into_iter().enumerate() {
-            apart.sort_by_key(Vec::len);
-            let mut joined: Vec<Vec<Lanes>> = Vec::new();
-            for ways in apart {
-                let both = joined.last().and_then(|last| self.both(house, last, &ways));
-                match (both, joined.last_mut()) {
-                    (Some(both), Some(last)) => *last = both,
-                    _ => joined.push(ways),
+    /// Conditions on the same house are made one, where that does not take too many ways: what two conditions
+    /// on a line say together (this sum, but another number of cells) is then seen at once, without trying
+    /// the ways of one in turn.
+    fn demand(&mut self, page: &Page, demands: &[(House, Asked)]) {
+        let mut listed = Vec::with_capacity(demands.len());
+        for (house, asked) in demands {
+            let name = page.size().house_index(*house);
+            let place = (self.names & ((1 << name) - 1)).count_ones() as usize;
+            let Some(ways) = page.ways(*asked) else { unreachable!("{asked:?} is about a house") };
+            match &*ways {
+                [only] => {
+                    for (cell, digits) in self.houses[place][..self.side].iter().zip(only) {
+                        let start = &mut self.start[usize::from(*cell)];
+                        *start = *start & *digits;
+                    }
                 }
+                _ => listed.push((place, ways)),
             }
-            self.conditions.extend(joined.into_iter().map(|ways| Condition { house, ways }));
+        }
+        let mut open: Vec<(usize, Vec<Lanes>)> =
+            listed.into_iter().map(|(place, ways)| (place, self.open_ways(place, &ways))).collect();
+        open.sort_by_key(|(place, ways)| (*place, ways.len()));
+        for (house, ways) in open {
+            let last = self.conditions.last_mut().filter(|it| it.house == house);
+            let joined = last.and_then(|last| Some((both(self.side, &last.ways, &ways)?, last)));
+            match joined {
+                Some((both, last)) => last.ways = both,
+                None => self.conditions.push(Condition { house, ways }),
+            }
         }
     }
 
-    /// The ways in which two conditions on a house hold at once; none if there are too many.
-    fn both(&self, house: usize, a: &[Lanes], b: &[Lanes]) -> Option<Vec<Lanes>> {
-        let most = MOST_JOINED.max(a.len()).max(b.len());
-        let mut both: Vec<Lanes> = Vec::new();
-        for a in a {
-            let meets = b.iter().map(|b| and(a, b)).filter(|it| !it[..self.side].contains(&DigitSet::EMPTY));
-            both.extend(self.possible(house, meets));
-            if both.len() > most {
-                // Ways that overlap often leave the same thing when they are cut down.
-                both.sort();
-                both.dedup();
-            }
-            if both.len() > most {
-                return None;
-            }
-        }
-        both.sort();
-        both.dedup();
-        Some(both)
-    }
-
-    /// The ways that the start and the house leave possible, cut down to what they leave of them.
-    fn possible(&self, house: usize, ways: impl IntoIterator<Item = Lanes>) -> Vec<Lanes> {
+    /// The ways that the start leaves open cell by cell, each cut down to what the start leaves of it.
+    fn open_ways(&self, house: usize, ways: &[Lanes]) -> Vec<Lanes> {
         let start = self.lanes(house, &self.start);
-        let cut = ways.into_iter().map(|it| and(&it, &start));
-        cut.filter_map(|mut it| arrange(&mut it[..self.side]).then_some(it)).collect()
+        let cut = ways.iter().map(|it| and(it, &start));
+        cut.filter(|it| !has_empty(it)).collect()
     }
 }
 
-/// The ways in which a cited fact holds.
-fn ways_of(size: Size, fact: &Claim) -> Ways {
-    match *fact {
-        // A house has each digit once, so the digit is among these cells exactly if it is not among the
-        // others; and that has one way only.
-        Claim::DigitAmong { house, digit, cells } => {
-            let others = size.cells_of(house).into_iter().filter(|it| !cells.contains(*it)).collect();
-            Claim::DigitAmong { house, digit, cells: others }.denials(size)
+/// The ways in which two conditions on a house hold at once; none if there are too many.
+fn both(side: usize, a: &[Lanes], b: &[Lanes]) -> Option<Vec<Lanes>> {
+    let most = MOST_JOINED.max(a.len()).max(b.len());
+    let mut both: Vec<Lanes> = Vec::new();
+    for a in a {
+        let meets = b.iter().map(|b| and(a, b)).filter(|it| !has_empty(it));
+        both.extend(meets.filter_map(|mut it| arrange(&mut it[..side]).then_some(it)));
+        if both.len() > most {
+            // Ways that overlap often leave the same thing when they are cut down.
+            both.sort();
+            both.dedup();
         }
-        _ => fact.ways(size),
+        if both.len() > most {
+            return None;
+        }
     }
+    both.sort();
+    both.dedup();
+    Some(both)
+}
+
+/// The houses of a set, by their places in the list of all.
+fn each(mut houses: Houses) -> impl Iterator<Item = usize> {
+    std::iter::from_fn(move || {
+        let first = houses.trailing_zeros() as usize;
+        (houses != 0).then(|| {
+            houses &= houses - 1;
+            first
+        })
+    })
 }
 
 /// Whether the claim has a meaning on this board: it is about cells, houses and digits of the board,
 /// about cells of its own house, and about digits that can be filling where it says what the filling
 /// is.
-fn is_of_board(size: Size, claim: &Claim) -> bool {
+fn is_of_board(page: &Page, claim: &Claim) -> bool {
+    let size = page.size();
     let on_board = |cell: Cell| size.cell(cell.row(), cell.column()).is_some();
     let in_house = |house, cells: CellSet| {
-        is_house_of(size, house) && cells.is_subset(&size.cells_of(house).into_iter().collect())
+        is_house_of(size, house) && cells.is_subset(&page.members(size.house_index(house)))
     };
     match *claim {
         Claim::Is(cell, digit) | Claim::IsNot(cell, digit) => on_board(cell) && size.digits().contains(digit),

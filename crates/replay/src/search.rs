@@ -15,7 +15,7 @@ use std::ops::Range;
 use grid::{Cell, Digit, DigitSet};
 
 use crate::house::{LONGEST, Lanes, and, arrange, arrangement, keep_arranged};
-use crate::problem::Problem;
+use crate::problem::{Houses, Problem};
 
 /// What came of a search.
 #[derive(Debug)]
@@ -33,6 +33,10 @@ pub(crate) enum Outcome {
 
 /// Looks for a filling that solves the problem, visiting at most `cap` nodes.
 pub(crate) fn search(problem: &Problem, cap: u64) -> Outcome {
+    if cap > 0 && problem.conditions.iter().any(|it| it.ways.is_empty()) {
+        // The first node shows it.
+        return Outcome::Nothing { nodes: 1 };
+    }
     let mut search = Search::new(problem, cap);
     let start = State {
         left: problem.start.clone(),
@@ -73,9 +77,6 @@ enum Place {
     /// Each cell of a house that can hold the digit.
     Digit(usize, Digit),
 }
-
-/// A set of houses, by their places: a board has at most 48.
-type Houses = u64;
 
 struct Search<'a> {
     problem: &'a Problem,

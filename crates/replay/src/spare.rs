@@ -6,7 +6,7 @@ use grid::House;
 use rulebook::{Claim, ClueId, Puzzle};
 use trail::{Cites, FactId, Trail};
 
-use crate::{Cap, Refusal, judge};
+use crate::{Cap, Judge, Refusal};
 
 /// Everything cited that is not shown to be needed, each thing by itself.
 ///
@@ -24,13 +24,36 @@ pub fn spares(
     cites: &Cites,
     cap: Cap,
 ) -> impl Iterator<Item = Spare> {
+    let judge = Judge::new(puzzle);
     citations(cites).filter_map(move |cited| {
-        match judge(puzzle, trail, claim, &cited.left_out_of(cites), cap) {
+        match judge.judge(trail, claim, &cited.left_out_of(cites), cap) {
             Err(Refusal::Counterexample(_)) => None,
             Ok(_) => Some(Spare { cited, is_proved: true }),
             Err(_) => Some(Spare { cited, is_proved: false }),
         }
     })
+}
+
+impl Judge<'_> {
+    /// As [`without_spare`].
+    #[must_use]
+    pub fn without_spare(
+        &self,
+        trail: &Trail,
+        claim: &Claim,
+        cites: &Cites,
+        cap: Cap,
+        may_go: impl Fn(Cited, &Cites) -> bool,
+    ) -> Cites {
+        // Fewer citations prove less, so what was needed once is still needed later: one pass is enough.
+        citations(cites).fold(cites.clone(), |kept, cited| {
+            let fewer = cited.left_out_of(&kept);
+            match self.judge(trail, claim, &fewer, cap) {
+                Ok(_) if may_go(cited, &fewer) => fewer,
+                _ => kept,
+            }
+        })
+    }
 }
 
 /// The same citations without those that can be spared and that `may_go` (given what would be left),
@@ -44,14 +67,7 @@ pub fn without_spare(
     cap: Cap,
     may_go: impl Fn(Cited, &Cites) -> bool,
 ) -> Cites {
-    // Fewer citations prove less, so what was needed once is still needed later: one pass is enough.
-    citations(cites).fold(cites.clone(), |kept, cited| {
-        let fewer = cited.left_out_of(&kept);
-        match judge(puzzle, trail, claim, &fewer, cap) {
-            Ok(_) if may_go(cited, &fewer) => fewer,
-            _ => kept,
-        }
-    })
+    Judge::new(puzzle).without_spare(trail, claim, cites, cap, may_go)
 }
 
 /// Everything cited, in the order in which it is tried: what comes late and takes most to see first.

@@ -4,7 +4,7 @@ use grid::Cell;
 use rulebook::{Claim, Puzzle};
 use trail::{Fact, FactId, Origin, Walkthrough};
 
-use crate::{Cap, Refusal, judge};
+use crate::{Cap, Judge, Refusal};
 
 /// A walkthrough in which every fact is printed on the page or follows from what it cites.
 ///
@@ -44,10 +44,11 @@ pub fn replay(puzzle: &Puzzle, walkthrough: Walkthrough, cap: Cap) -> Result<Che
             return Err((id, Refusal::NotOnPage));
         }
     }
+    let judge = Judge::new(puzzle);
     let mut nodes = 0;
     for (id, fact) in trail.facts() {
         if let Some(cites) = fact.cites() {
-            nodes += judge(puzzle, trail, &fact.claim(), cites, cap).map_err(|it| (id, it))?;
+            nodes += judge.judge(trail, &fact.claim(), cites, cap).map_err(|it| (id, it))?;
         }
     }
     Ok(Checked { walkthrough, nodes })

@@ -8,7 +8,7 @@ use common::{PACK, PUZZLES, Sample, puzzle};
 use packfile::{Code, Problem, Unreadable};
 use reason::{Known, Search, Settings, Stopped};
 use scraper::{ElementRef, Html, Selector};
-use study::{Finding, StudiedPack, study, study_with};
+use study::{Finding, Repair, StudiedPack, study, study_with};
 use trail::TechniqueId;
 
 /// The page as html5ever reads it, which follows the parsing rules of the HTML standard (WHATWG) and
@@ -311,6 +311,31 @@ fn what_is_not_sound_is_shown() {
     let none = text(one(&html, "#puzzle-cold-grate"));
     assert!(none.contains("No solution") && !none.contains("Walkthrough"), "{none}");
     assert_eq!(all(&html, "#puzzle-cold-grate details").len(), 0);
+}
+
+#[test]
+fn what_would_make_a_puzzle_sound_is_shown() {
+    let sample = Sample::whole(false);
+    let html = parsed(&sample.report());
+    let opened = |id: &str| {
+        sample.pack.studies().iter().find(|it| it.entry().id.as_str() == id).unwrap().opened().unwrap()
+    };
+    let Some(Repair::Mending(mending)) = opened("cold-grate").repair else { panic!("it has no solution") };
+    let none = text(one(&html, "#puzzle-cold-grate"));
+    assert!(none.contains(&tell::conflict(mending.conflict.as_ref().unwrap())), "{none}");
+    assert!(none.contains(&tell::mends_summary(&mending.mends)), "{none}");
+    let rows = all(&html, "#puzzle-cold-grate .changes tbody tr");
+    assert!(!rows.is_empty() && rows.len() <= 24, "{}", rows.len());
+    assert!(text(rows[0]).starts_with(&tell::change(mending.mends.mends[0].change)), "{}", text(rows[0]));
+    // The part that contradicts itself is marked on a board of its own.
+    let boards = all(&html, "#puzzle-cold-grate svg");
+    let named = |it: &&ElementRef| it.attr("aria-label") == Some("Cold grate: what contradicts itself");
+    assert_eq!(boards.iter().filter(named).count(), 1);
+
+    let Some(Repair::Settlings(settlings)) = opened("twin-flames").repair else { panic!("it has several") };
+    let several = text(one(&html, "#puzzle-twin-flames"));
+    assert!(several.contains(&tell::single_givens(&settlings.single)), "{several}");
+    assert_eq!(all(&html, "#puzzle-twin-flames .settlings dt").len(), 2);
 }
 
 /// What spoils a puzzle, taken from a study of it whose seal is broken.

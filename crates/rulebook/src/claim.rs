@@ -182,19 +182,22 @@ fn spread(size: Size, line: House, allowed: impl Fn(u8) -> bool) -> Ways {
     Ways::new(size.cells_of(line), ways.map(|it| with_crusts_at(size, it, |_, _| None)).collect())
 }
 
-/// Something else than `filling` lies between the crusts: some digit of it does not, or some other
-/// digit does.
+/// Something else than `filling` lies between the crusts: more cells or fewer, or as many without some digit of
+/// it.
 fn other_filling(size: Size, line: House, filling: DigitSet) -> Ways {
-    let ways = pairs(size).flat_map(|pair| {
-        filling_digits(size).iter().map(move |digit| {
-            let missing_between = filling.contains(digit);
+    let mut ways: Vec<Way> = Vec::new();
+    for pair in pairs(size) {
+        if pair.1 - pair.0 - 1 != filling.len() {
+            ways.push(with_crusts_at(size, pair, |_, _| None));
+            continue;
+        }
+        ways.extend(filling.iter().map(|digit| {
             with_crusts_at(size, pair, |at, digits| {
-                let between = pair.0 < at && at < pair.1;
-                (between == missing_between).then(|| digits.without(digit))
+                (pair.0 < at && at < pair.1).then(|| digits.without(digit))
             })
-        })
-    });
-    Ways::new(size.cells_of(line), ways.collect())
+        }));
+    }
+    Ways::new(size.cells_of(line), ways)
 }
 
 /// Every pair of places for two crusts, as indices into a line.

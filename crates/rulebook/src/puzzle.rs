@@ -66,6 +66,7 @@ impl Puzzle {
     }
 
     /// The size of the board.
+    #[inline]
     pub fn size(&self) -> Size {
         self.givens.size()
     }

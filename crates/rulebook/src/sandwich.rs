@@ -1,6 +1,8 @@
 //! Sandwich clues: the number beside a line is the sum of the digits between its two crusts, the 1
 //! and the largest digit.
 
+use std::cmp::Reverse;
+
 use grid::{Digit, DigitSet, Size};
 
 use crate::{Between, Clue, Rule, RuleId, Ways};
@@ -13,6 +15,7 @@ pub static SANDWICH: Sandwich = Sandwich;
 pub struct Sandwich;
 
 /// The two crusts of a size: 1 and its largest digit.
+#[inline]
 pub fn crusts(size: Size) -> (Digit, Digit) {
     let mut digits = size.digits().iter();
     let ends = digits.next().zip(digits.next_back());
@@ -20,6 +23,7 @@ pub fn crusts(size: Size) -> (Digit, Digit) {
 }
 
 /// The digits that can lie between crusts: all but the two crusts.
+#[inline]
 pub fn filling_digits(size: Size) -> DigitSet {
     let (one, last) = crusts(size);
     size.digits().without(one).without(last)
@@ -33,7 +37,9 @@ pub fn filling_total(size: Size) -> u16 {
 /// The sets of filling digits with that sum, fewest digits first.
 pub fn filling_sets(size: Size, sum: u16) -> Vec<DigitSet> {
     let mut sets: Vec<DigitSet> = filling_digits(size).subsets().filter(|it| it.sum() == sum).collect();
-    sets.sort_by_key(|it| (it.len(), it.iter().collect::<Vec<_>>()));
+    // Of sets of one length the one with the smaller digit comes first where they differ: with the bits turned
+    // round, the greater number.
+    sets.sort_by_key(|it| (it.len(), Reverse(it.bits().reverse_bits())));
     sets
 }
 

@@ -112,11 +112,30 @@ fn ctrl_c_ends_cleanly_and_writes_nothing() {
     // Takes several seconds if it is left alone.
     let brief = ["--seed", "1", "--givens", "30", "--hardest", "hidden-triple", "--teaches", "hidden-triple"];
     let rest = ["--teaches", "crusts-at-ends", "--teaches", "naked-triple", "--out", "late.toml"];
+    interrupted(&folder, &[&["make"], &brief[..], &rest[..]].concat());
+    assert_eq!(folder.files(), [""; 0]);
+}
+
+#[cfg(target_os = "linux")]
+#[test]
+fn ctrl_c_ends_a_question_in_the_middle() {
+    let folder = Folder::with_pack("ctrl_c_ends_a_question_in_the_middle");
+    // To find the smallest conflict of each of these takes about a second.
+    folder.replace("lamp-store/puzzles/low-tide.toml", "11  5  3", "11 13  3");
+    let wrong = folder.read("lamp-store/puzzles/low-tide.toml");
+    for n in 0..12 {
+        folder.write(&format!("lamp-store/puzzles/low-tide-{n}.toml"), &wrong);
+    }
+    interrupted(&folder, &["mend", "lamp-store"]);
+}
+
+/// Runs the program and asks it to stop as soon as it listens.
+#[cfg(target_os = "linux")]
+fn interrupted(folder: &Folder, args: &[&str]) {
     let child = Command::new(env!("CARGO_BIN_EXE_galley"))
-        .arg("make")
-        .args(brief)
-        .args(rest)
+        .args(args)
         .current_dir(folder.path())
+        .stdout(Stdio::piped())
         .stderr(Stdio::piped())
         .spawn()
         .unwrap();
@@ -127,7 +146,7 @@ fn ctrl_c_ends_cleanly_and_writes_nothing() {
     assert_eq!(output.status.code(), Some(2));
     let stderr = String::from_utf8(output.stderr).unwrap();
     assert!(stderr.contains("stopped before the work was done; nothing was written"), "{stderr}");
-    assert_eq!(folder.files(), [""; 0]);
+    assert_eq!(output.stdout, b"");
 }
 
 /// Waits until the program has a handler for Ctrl-C, however busy the machine is.

@@ -1,8 +1,10 @@
 //! A sandwich puzzle as clauses for a general SAT solver, straight from the definition of the rules.
 //!
-//! Nothing of the crate under test is used, nor, where answers are compared, the list of a clue's ways. A sum is stated like this:
-//! a cell is inside if some crust stands before it and some crust after it; a digit is inside if its
-//! cell is; and every set of inside digits with another sum is forbidden.
+//! Nothing of the crate under test is used, nor, where answers are compared, the list of a clue's ways.
+//! A sum is stated like this: a cell is inside if some crust stands before it and some crust after it; a
+//! digit is inside if its cell is; and what the inside digits add up to is carried from digit to digit.
+
+use std::collections::BTreeMap;
 
 use grid::{Cell, Digit, Grid, House, Size};
 use rulebook::{Clue, Puzzle};
@@ -127,14 +129,24 @@ fn sum_between_crusts(
             solver.add(&[-here, after[at], -inside]);
         }
     }
-    for set in 0..1u32 << filling.len() {
-        let has = |at: usize| set >> at & 1 == 1;
-        let total: u16 =
-            (0..filling.len()).filter(|at| has(*at)).map(|at| u16::from(filling[at].get())).sum();
+    // `so_far[s]`: the digits looked at up to here that are inside add up to s.
+    let start = fresh();
+    solver.add(&[start]);
+    let mut so_far = BTreeMap::from([(0, start)]);
+    for (it, inside) in filling.iter().zip(&inside) {
+        let mut next = BTreeMap::new();
+        for (total, before) in so_far {
+            let with = total + u16::from(it.get());
+            let without = *next.entry(total).or_insert_with(&mut fresh);
+            solver.add(&[-before, *inside, without]);
+            let with = *next.entry(with).or_insert_with(&mut fresh);
+            solver.add(&[-before, -inside, with]);
+        }
+        so_far = next;
+    }
+    for (total, holds) in so_far {
         if total != sum {
-            let other: Vec<i32> =
-                (0..filling.len()).map(|at| if has(at) { -inside[at] } else { inside[at] }).collect();
-            solver.add(&other);
+            solver.add(&[-holds]);
         }
     }
 }

@@ -2,8 +2,8 @@
 
 use std::collections::BTreeMap;
 
-use grid::{Cell, Digit, Grid, HouseKind, Size};
-use prove::{Limit, Verdict, count, verdict};
+use grid::{Cell, Digit, DigitSet, Grid, HouseKind, Size};
+use prove::{Limit, Verdict, count, some_solution, verdict};
 use rulebook::Puzzle;
 
 use crate::plain_search;
@@ -39,6 +39,65 @@ fn grids_of_six_by_six() {
         let givens = first_row.fold(Grid::empty(size), |grid, (cell, digit)| grid.with(*cell, Some(digit)));
         assert_eq!(count(&Puzzle::new(givens, []), u64::MAX, LIMIT), Some(28_200_960 / 720));
     }
+}
+
+/// The same, counted one by one.
+#[test]
+fn every_grid_of_six_by_six() {
+    if is_skipped() {
+        return;
+    }
+    for (width, height) in [(3, 2), (2, 3)] {
+        let size = Size::new(width, height).unwrap();
+        assert_eq!(count(&blank(size), u64::MAX, LIMIT), Some(28_200_960));
+    }
+}
+
+/// `facts.md` section 2 (published: B. Felgenhauer, F. Jarvis 2005): beside a fixed first box the top band of
+/// 9x9 can be finished in 56 * 6^6 ways. Each digit is tried in each cell, and the rest of the board has to
+/// be filled before it counts.
+#[test]
+fn every_top_band_beside_a_first_box() {
+    if is_skipped() {
+        return;
+    }
+    let size = Size::NINE;
+    let first_box = size.cells_of(size.house(HouseKind::Box, 1).unwrap());
+    let givens = first_box.iter().zip(size.digits().iter());
+    let givens = givens.fold(Grid::empty(size), |grid, (cell, digit)| grid.with(*cell, Some(digit)));
+    let rest: Vec<Cell> = size.cells().filter(|it| it.row() <= 3 && it.column() > 3).collect();
+    let filled = filled(&givens).expect("a grid");
+    assert_eq!(n_ways(&givens, &rest, &filled), 2_612_736);
+}
+
+/// In how many ways these cells can be filled so that all others can be filled too. `filled` is one of them.
+fn n_ways(grid: &Grid, rest: &[Cell], filled: &Grid) -> u64 {
+    let Some((cell, rest)) = rest.split_first() else { return 1 };
+    let seen: DigitSet = grid.size().peers(*cell).iter().filter_map(|it| grid.get(it)).collect();
+    let open = (grid.size().digits() - seen).iter();
+    open.map(|digit| {
+        let next = grid.clone().with(*cell, Some(digit));
+        if filled.get(*cell) == Some(digit) {
+            n_ways(&next, rest, filled)
+        } else {
+            self::filled(&next).map_or(0, |it| n_ways(&next, rest, &it))
+        }
+    })
+    .sum()
+}
+
+fn filled(grid: &Grid) -> Option<Grid> {
+    some_solution(&Puzzle::new(grid.clone(), []), LIMIT, &mut |_| 0)
+}
+
+/// Whether tests of more than a few seconds are left out.
+#[expect(clippy::print_stderr, reason = "a test that does not run says why")]
+fn is_skipped() -> bool {
+    let is_skipped = std::env::var_os("SLOW_TESTS").is_none();
+    if is_skipped {
+        eprintln!("skipped: set SLOW_TESTS to run it");
+    }
+    is_skipped
 }
 
 /// `facts.md` section 1 (exact): all sums shown and no givens, the 288 grids of 4x4 have 90 different

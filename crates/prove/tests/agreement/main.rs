@@ -1,5 +1,5 @@
 //! Holds `prove` against other opinions: a plain search written for reading, a general SAT solver,
-//! published counts, and properties that any right answer has.
+//! published counts and solutions, and properties that any right answer has.
 
 mod clauses;
 mod comparison;
@@ -10,6 +10,7 @@ mod limits;
 mod listed;
 mod plain_search;
 mod properties;
+mod published;
 mod seeded;
 mod sizes;
 mod stops;

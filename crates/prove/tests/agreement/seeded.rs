@@ -55,14 +55,19 @@ pub(crate) struct Recipe {
 
 /// A puzzle drawn from a random grid.
 pub(crate) fn puzzle(size: Size, recipe: Recipe, seeded: &mut Seeded) -> Puzzle {
-    let grid = full_grid(size, seeded);
+    puzzle_of(&full_grid(size, seeded), recipe, seeded)
+}
+
+/// A puzzle drawn from this full grid.
+pub(crate) fn puzzle_of(grid: &Grid, recipe: Recipe, seeded: &mut Seeded) -> Puzzle {
+    let size = grid.size();
     let mut givens = Grid::from_fn(size, |it| grid.get(it).filter(|_| seeded.chance(recipe.givens)));
-    let mut clues = true_clues(&grid);
+    let mut clues = true_clues(grid);
     clues.retain(|_| seeded.chance(recipe.clues));
     if seeded.chance(recipe.spoilt) {
         let open = seeded.below(clues.len() + givens.filled().count() + 1);
         if let Some(clue) = clues.get_mut(open) {
-            clue.value = other_sum(&grid, clue, seeded);
+            clue.value = other_sum(grid, clue, seeded);
         } else if let Some((cell, digit)) = givens.clone().filled().nth(open - clues.len()) {
             let other = seeded.shuffled(size.digits().without(digit).iter())[0];
             givens = givens.with(cell, Some(other));

@@ -8,6 +8,7 @@ mod plain_search;
 #[allow(dead_code, reason = "shared with the other tests, which draw more kinds of puzzle")]
 mod seeded;
 
+mod any_input;
 mod conflict;
 mod drawn;
 mod mend;

@@ -1,8 +1,10 @@
-//! The puzzles to measure on: seeded corpora, the same everywhere.
+//! The puzzles to measure on: seeded corpora, the same everywhere, and the demo pack.
 
 use std::fs;
+use std::path::PathBuf;
 
 use grid::{Cell, Grid, Size};
+use packfile::{SourceFile, read_puzzle};
 use prove::{Limit, Verdict};
 use reason::{Settings, solve};
 use rulebook::Puzzle;
@@ -18,6 +20,8 @@ pub(crate) enum Corpus {
     Full,
     /// Twelve clues, and every given taken away that can be spared.
     Sparse,
+    /// The puzzles of the demo pack, by name.
+    Demo,
     /// No clues: by turns a puzzle with no given to spare and one with 17 givens from outside.
     Classic,
 }
@@ -29,6 +33,7 @@ impl Corpus {
             "teaching" => Some(Corpus::Teaching),
             "full" => Some(Corpus::Full),
             "sparse" => Some(Corpus::Sparse),
+            "demo" => Some(Corpus::Demo),
             "classic" => Some(Corpus::Classic),
             _ => None,
         }
@@ -40,6 +45,7 @@ impl Corpus {
             Corpus::Teaching => Some(teaching(number)),
             Corpus::Full => Some(seeded::puzzle(Size::NINE, 18, number)),
             Corpus::Sparse => Some(seeded::puzzle(Size::NINE, 12, number)),
+            Corpus::Demo => of_the_demo(number),
             Corpus::Classic if number.is_multiple_of(2) => Some(seeded::puzzle(Size::NINE, 0, number / 2)),
             Corpus::Classic => with_17_givens(number / 2),
         }
@@ -63,11 +69,24 @@ fn teaching(seed: u64) -> Made {
     Made { puzzle: Puzzle::new(givens, clues), solution }
 }
 
+fn of_the_demo(number: u64) -> Option<Made> {
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../../demo/lantern-room/puzzles");
+    let mut files: Vec<PathBuf> = fs::read_dir(folder).ok()?.filter_map(|it| Some(it.ok()?.path())).collect();
+    files.sort();
+    let path = files.get(number as usize)?;
+    let file = SourceFile::new(path.file_name()?.to_string_lossy(), fs::read(path).ok()?);
+    with_solution(read_puzzle(&file).0.ok()?.puzzle)
+}
+
 /// From the list that `shared/data/README.md` describes, which is no part of this project.
 fn with_17_givens(number: u64) -> Option<Made> {
     let path = concat!(env!("CARGO_MANIFEST_DIR"), "/../../../shared/data/classic17.txt");
     let text = fs::read_to_string(path).ok()?;
     let puzzle = Puzzle::new(Grid::from_line(text.lines().nth(number as usize)?).ok()?, []);
+    with_solution(puzzle)
+}
+
+fn with_solution(puzzle: Puzzle) -> Option<Made> {
     match prove::verdict(&puzzle, Limit(1_000_000)) {
         Verdict::One(solution) => Some(Made { puzzle, solution }),
         _ => None,

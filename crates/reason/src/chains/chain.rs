@@ -1,5 +1,7 @@
 //! How a way from a literal to its opposite is told.
 
+use rulebook::Claim;
+
 use super::graph::{Graph, Literal, opposite};
 use super::search::Path;
 
@@ -17,6 +19,11 @@ pub(super) struct Chain {
 }
 
 impl Chain {
+    /// What is concluded, as claims.
+    pub(super) fn claims(&self, graph: &Graph) -> impl Iterator<Item = Claim> {
+        self.concludes.iter().filter_map(|it| graph.claim(*it))
+    }
+
     /// The chain that tells this way from a literal to its opposite; none if something easier tells it.
     pub(super) fn of(graph: &Graph, path: Path) -> Option<Chain> {
         let n = path.len();

@@ -10,6 +10,7 @@
 //! x e{3 5} . | . .      .
 //! ```
 
+use rulebook::Claim;
 use trail::{Proposal, TechniqueId};
 
 use crate::{Technique, View, chains};
@@ -30,10 +31,14 @@ impl Technique for ClassicChain {
     }
 
     fn find(&self, view: &View) -> Vec<Proposal> {
-        chains::plain(view, self.id())
+        self.find_wanted(view, &|_| true)
     }
 
-    fn n_open(&self, view: &View) -> usize {
-        chains::n_plain(view)
+    fn find_wanted(&self, view: &View, is_wanted: &dyn Fn(&Claim) -> bool) -> Vec<Proposal> {
+        chains::plain(view, self.id(), is_wanted)
+    }
+
+    fn open_claims(&self, view: &View) -> Option<Vec<Vec<Claim>>> {
+        Some(chains::plain_claims(view))
     }
 }

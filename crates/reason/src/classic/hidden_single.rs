@@ -6,6 +6,7 @@
 //! a b c | . . . | . . .      a 4 further down, so it is in c
 //! ```
 
+use grid::{Cell, Digit, DigitSet, House};
 use rulebook::Claim;
 use trail::{Argument, Cites, Proposal, TechniqueId};
 
@@ -27,29 +28,51 @@ impl Technique for HiddenSingle {
     }
 
     fn find(&self, view: &View) -> Vec<Proposal> {
-        let size = view.size();
-        let mut found: Vec<Proposal> = Vec::new();
-        // Boxes come last among the houses and are what the eye sees best, so they go first here.
-        let (lines, boxes) = view.houses().split_at(view.lines().len());
-        for &house in boxes.iter().chain(lines) {
-            for digit in size.digits().iter() {
-                let places = view.places(house, digit);
-                let (Some(cell), 1) = (places.first(), places.len()) else { continue };
-                let claim = Claim::Is(cell, digit);
-                if !view.is_news(claim) || found.iter().any(|it| it.conclusions[0].0 == claim) {
-                    continue;
-                }
-                let mut cites = Cites::default().house(house);
-                let mut others = view.cells_of(house).iter().filter(|it| **it != cell);
-                if others.all(|it| view.why_not(*it, digit, &mut cites)) {
-                    found.push(Proposal {
-                        technique: self.id(),
-                        argument: Argument::OnePlace { house, cell, digit },
-                        conclusions: vec![(claim, cites)],
-                    });
-                }
+        self.find_wanted(view, &|_| true)
+    }
+
+    fn find_wanted(&self, view: &View, is_wanted: &dyn Fn(&Claim) -> bool) -> Vec<Proposal> {
+        let open = open(view).into_iter().filter(|it| is_wanted(&Claim::Is(it.1, it.2)));
+        let offer = |(house, cell, digit): (House, Cell, Digit)| {
+            let mut cites = Cites::default().house(house);
+            let mut others = view.cells_of(house).iter().filter(|it| **it != cell);
+            others.all(|it| view.why_not(*it, digit, &mut cites)).then(|| Proposal {
+                technique: self.id(),
+                argument: Argument::OnePlace { house, cell, digit },
+                conclusions: vec![(Claim::Is(cell, digit), cites)],
+            })
+        };
+        open.filter_map(offer).collect()
+    }
+
+    fn open_claims(&self, view: &View) -> Option<Vec<Vec<Claim>>> {
+        Some(open(view).into_iter().map(|(_, cell, digit)| vec![Claim::Is(cell, digit)]).collect())
+    }
+}
+
+/// The open cells that alone can hold a digit in a house; of the houses that show it only the first.
+fn open(view: &View) -> Vec<(House, Cell, Digit)> {
+    let mut found: Vec<(House, Cell, Digit)> = Vec::new();
+    // Boxes come last among the houses and are what the eye sees best, so they go first here.
+    let (lines, boxes) = view.houses().split_at(view.lines().len());
+    for &house in boxes.iter().chain(lines) {
+        for digit in with_one_place(view, house).iter() {
+            let Some(cell) = view.places(house, digit).first() else { continue };
+            if !found.iter().any(|it| (it.1, it.2) == (cell, digit)) {
+                found.push((house, cell, digit));
             }
         }
-        found
     }
+    found
+}
+
+/// The digits that one cell of the house alone can hold and no fact places there.
+fn with_one_place(view: &View, house: House) -> DigitSet {
+    let (mut once, mut twice) = (DigitSet::EMPTY, DigitSet::EMPTY);
+    for cell in view.cells_of(house) {
+        let left = view.candidates(*cell);
+        twice = twice | once & left;
+        once = once | left;
+    }
+    once - twice - view.digits_placed_in(house)
 }

@@ -29,10 +29,8 @@ impl Technique for LastEmptyCell {
         let mut found = Vec::new();
         for &house in view.houses() {
             let cells = view.cells_of(house);
-            let mut open = cells.iter().copied().filter(|it| view.digit(*it).is_none());
-            let (Some(cell), None) = (open.next(), open.next()) else { continue };
-            let placed = cells.iter().filter_map(|it| view.digit(*it)).collect();
-            let Some(digit) = (size.digits() - placed).single() else { continue };
+            let Some(cell) = (view.members(house) & view.open()).single() else { continue };
+            let Some(digit) = (size.digits() - view.digits_placed_in(house)).single() else { continue };
             let filled = cells.iter().filter_map(|it| view.fact(Claim::Is(*it, view.digit(*it)?)));
             let cites = filled.fold(Cites::default().house(house), Cites::fact);
             found.push(Proposal {

@@ -7,6 +7,7 @@
 //! . . . | . . . | . . .
 //! ```
 
+use grid::{CellSet, Digit, House};
 use rulebook::Claim;
 use trail::{Argument, Cites, Proposal, TechniqueId};
 
@@ -28,35 +29,67 @@ impl Technique for LockedCandidates {
     }
 
     fn find(&self, view: &View) -> Vec<Proposal> {
-        let size = view.size();
-        let mut found = Vec::new();
-        for digit in size.digits().iter() {
-            for &from in view.houses() {
-                let cells = view.places(from, digit);
-                let Some(first) = cells.first().filter(|_| cells.len() > 1) else { continue };
-                // Two houses that share more than one cell are a box and a line.
-                for into in size.houses_of(first) {
-                    if into == from || !cells.is_subset(&view.members(into)) {
-                        continue;
-                    }
-                    let lost = (view.places(into, digit) - cells).iter().map(|it| Claim::IsNot(it, digit));
-                    let lost: Vec<Claim> = lost.filter(|it| view.is_news(*it)).collect();
-                    if lost.is_empty() {
-                        continue;
-                    }
-                    let mut cites = Cites::default().house(from).house(into);
-                    let elsewhere = view.members(from) - cells;
-                    if !elsewhere.iter().all(|it| view.why_not(it, digit, &mut cites)) {
-                        continue;
-                    }
-                    found.push(Proposal {
-                        technique: self.id(),
-                        argument: Argument::Locked { digit, from, into, cells },
-                        conclusions: lost.into_iter().map(|it| (it, cites.clone())).collect(),
-                    });
+        self.find_wanted(view, &|_| true)
+    }
+
+    fn find_wanted(&self, view: &View, is_wanted: &dyn Fn(&Claim) -> bool) -> Vec<Proposal> {
+        let open = open(view).into_iter().filter(|it| it.claims().any(|it| is_wanted(&it)));
+        open.filter_map(|it| it.step(view, self.id())).collect()
+    }
+
+    fn open_claims(&self, view: &View) -> Option<Vec<Vec<Claim>>> {
+        Some(open(view).iter().map(|it| it.claims().collect()).collect())
+    }
+}
+
+/// A digit whose places in a house all lie in another, which loses it elsewhere.
+struct Locked {
+    digit: Digit,
+    from: House,
+    into: House,
+    cells: CellSet,
+    lost: CellSet,
+}
+
+fn open(view: &View) -> Vec<Locked> {
+    let size = view.size();
+    let most_shared = usize::from(size.box_width().max(size.box_height()));
+    let mut found = Vec::new();
+    for digit in size.digits().iter() {
+        for &from in view.houses() {
+            let cells = view.places(from, digit);
+            if view.digits_placed_in(from).contains(digit) || !(2..=most_shared).contains(&cells.len()) {
+                continue;
+            }
+            let Some(first) = cells.first() else { continue };
+            // Two houses that share more than one cell are a box and a line.
+            for into in size.houses_of(first) {
+                if into == from || !cells.is_subset(&view.members(into)) {
+                    continue;
+                }
+                let lost = (view.places(into, digit) - cells) & view.open();
+                if !lost.is_empty() {
+                    found.push(Locked { digit, from, into, cells, lost });
                 }
             }
         }
-        found
+    }
+    found
+}
+
+impl Locked {
+    fn claims(&self) -> impl Iterator<Item = Claim> {
+        self.lost.iter().map(|it| Claim::IsNot(it, self.digit))
+    }
+
+    fn step(&self, view: &View, technique: TechniqueId) -> Option<Proposal> {
+        let Locked { digit, from, into, cells, .. } = *self;
+        let mut cites = Cites::default().house(from).house(into);
+        let mut elsewhere = (view.members(from) - cells).iter();
+        elsewhere.all(|it| view.why_not(it, digit, &mut cites)).then(|| Proposal {
+            technique,
+            argument: Argument::Locked { digit, from, into, cells },
+            conclusions: self.claims().map(|it| (it, cites.clone())).collect(),
+        })
     }
 }

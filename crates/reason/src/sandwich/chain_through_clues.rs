@@ -9,6 +9,7 @@
 //!     C . . .
 //! ```
 
+use rulebook::Claim;
 use trail::{Proposal, TechniqueId};
 
 use super::has_sandwiches;
@@ -30,10 +31,14 @@ impl Technique for ChainThroughClues {
     }
 
     fn find(&self, view: &View) -> Vec<Proposal> {
-        if has_sandwiches(view) { chains::through_clues(view, self.id()) } else { Vec::new() }
+        self.find_wanted(view, &|_| true)
     }
 
-    fn n_open(&self, view: &View) -> usize {
-        if has_sandwiches(view) { chains::n_through_clues(view) } else { 0 }
+    fn find_wanted(&self, view: &View, is_wanted: &dyn Fn(&Claim) -> bool) -> Vec<Proposal> {
+        if has_sandwiches(view) { chains::through_clues(view, self.id(), is_wanted) } else { Vec::new() }
+    }
+
+    fn open_claims(&self, view: &View) -> Option<Vec<Vec<Claim>>> {
+        Some(if has_sandwiches(view) { chains::claims_through_clues(view) } else { Vec::new() })
     }
 }

@@ -36,8 +36,8 @@ impl Technique for CrustDistance {
             if sum == 0 || sum == filling_total(size) {
                 continue;
             }
-            let counts = || sets.iter().map(|it| it.len());
-            let (Some(fewest), Some(most)) = (counts().min(), counts().max()) else { continue };
+            let (Some(fewest), Some(most)) = (sets.first(), sets.last()) else { continue };
+            let (fewest, most) = (fewest.len(), most.len());
             let claim = Claim::FillingCells { line, fewest: fewest as u8, most: most as u8 };
             if !view.is_news(claim) {
                 continue;

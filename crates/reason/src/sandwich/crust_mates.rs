@@ -35,8 +35,8 @@ impl Technique for CrustMates {
         lines(view).flat_map(|it| it.steps(self.id(), is_wanted)).collect()
     }
 
-    fn n_open(&self, view: &View) -> usize {
-        lines(view).map(|it| it.n_steps(|_| true)).sum()
+    fn open_claims(&self, view: &View) -> Option<Vec<Vec<Claim>>> {
+        Some(lines(view).flat_map(|it| it.open_claims(|_| true)).collect())
     }
 }
 

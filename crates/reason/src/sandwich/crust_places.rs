@@ -35,8 +35,8 @@ impl Technique for CrustPlaces {
             let cells = view.members(house) - filling;
             let news = cells - view.known_crusts();
             let mut cites = Cites::default();
-            if cells.len() != 2
-                || news.is_empty()
+            if news.is_empty()
+                || cells.len() != 2
                 || !filling.iter().all(|it| view.why_filling(it, &mut cites))
             {
                 continue;

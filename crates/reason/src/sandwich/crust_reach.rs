@@ -30,49 +30,58 @@ impl Technique for CrustReach {
     }
 
     fn find(&self, view: &View) -> Vec<Proposal> {
-        if !has_sandwiches(view) {
-            return Vec::new();
-        }
-        let mut found = Vec::new();
-        for &house in view.lines() {
-            let line = Line::new(view, house);
-            let conclusions = self.conclusions(view, &line);
-            let cells = |(left, right): &Pair| (line.cells[*left], line.cells[*right]);
-            let Some((fewest, most)) = line.spread() else { continue };
-            if !conclusions.is_empty() {
-                found.push(Proposal {
-                    technique: self.id(),
-                    argument: Argument::Reach {
-                        line: house,
-                        fewest: fewest as u8,
-                        most: most as u8,
-                        pairs: line.crusts.pairs().iter().map(cells).collect(),
-                    },
-                    conclusions,
-                });
-            }
-        }
-        found
+        self.find_wanted(view, &|_| true)
+    }
+
+    fn find_wanted(&self, view: &View, is_wanted: &dyn Fn(&Claim) -> bool) -> Vec<Proposal> {
+        let lines = open_lines(view).filter(|(_, claims)| claims.iter().any(|it| is_wanted(&it.1)));
+        lines.filter_map(|(line, claims)| self.step(&line, &claims)).collect()
+    }
+
+    fn open_claims(&self, view: &View) -> Option<Vec<Vec<Claim>>> {
+        let lines = open_lines(view).filter(|it| !it.1.is_empty());
+        Some(lines.map(|it| it.1.into_iter().map(|it| it.1).collect()).collect())
     }
 }
 
 impl CrustReach {
-    fn conclusions(&self, view: &View, line: &Line) -> Vec<(Claim, Cites)> {
-        let mut conclusions = Vec::new();
-        for (at, &cell) in line.cells.iter().enumerate() {
+    fn step(&self, line: &Line, claims: &[(usize, Claim)]) -> Option<Proposal> {
+        let cite = |&(at, claim): &(usize, Claim)| {
+            let breaks_it = |pair: Pair| uses(pair, at) != matches!(claim, Claim::Crust(_));
+            let mut cites = Cites::default();
+            line.why_no_pair(breaks_it, &mut cites).then_some((claim, cites))
+        };
+        let conclusions: Vec<(Claim, Cites)> = claims.iter().filter_map(cite).collect();
+        let cells = |(left, right): &Pair| (line.cells[*left], line.cells[*right]);
+        let (fewest, most) = line.spread()?;
+        (!conclusions.is_empty()).then(|| Proposal {
+            technique: self.id(),
+            argument: Argument::Reach {
+                line: line.line,
+                fewest: fewest as u8,
+                most: most as u8,
+                pairs: line.crusts.pairs().iter().map(cells).collect(),
+            },
+            conclusions,
+        })
+    }
+}
+
+/// Each line that has a place for its crusts, with what is new about its cells, by their places in it.
+fn open_lines<'v, 'a>(view: &'v View<'a>) -> impl Iterator<Item = (Line<'v, 'a>, Vec<(usize, Claim)>)> {
+    let lines = view.lines().iter().filter(|_| has_sandwiches(view)).map(|it| Line::new(view, *it));
+    lines.filter(|it| !it.crusts.pairs().is_empty()).map(|line| {
+        let news = line.cells.iter().enumerate().filter_map(|(at, &cell)| {
             let claim = if line.crusts.must_be_crust(at) {
                 Claim::Crust(cell)
             } else if !line.crusts.may_be_crust(at) {
                 Claim::Filling(cell)
             } else {
-                continue;
+                return None;
             };
-            let breaks_it = |pair: Pair| uses(pair, at) != (claim == Claim::Crust(cell));
-            let mut cites = Cites::default();
-            if view.is_news(claim) && line.why_no_pair(breaks_it, &mut cites) {
-                conclusions.push((claim, cites));
-            }
-        }
-        conclusions
-    }
+            view.is_news(claim).then_some((at, claim))
+        });
+        let news = news.collect();
+        (line, news)
+    })
 }

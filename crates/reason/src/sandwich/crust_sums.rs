@@ -36,9 +36,9 @@ impl Technique for CrustSums {
         lines.flat_map(|it| it.steps(self.id(), is_wanted)).collect()
     }
 
-    fn n_open(&self, view: &View) -> usize {
+    fn open_claims(&self, view: &View) -> Option<Vec<Vec<Claim>>> {
         let lines = view.clued_lines().iter().map(|it| Misfits::of_sum(view, it));
-        lines.map(|it| it.n_steps(|it| is_about_crusts(view, it))).sum()
+        Some(lines.flat_map(|it| it.open_claims(|it| is_about_crusts(view, it))).collect())
     }
 }
 

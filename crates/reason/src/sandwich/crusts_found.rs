@@ -34,7 +34,7 @@ impl Technique for CrustsFound {
             let crusts = view.members(house) & view.known_crusts();
             let rest = view.members(house) - crusts - view.known_filling();
             let mut cites = Cites::default();
-            if crusts.len() != 2 || rest.is_empty() || !crusts.iter().all(|it| view.why_crust(it, &mut cites))
+            if rest.is_empty() || crusts.len() != 2 || !crusts.iter().all(|it| view.why_crust(it, &mut cites))
             {
                 continue;
             }

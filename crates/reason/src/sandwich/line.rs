@@ -47,19 +47,34 @@ impl<'v, 'a> Line<'v, 'a> {
         base: &Cites,
     ) -> Vec<(Claim, Cites)> {
         let mut conclusions = Vec::new();
-        for (at, &cell) in self.cells.iter().enumerate() {
-            for (side, lost) in [(Side::Between, never_between), (Side::Outside, never_outside)] {
-                let lost = lost & self.view.candidates(cell);
-                if lost.is_empty() || self.view.digit(cell).is_some() || !self.crusts.must_be(side, at) {
-                    continue;
-                }
-                let mut cites = base.clone();
-                if self.why_no_pair(|pair| !is_on(side, pair, at), &mut cites) {
-                    conclusions.extend(lost.iter().map(|it| (Claim::IsNot(cell, it), cites.clone())));
-                }
+        for (at, side, lost) in self.losing_on_sides(never_between, never_outside) {
+            let mut cites = base.clone();
+            if self.why_no_pair(|pair| !is_on(side, pair, at), &mut cites) {
+                conclusions.extend(lost.iter().map(|it| (Claim::IsNot(self.cells[at], it), cites.clone())));
             }
         }
         conclusions
+    }
+
+    /// What [`Line::lost_on_sides`] concludes.
+    pub(crate) fn claims_on_sides(&self, never_between: DigitSet, never_outside: DigitSet) -> Vec<Claim> {
+        let losing = self.losing_on_sides(never_between, never_outside);
+        losing.flat_map(|(at, _, lost)| lost.iter().map(move |it| Claim::IsNot(self.cells[at], it))).collect()
+    }
+
+    /// The cells, by their places, that lose digits because of the side on which they are, with these.
+    fn losing_on_sides(
+        &self,
+        never_between: DigitSet,
+        never_outside: DigitSet,
+    ) -> impl Iterator<Item = (usize, Side, DigitSet)> {
+        let sides = [(Side::Between, never_between), (Side::Outside, never_outside)];
+        self.cells.iter().enumerate().flat_map(move |(at, &cell)| {
+            let lost = sides.map(|(side, lost)| (at, side, lost & self.view.candidates(cell)));
+            lost.into_iter().filter(move |(at, side, lost)| {
+                !lost.is_empty() && self.view.digit(cell).is_none() && self.crusts.must_be(*side, *at)
+            })
+        })
     }
 
     /// Adds to `cites` why none of the pairs that `which` picks can hold the crusts. False if one of
@@ -102,7 +117,11 @@ impl<'v, 'a> Line<'v, 'a> {
     }
 
     /// The filling sets that still make the clue's sum, and those that something excludes.
-    pub(crate) fn sets(&self, clued: &CluedLine) -> Sets {
+    pub(crate) fn sets(&self, clued: &CluedLine) -> &'v Sets {
+        self.view.line_fits(self.line).sets.get_or_init(|| self.sets_left(clued))
+    }
+
+    fn sets_left(&self, clued: &CluedLine) -> Sets {
         let all = self.view.filling_digits();
         let [between, outside] = [Side::Between, Side::Outside].map(|side| self.digits_on(side));
         let has_room = |set: &DigitSet| self.crusts.pairs().iter().any(|it| n_between(it) == set.len());
@@ -149,6 +168,7 @@ impl<'v, 'a> Line<'v, 'a> {
 }
 
 /// The filling sets of a line's sum.
+#[derive(Clone, Debug)]
 pub(crate) struct Sets {
     /// Those still possible, fewest digits first.
     pub(crate) left: Vec<DigitSet>,

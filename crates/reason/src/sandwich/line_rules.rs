@@ -5,9 +5,10 @@
 //! asked again with less known.
 
 use grid::{Digit, DigitSet};
+use trail::Side;
 
-use crate::layouts::{fitting, has_layout};
-use crate::view::{Pair, all_pairs, n_between};
+use crate::layouts::{fit, fitting, has_layout};
+use crate::view::{Pair, all_pairs, is_on, n_between, uses};
 
 /// What holds for a line apart from the digits left to its cells.
 #[derive(Clone)]
@@ -27,11 +28,11 @@ impl LineRules<'_> {
     /// end can be the 1 and the other the largest digit, every other cell can be filling, and the
     /// distance is right.
     pub(crate) fn pairs<'c>(&'c self, cells: &'c [DigitSet]) -> impl Iterator<Item = Pair> + 'c {
-        let never_filling: Vec<usize> =
-            (0..cells.len()).filter(|at| (cells[*at] & self.filling).is_empty()).collect();
+        let never_filling = (0..cells.len()).filter(|at| (cells[*at] & self.filling).is_empty());
+        let never_filling: u16 = never_filling.fold(0, |all, at| all | 1 << at);
         all_pairs(cells.len()).filter(move |pair| {
-            self.allows(pair)
-                && never_filling.iter().all(|at| pair.0 == *at || pair.1 == *at)
+            never_filling & !(1 << pair.0 | 1 << pair.1) == 0
+                && self.allows(pair)
                 && !self.ends(cells, *pair).0.is_empty()
         })
     }
@@ -97,7 +98,7 @@ impl LineRules<'_> {
             let (left, right) = self.ends(cells, pair);
             for set in sets {
                 let Some(sides) = self.sides(cells, pair, *set) else { continue };
-                let fits = sides.each_ref().map(|it| fitting(&it.allowed));
+                let fits = sides.each_ref().map(|it| fitting(it.allowed()));
                 let [Some(between), Some(outside)] = fits else { continue };
                 n_ways += 1;
                 if n_ways > most_ways {
@@ -106,7 +107,7 @@ impl LineRules<'_> {
                 let mut leaves = vec![DigitSet::EMPTY; cells.len()];
                 (leaves[pair.0], leaves[pair.1]) = (left, right);
                 for (side, fits) in sides.iter().zip([&between, &outside]) {
-                    side.places.iter().zip(fits).for_each(|(at, it)| leaves[*at] = *it);
+                    side.places().zip(fits).for_each(|(at, it)| leaves[at] = *it);
                 }
                 for (at, other) in [pair, (pair.1, pair.0)] {
                     for digit in leaves[at].iter() {
@@ -117,15 +118,15 @@ impl LineRules<'_> {
                     }
                 }
                 for (side, fits) in sides.iter().zip([between, outside]) {
-                    for (nth, at) in side.places.iter().enumerate() {
+                    for (nth, at) in side.places().enumerate() {
                         for digit in fits[nth].iter() {
                             let mut allowed: Vec<DigitSet> =
                                 fits.iter().map(|it| it.without(digit)).collect();
                             allowed[nth] = DigitSet::only(digit);
                             let Some(fits) = fitting(&allowed) else { continue };
                             let mut then = leaves.clone();
-                            side.places.iter().zip(fits).for_each(|(at, it)| then[*at] = it);
-                            add(*at, digit, &then);
+                            side.places().zip(fits).for_each(|(at, it)| then[at] = it);
+                            add(at, digit, &then);
                         }
                     }
                 }
@@ -149,7 +150,7 @@ impl LineRules<'_> {
 
     /// Whether the set can lie between the crusts at these places and the other filling digits outside.
     fn fits(&self, cells: &[DigitSet], pair: Pair, set: DigitSet) -> bool {
-        self.sides(cells, pair, set).is_some_and(|sides| sides.iter().all(|it| has_layout(&it.allowed)))
+        self.sides(cells, pair, set).is_some_and(|sides| sides.iter().all(|it| has_layout(it.allowed())))
     }
 
     /// What each cell holds where the crusts are at these places and the set lies between; none if it
@@ -158,10 +159,11 @@ impl LineRules<'_> {
         let sides = self.sides(cells, pair, set)?;
         let mut way = vec![DigitSet::EMPTY; cells.len()];
         (way[pair.0], way[pair.1]) = self.ends(cells, pair);
-        for side in sides {
-            for (at, digits) in side.places.iter().zip(fitting(&side.allowed)?) {
-                way[*at] = digits;
+        for mut side in sides {
+            if !fit(side.allowed_mut()) {
+                return None;
             }
+            side.places().zip(side.allowed()).for_each(|(at, digits)| way[at] = *digits);
         }
         Some(way)
     }
@@ -171,24 +173,48 @@ impl LineRules<'_> {
         if set.len() != n_between(&pair) {
             return None;
         }
-        let (left, right) = pair;
         let rest = self.filling - set;
-        let is_between = |at: usize| left < at && at < right;
-        let others = (0..cells.len()).filter(|at| *at != left && *at != right);
-        if others.clone().any(|at| (cells[at] & if is_between(at) { set } else { rest }).is_empty()) {
-            return None;
+        let mut sides = [Cells::NONE; 2];
+        for (at, left) in cells.iter().enumerate().filter(|it| !uses(pair, it.0)) {
+            let is_between = is_on(Side::Between, pair, at);
+            let allowed = *left & if is_between { set } else { rest };
+            if allowed.is_empty() {
+                return None;
+            }
+            sides[usize::from(!is_between)].add(at, allowed);
         }
-        let side = |between: bool, digits: DigitSet| {
-            let places: Vec<usize> = others.clone().filter(|at| is_between(*at) == between).collect();
-            let allowed = places.iter().map(|at| cells[*at] & digits).collect();
-            Cells { places, allowed }
-        };
-        Some([side(true, set), side(false, rest)])
+        Some(sides)
     }
 }
 
+/// The most cells a line has.
+const LONGEST: usize = 16;
+
 /// Some cells of a line, by their places in it, with the digits they could take.
 struct Cells {
-    places: Vec<usize>,
-    allowed: Vec<DigitSet>,
+    n: usize,
+    places: [u8; LONGEST],
+    allowed: [DigitSet; LONGEST],
+}
+
+impl Cells {
+    const NONE: Cells = Cells { n: 0, places: [0; LONGEST], allowed: [DigitSet::EMPTY; LONGEST] };
+
+    fn add(&mut self, place: usize, allowed: DigitSet) {
+        self.places[self.n] = place as u8;
+        self.allowed[self.n] = allowed;
+        self.n += 1;
+    }
+
+    fn places(&self) -> impl Iterator<Item = usize> {
+        self.places[..self.n].iter().map(|it| usize::from(*it))
+    }
+
+    fn allowed(&self) -> &[DigitSet] {
+        &self.allowed[..self.n]
+    }
+
+    fn allowed_mut(&mut self) -> &mut [DigitSet] {
+        &mut self.allowed[..self.n]
+    }
 }

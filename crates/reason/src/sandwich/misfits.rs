@@ -88,11 +88,14 @@ impl<'v, 'a> Misfits<'v, 'a> {
         self.fits.n_pairs
     }
 
-    /// How many [`Misfits::steps`] there are.
-    pub(crate) fn n_steps(&self, is_wanted: impl Fn(&Claim) -> bool) -> usize {
-        (0..self.cells.len())
-            .filter(|at| self.claims(*at, self.fits.in_ways[*at]).iter().any(&is_wanted))
-            .count()
+    /// What each of the [`Misfits::steps`] concludes.
+    pub(crate) fn open_claims(&self, is_wanted: impl Fn(&Claim) -> bool) -> Vec<Vec<Claim>> {
+        let of_cell = |at| {
+            let mut claims = self.claims(at, self.fits.in_ways[at]);
+            claims.retain(&is_wanted);
+            claims
+        };
+        (0..self.cells.len()).map(of_cell).filter(|it| !it.is_empty()).collect()
     }
 
     /// A step for each cell about which a new claim that `is_wanted` picks can be made.

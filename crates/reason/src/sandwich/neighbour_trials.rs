@@ -45,8 +45,8 @@ impl Technique for NeighbourTrials {
         Trial::all(view).flat_map(|it| it.steps(self.id(), is_wanted)).collect()
     }
 
-    fn n_open(&self, view: &View) -> usize {
-        Trial::all(view).map(|it| it.n_steps()).sum()
+    fn open_claims(&self, view: &View) -> Option<Vec<Vec<Claim>>> {
+        Some(Trial::all(view).flat_map(|it| it.open_claims()).collect())
     }
 }
 
@@ -95,8 +95,8 @@ impl<'v> Trial<'v, 'v> {
         (ways.len() < n_ways).then_some(trial)
     }
 
-    fn n_steps(&self) -> usize {
-        (0..self.fits.len()).filter(|at| !self.claims(*at).is_empty()).count()
+    fn open_claims(&self) -> Vec<Vec<Claim>> {
+        (0..self.fits.len()).map(|at| self.claims(at)).filter(|it| !it.is_empty()).collect()
     }
 
     fn steps(&self, technique: TechniqueId, is_wanted: &dyn Fn(&Claim) -> bool) -> Vec<Proposal> {

@@ -6,7 +6,7 @@
 //! 26 | 4 9 . . . . . 1 .      35 - 26 - 4 = 5 is left for the last outside cell
 //! ```
 
-use grid::{Cell, DigitSet};
+use grid::DigitSet;
 use rulebook::{Claim, filling_total};
 use trail::{Argument, Cites, Proposal, Side, TechniqueId};
 
@@ -59,16 +59,16 @@ impl Remainder {
         let line = Line::new(view, house);
         let &[pair] = line.crusts.pairs() else { return None };
         let cells = line.cells.iter().copied().enumerate();
-        let on_side: Vec<Cell> = cells.filter(|it| is_on(self.side, pair, it.0)).map(|it| it.1).collect();
-        let mut open = on_side.iter().copied().filter(|it| view.digit(*it).is_none());
+        let on_side = || cells.clone().filter(|it| is_on(self.side, pair, it.0)).map(|it| it.1);
+        let mut open = on_side().filter(|it| view.digit(*it).is_none());
         let (Some(cell), None) = (open.next(), open.next()) else { return None };
-        let placed: DigitSet = on_side.iter().filter_map(|it| view.digit(*it)).collect();
+        let placed: DigitSet = on_side().filter_map(|it| view.digit(it)).collect();
         let sum = match self.side {
             Side::Between => clued.sum,
             Side::Outside => filling_total(size) - clued.sum,
         };
         let digit = size.digit(u8::try_from(sum.checked_sub(placed.sum())?).ok()?)?;
-        let filled = on_side.iter().filter_map(|it| view.fact(Claim::Is(*it, view.digit(*it)?)));
+        let filled = on_side().filter_map(|it| view.fact(Claim::Is(it, view.digit(it)?)));
         let mut cites = filled.fold(Cites::default().clue(clue), Cites::fact);
         let shown = line.why_no_pair(|it| it != pair, &mut cites);
         (shown && view.candidates(cell).contains(digit)).then(|| Proposal {

@@ -42,17 +42,14 @@ impl Technique for SeesBothCrusts {
 impl SeesBothCrusts {
     fn in_row(&self, view: &View, row: House) -> Option<Proposal> {
         let (one, last) = crusts(view.size());
+        let neither = view.members(row) - view.places(row, one) - view.places(row, last);
         let mut cells = CellSet::EMPTY;
         let mut conclusions = Vec::new();
-        for &cell in view.cells_of(row) {
-            let claim = Claim::Filling(cell);
+        for cell in (neither - view.known_filling()).iter() {
             let mut cites = Cites::default();
-            if view.is_news(claim)
-                && view.why_not(cell, one, &mut cites)
-                && view.why_not(cell, last, &mut cites)
-            {
+            if view.why_not(cell, one, &mut cites) && view.why_not(cell, last, &mut cites) {
                 cells.insert(cell);
-                conclusions.push((claim, cites));
+                conclusions.push((Claim::Filling(cell), cites));
             }
         }
         (!conclusions.is_empty()).then(|| Proposal {

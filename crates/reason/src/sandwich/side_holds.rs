@@ -37,54 +37,61 @@ impl Technique for SideHolds {
     }
 
     fn find(&self, view: &View) -> Vec<Proposal> {
+        self.find_wanted(view, &|_| true)
+    }
+
+    fn find_wanted(&self, view: &View, is_wanted: &dyn Fn(&Claim) -> bool) -> Vec<Proposal> {
         let mut found = Vec::new();
-        for &house in view.lines() {
-            let line = Line::new(view, house);
-            let Some(sure) = Sure::of(view, &line) else { continue };
-            let held: Vec<Held> = sure.digits().filter_map(|it| Held::new(view, &line, it)).collect();
+        for (line, sure, held) in open_lines(view) {
+            let mut wanted = held.into_iter().filter(|it| is_wanted(&it.claim(&line))).peekable();
             // Why the digits are sure is worked out only where it serves something.
-            if held.is_empty() {
-                continue;
-            }
-            let Some(base) = sure.why(&line) else { continue };
-            found.extend(held.into_iter().filter_map(|it| self.offer(&line, it, &base)));
+            let Some(base) = wanted.peek().is_some().then(|| sure.why(&line)).flatten() else { continue };
+            found.extend(wanted.filter_map(|it| self.offer(&line, it, &base)));
         }
         found
     }
+
+    fn open_claims(&self, view: &View) -> Option<Vec<Vec<Claim>>> {
+        let lines = open_lines(view);
+        let claims = lines.flat_map(|(line, _, held)| held.into_iter().map(move |it| vec![it.claim(&line)]));
+        Some(claims.collect())
+    }
+}
+
+/// Each line of which something is sure, with the digits that holding takes from some cell.
+fn open_lines<'v, 'a>(view: &'v View<'a>) -> impl Iterator<Item = (Line<'v, 'a>, Sure<'v>, Vec<Held>)> {
+    view.lines().iter().filter_map(|house| {
+        let line = Line::new(view, *house);
+        let sure = Sure::of(view, &line)?;
+        let held: Vec<Held> = sure.digits().filter_map(|it| Held::new(view, &line, it)).collect();
+        (!held.is_empty()).then_some((line, sure, held))
+    })
 }
 
 impl SideHolds {
     fn offer(&self, line: &Line, held: Held, base: &Cites) -> Option<Proposal> {
-        let Held { side, digit, cells } = held;
+        let &Held { side, digit, cells } = &held;
         let mut cites = base.clone();
         let mut elsewhere = (0..line.cells.len()).filter(|at| !cells.contains(line.cells[*at]));
         elsewhere.all(|at| line.why_cannot_hold(side, at, digit, &mut cites)).then(|| Proposal {
             technique: self.id(),
             argument: Argument::SideHolds { line: line.line, side, digit, cells },
-            conclusions: vec![(claim(line, digit, cells), cites)],
+            conclusions: vec![(held.claim(line), cites)],
         })
     }
 }
 
-/// That the digit is in one of the cells; if there is only one, in that.
-fn claim(line: &Line, digit: Digit, cells: CellSet) -> Claim {
-    match cells.first() {
-        Some(cell) if cells.len() == 1 => Claim::Is(cell, digit),
-        _ => Claim::DigitAmong { house: line.line, digit, cells },
-    }
-}
-
 /// The digits that lie between a line's crusts for certain, and those that lie outside.
-struct Sure {
+struct Sure<'v> {
     between: DigitSet,
     outside: DigitSet,
     /// What the fact of a spent clue rests on, or the clue itself with the sets it excludes.
     base: Cites,
-    sets: Option<Sets>,
+    sets: Option<&'v Sets>,
 }
 
-impl Sure {
-    fn of(view: &View, line: &Line) -> Option<Sure> {
+impl<'v> Sure<'v> {
+    fn of(view: &View, line: &Line<'v, '_>) -> Option<Sure<'v>> {
         let all = view.filling_digits();
         if let Some((fact, between)) = view.spent(line.line) {
             let base = Cites::default().fact(fact);
@@ -127,7 +134,16 @@ impl Held {
         let cells: CellSet = on_side.map(|at| line.cells[at]).collect();
         let is_placed = view.placed_in(line.line, digit).is_some();
         let held = Held { side, digit, cells };
-        (!is_placed && held.acts(view, line) && view.is_news(claim(line, digit, cells))).then_some(held)
+        (!is_placed && held.acts(view, line) && view.is_news(held.claim(line))).then_some(held)
+    }
+
+    /// That the digit is in one of the cells; if there is only one, in that.
+    fn claim(&self, line: &Line) -> Claim {
+        let Held { digit, cells, .. } = *self;
+        match cells.first() {
+            Some(cell) if cells.len() == 1 => Claim::Is(cell, digit),
+            _ => Claim::DigitAmong { house: line.line, digit, cells },
+        }
     }
 
     /// Whether holding the digit would take it from some cell. Cells on the other side for certain do

@@ -5,7 +5,9 @@
 //! 31 | 4 is the outside digit: no cell between the crusts is 4
 //! ```
 
-use trail::{Argument, Cites, Proposal, Side, TechniqueId};
+use grid::DigitSet;
+use rulebook::Claim;
+use trail::{Argument, Cites, FactId, Proposal, Side, TechniqueId};
 
 use super::line::Line;
 use crate::{Technique, View};
@@ -26,22 +28,47 @@ impl Technique for SpentClue {
     }
 
     fn find(&self, view: &View) -> Vec<Proposal> {
-        let mut found = Vec::new();
-        for &house in view.lines() {
-            let Some((fact, filling)) = view.spent(house) else { continue };
-            let line = Line::new(view, house);
-            let others = view.filling_digits() - filling;
-            let base = Cites::default().fact(fact);
-            let conclusions = line.lost_on_sides(others, filling, &base);
-            if !conclusions.is_empty() {
-                let [between, outside] = [Side::Between, Side::Outside].map(|side| line.sure_cells(side));
-                found.push(Proposal {
-                    technique: self.id(),
-                    argument: Argument::SpentSplits { line: house, filling, between, outside },
-                    conclusions,
-                });
-            }
-        }
-        found
+        self.find_wanted(view, &|_| true)
     }
+
+    fn find_wanted(&self, view: &View, is_wanted: &dyn Fn(&Claim) -> bool) -> Vec<Proposal> {
+        let lines = spent_lines(view).filter(|it| it.claims(view).iter().any(is_wanted));
+        lines.filter_map(|it| self.step(view, &it)).collect()
+    }
+
+    fn open_claims(&self, view: &View) -> Option<Vec<Vec<Claim>>> {
+        Some(spent_lines(view).map(|it| it.claims(view)).filter(|it| !it.is_empty()).collect())
+    }
+}
+
+impl SpentClue {
+    fn step(&self, view: &View, spent: &Spent) -> Option<Proposal> {
+        let Spent { line, fact, filling } = spent;
+        let base = Cites::default().fact(*fact);
+        let conclusions = line.lost_on_sides(view.filling_digits() - *filling, *filling, &base);
+        let [between, outside] = [Side::Between, Side::Outside].map(|side| line.sure_cells(side));
+        (!conclusions.is_empty()).then_some(Proposal {
+            technique: self.id(),
+            argument: Argument::SpentSplits { line: line.line, filling: *filling, between, outside },
+            conclusions,
+        })
+    }
+}
+
+/// A line whose clue is spent, with the digits between its crusts and the fact that says so.
+struct Spent<'v, 'a> {
+    line: Line<'v, 'a>,
+    fact: FactId,
+    filling: DigitSet,
+}
+
+impl Spent<'_, '_> {
+    fn claims(&self, view: &View) -> Vec<Claim> {
+        self.line.claims_on_sides(view.filling_digits() - self.filling, self.filling)
+    }
+}
+
+fn spent_lines<'v, 'a>(view: &'v View<'a>) -> impl Iterator<Item = Spent<'v, 'a>> {
+    let spent = view.lines().iter().filter_map(|it| Some((*it, view.spent(*it)?)));
+    spent.map(|(line, (fact, filling))| Spent { line: Line::new(view, line), fact, filling })
 }

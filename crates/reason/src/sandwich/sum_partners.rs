@@ -52,8 +52,8 @@ impl Technique for Partners {
         self.lines(view).flat_map(|it| it.steps(self.id(), is_wanted)).collect()
     }
 
-    fn n_open(&self, view: &View) -> usize {
-        self.lines(view).map(|it| it.n_steps(|it| is_about_filling(view, it))).sum()
+    fn open_claims(&self, view: &View) -> Option<Vec<Vec<Claim>>> {
+        Some(self.lines(view).flat_map(|it| it.open_claims(|it| is_about_filling(view, it))).collect())
     }
 }
 

@@ -50,23 +50,41 @@ impl Technique for Sums {
     }
 
     fn find(&self, view: &View) -> Vec<Proposal> {
-        let open = view.clued_lines().iter().filter(|it| view.spent(it.line).is_none());
-        open.filter_map(|it| self.in_line(view, it)).collect()
+        self.find_wanted(view, &|_| true)
+    }
+
+    fn find_wanted(&self, view: &View, is_wanted: &dyn Fn(&Claim) -> bool) -> Vec<Proposal> {
+        let open = self.open_lines(view).filter(|(_, claims)| claims.iter().any(is_wanted));
+        open.filter_map(|(it, _)| self.in_line(view, it)).collect()
+    }
+
+    fn open_claims(&self, view: &View) -> Option<Vec<Vec<Claim>>> {
+        Some(self.open_lines(view).map(|it| it.1).collect())
     }
 }
 
 impl Sums {
+    /// The lines that are looked at from this side and show something new, with that.
+    fn open_lines<'v>(&self, view: &'v View<'_>) -> impl Iterator<Item = (&'v CluedLine, Vec<Claim>)> {
+        let open = view.clued_lines().iter().filter(|it| view.spent(it.line).is_none());
+        open.filter_map(|clued| {
+            let line = Line::new(view, clued.line);
+            let (fewest, most) = line.spread()?;
+            let room = usize::from(view.size().side()) - 2;
+            let fewer_outside = fewest + most > room;
+            let is_ours = fewer_outside == (self.side == Side::Outside);
+            let claims = if is_ours { claims(view, &line, line.sets(clued)) } else { Vec::new() };
+            (!claims.is_empty()).then_some((clued, claims))
+        })
+    }
+
     fn in_line(&self, view: &View, clued: &CluedLine) -> Option<Proposal> {
         let size = view.size();
         let line = Line::new(view, clued.line);
         let (fewest, most) = line.spread()?;
         let room = usize::from(size.side()) - 2;
-        let fewer_outside = fewest + most > room;
-        if fewer_outside != (self.side == Side::Outside) {
-            return None;
-        }
         let sets = line.sets(clued);
-        let conclusions = conclusions(view, &line, &sets, clued.clue)?;
+        let conclusions = conclusions(view, &line, sets, clued.clue)?;
         // Told from the outside, a set is what the filling leaves over.
         let shown = |set: DigitSet| match self.side {
             Side::Between => set,
@@ -81,7 +99,10 @@ impl Sums {
                 clue: clued.clue,
                 line: clued.line,
                 side: self.side,
-                sum: if fewer_outside { filling_total(size) - clued.sum } else { clued.sum },
+                sum: match self.side {
+                    Side::Between => clued.sum,
+                    Side::Outside => filling_total(size) - clued.sum,
+                },
                 cells: match self.side {
                     Side::Between => (fewest as u8, most as u8),
                     Side::Outside => ((room - most) as u8, (room - fewest) as u8),
@@ -94,26 +115,23 @@ impl Sums {
     }
 }
 
-/// What follows from the sets that are left; none if nothing new does.
+/// What follows from the sets that are left, as far as it is new.
+fn claims(view: &View, line: &Line, sets: &Sets) -> Vec<Claim> {
+    match sets.left[..] {
+        [] => Vec::new(),
+        [filling] => vec![Claim::Spent { line: line.line, filling }],
+        _ => line.claims_on_sides(view.filling_digits() - sets.in_some(), sets.in_all()),
+    }
+}
+
+/// The same with what it rests on.
 fn conclusions(view: &View, line: &Line, sets: &Sets, clue: ClueId) -> Option<Vec<(Claim, Cites)>> {
-    let never_between = view.filling_digits() - sets.in_some();
-    let never_outside = sets.in_all();
-    let loses = |side, lost: DigitSet| {
-        let open = line.sure_cells(side).iter().filter(|it| view.digit(*it).is_none());
-        open.into_iter().any(|it| !(view.candidates(it) & lost).is_empty())
-    };
-    let is_news = match sets.left.len() {
-        0 => false,
-        1 => true,
-        _ => loses(Side::Between, never_between) || loses(Side::Outside, never_outside),
-    };
     let mut base = Cites::default().clue(clue);
-    if !is_news || !line.why_excluded(&sets.excluded, &mut base) {
+    if !line.why_excluded(&sets.excluded, &mut base) {
         return None;
     }
-    let conclusions = match sets.left[..] {
+    Some(match sets.left[..] {
         [filling] => vec![(Claim::Spent { line: line.line, filling }, base)],
-        _ => line.lost_on_sides(never_between, never_outside, &base),
-    };
-    (!conclusions.is_empty()).then_some(conclusions)
+        _ => line.lost_on_sides(view.filling_digits() - sets.in_some(), sets.in_all(), &base),
+    })
 }

@@ -146,6 +146,8 @@ impl Clauses {
 
     /// The cells lie in one of the ways, if the switch is on. A way that a cell contradicts is left
     /// out.
+    ///
+    /// While the switch is off nothing is worked out about the ways: most questions are about few premises.
     pub(super) fn ways(&mut self, ways: &Ways, switch: Option<Lit>) {
         let mut chosen: Vec<Lit> = switch.map(|it| !it).into_iter().collect();
         for way in ways.iter() {
@@ -161,7 +163,7 @@ impl Clauses {
             chosen.push(this);
             for (cell, digits) in cells {
                 if let Some(within) = self.within(cell, digits) {
-                    self.add([!this, within]);
+                    self.add(switch.map(|it| !it).into_iter().chain([!this, within]));
                 }
             }
         }

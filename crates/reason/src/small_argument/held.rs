@@ -2,7 +2,7 @@
 
 use std::ops::ControlFlow;
 
-use grid::{CellSet, DigitSet, Grid, House};
+use grid::{CellSet, House, Size};
 
 use super::premise::{self, Premise};
 use crate::View;
@@ -13,7 +13,6 @@ pub(super) struct Held {
     /// The cells whose digit is not known.
     open: CellSet,
     pub(super) premises: Vec<Premise>,
-    ways: Vec<rulebook::Ways>,
 }
 
 /// A set of [`Held`]s, by their places in the list of all: bit 0 stands for the first.
@@ -25,9 +24,8 @@ pub(super) fn all(view: &View) -> Vec<Held> {
     let open: CellSet = view.open_cells().collect();
     let held = view.size().houses().map(|house| {
         let premises: Vec<Premise> = premises.iter().copied().filter(|it| it.house() == house).collect();
-        let ways = premises.iter().filter_map(|it| it.ways(view)).collect();
         let open = view.size().cells_of(house).into_iter().filter(|it| open.contains(*it)).collect();
-        Held { house, open, premises, ways }
+        Held { house, open, premises }
     });
     held.filter(|it| !it.open.is_empty()).collect()
 }
@@ -38,18 +36,9 @@ impl Held {
         self.open
     }
 
-    /// Whether the full board satisfies the house's rule, its clue and what is known of it.
-    pub(super) fn is_satisfied_by(&self, board: &Grid) -> bool {
-        let size = board.size();
-        let digits = size.cells_of(self.house).into_iter().filter_map(|it| board.get(it));
-        let is_in = |ways: &rulebook::Ways| {
-            let holds = |way: &rulebook::Way| {
-                let mut cells = ways.cells().iter().zip(way.iter());
-                cells.all(|(cell, digits)| board.get(*cell).is_some_and(|it| digits.contains(it)))
-            };
-            ways.iter().any(holds)
-        };
-        digits.collect::<DigitSet>() == size.digits() && self.ways.iter().all(is_in)
+    /// The house's bit in a set of all houses.
+    pub(super) fn bit(&self, size: Size) -> u64 {
+        1 << size.house_index(self.house)
     }
 }
 
@@ -106,8 +95,14 @@ impl Grow {
 }
 
 /// The members of a set, in order.
-pub(super) fn members(set: HeldSet) -> impl Iterator<Item = usize> {
-    (0..HeldSet::BITS as usize).filter(move |it| set >> it & 1 == 1)
+pub(super) fn members(mut set: HeldSet) -> impl Iterator<Item = usize> {
+    std::iter::from_fn(move || {
+        let first = set.trailing_zeros() as usize;
+        (set != 0).then(|| {
+            set &= set - 1;
+            first
+        })
+    })
 }
 
 #[cfg(test)]

@@ -1,7 +1,7 @@
 //! What an argument can rest on, and what it can be for.
 
-use grid::{Cell, CellSet, DigitSet, Grid, House};
-use rulebook::{Claim, ClueId, Ways};
+use grid::{Cell, CellSet, Digit, DigitSet, Grid, House};
+use rulebook::{Claim, ClueId, Puzzle, Ways};
 use trail::{Cites, FactId};
 
 use crate::View;
@@ -22,6 +22,22 @@ impl Premise {
     pub(super) fn house(self) -> House {
         match self {
             Premise::House(house) | Premise::Clue(_, house) | Premise::Fact(_, _, house) => house,
+        }
+    }
+
+    /// Whether the full board satisfies it. What a clue or fact says of its house is meant for boards that
+    /// satisfy the house too.
+    pub(super) fn is_satisfied_by(&self, puzzle: &Puzzle, board: &Grid) -> bool {
+        let size = board.size();
+        let digits = |house| size.cells_of(house).into_iter().filter_map(|it| board.get(it));
+        match *self {
+            Premise::House(house) => digits(house).collect::<DigitSet>() == size.digits(),
+            Premise::Clue(id, house) => puzzle
+                .clue(id)
+                .is_some_and(|it| it.rule.allows(size, it.value, &digits(house).collect::<Vec<Digit>>())),
+            Premise::Fact(_, claim, _) => {
+                claim.holds(size, |cell| board.get(cell).unwrap_or_else(|| unreachable!("the board is full")))
+            }
         }
     }
 
@@ -70,13 +86,6 @@ pub struct Goal {
     pub cell: Cell,
     /// The digits the cell would hold if the claim were false.
     pub denied: DigitSet,
-}
-
-impl Goal {
-    /// Whether the claim is false on the full board.
-    pub(super) fn is_denied_by(&self, board: &Grid) -> bool {
-        board.get(self.cell).is_some_and(|it| self.denied.contains(it))
-    }
 }
 
 /// Every true claim about one cell that is not known yet, in reading order: what kind the cell is

@@ -101,7 +101,7 @@ impl Search<'_, '_> {
                     proofs.push(Core { goal, premises });
                     open.take(at);
                 }
-                Answer::Counterexample(board) => open.remove(self.boards.add(board)),
+                Answer::Counterexample(board) => self.boards.add(board, &mut open),
             }
         }
         if !proofs.is_empty() {
@@ -120,6 +120,7 @@ mod tests {
     use grid::Size;
     use trail::Cites;
 
+    use super::super::counterexamples::Met;
     use super::super::premise;
     use super::*;
     use crate::{Settings, View};
@@ -188,7 +189,7 @@ mod tests {
                         break;
                     }
                     let held = held::all(&view);
-                    let mut boards = Counterexamples::new(&view, &held, &goals, Vec::new());
+                    let mut boards = Counterexamples::new(&view, &held, &goals, Met::default());
                     let mut prover = Prover::new(&view, &solution);
                     let sets = smallest(&mut prover, &held, &goals, &mut boards, Settings::THOROUGH.argument);
                     let name = format!("{side}x{side}, {n_clues} clues, seed {seed}");

@@ -11,6 +11,8 @@ pub(crate) type Pair = (usize, usize);
 /// pairs say.
 #[derive(Clone, Debug)]
 pub(crate) struct CrustPairs {
+    /// How many places the line has.
+    n: usize,
     pairs: Vec<Pair>,
     /// The places that some pair, and that every pair, puts a crust in.
     used: Quantified,
@@ -29,13 +31,28 @@ struct Quantified {
 impl CrustPairs {
     /// Those pairs of a line of `n` places that `fits` lets through.
     pub(crate) fn new(n: usize, fits: impl Fn(Pair) -> bool) -> CrustPairs {
-        let pairs: Vec<Pair> = all_pairs(n).filter(|it| fits(*it)).collect();
+        CrustPairs::of(n, all_pairs(n).filter(|it| fits(*it)).collect())
+    }
+
+    /// Keeps those that `fits` lets through.
+    pub(crate) fn retain(&mut self, fits: impl Fn(Pair) -> bool) {
+        let n_before = self.pairs.len();
+        let mut pairs = std::mem::take(&mut self.pairs);
+        pairs.retain(|it| fits(*it));
+        match pairs.len() == n_before {
+            true => self.pairs = pairs,
+            false => *self = CrustPairs::of(self.n, pairs),
+        }
+    }
+
+    fn of(n: usize, pairs: Vec<Pair>) -> CrustPairs {
         let line = u16::MAX >> (16 - n);
         let quantify = |places: fn(Pair) -> u16| Quantified {
             some: pairs.iter().fold(0, |all, it| all | places(*it)) & line,
             every: pairs.iter().map(|it| places(*it)).reduce(|a, b| a & b).unwrap_or(0) & line,
         };
         CrustPairs {
+            n,
             used: quantify(ends),
             between: quantify(inside),
             outside: quantify(|pair| !(ends(pair) | inside(pair))),

@@ -5,6 +5,7 @@ use std::sync::OnceLock;
 use grid::DigitSet;
 
 use super::Implied;
+use crate::sandwich::Sets;
 
 /// What a line leaves to its cells.
 #[derive(Clone, Debug)]
@@ -27,4 +28,6 @@ pub(crate) struct LineFits {
     /// What one digit or crust in the line says of another, by the sum; none where there are too many ways
     /// to look at.
     pub(crate) implied: OnceLock<Option<Implied>>,
+    /// The sets that still make the line's sum; forgotten too when the places left for its crusts change.
+    pub(crate) sets: OnceLock<Sets>,
 }

@@ -65,8 +65,10 @@ fn check(technique: &dyn Technique, case: &Case) -> Result<(), String> {
         view.take(given(&case.known)).unwrap();
     }
     let found = technique.find(&view);
-    if technique.n_open(&view) != found.len() {
-        return fault(format!("{} open, {} found", technique.n_open(&view), found.len()));
+    let claims: Vec<Vec<Claim>> =
+        found.iter().map(|it| it.conclusions.iter().map(|it| it.0).collect()).collect();
+    if let Some(open) = technique.open_claims(&view).filter(|it| *it != claims) {
+        return fault(format!("{open:?} open, {claims:?} found"));
     }
     for proposal in &found {
         let mut after = view.clone();

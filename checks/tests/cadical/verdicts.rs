@@ -1,34 +1,9 @@
-//! CaDiCaL as the other opinion on verdicts.
+//! No solution, one or several: CaDiCaL says the same.
 
-#[path = "../../crates/prove/tests/agreement/clauses.rs"]
-mod clauses;
-#[path = "../../crates/prove/tests/agreement/comparison.rs"]
-mod comparison;
-#[path = "../../crates/prove/tests/agreement/seeded.rs"]
-mod seeded;
-
-use cadical::Solver;
 use grid::Size;
 
-use crate::clauses::ClauseSolver;
 use crate::comparison::{Tally, compare, compare_sparse};
-
-#[derive(Default)]
-struct CaDiCaL(Solver);
-
-impl ClauseSolver for CaDiCaL {
-    fn add(&mut self, clause: &[i32]) {
-        self.0.add_clause(clause.iter().copied());
-    }
-
-    fn is_satisfiable(&mut self) -> bool {
-        self.0.solve().expect("no limit was set")
-    }
-
-    fn is_true(&self, variable: i32) -> bool {
-        self.0.value(variable) == Some(true)
-    }
-}
+use crate::solver::CaDiCaL;
 
 #[test]
 fn cadical_agrees_on_nine_by_nine() {
