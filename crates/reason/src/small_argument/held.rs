@@ -36,6 +36,11 @@ impl Held {
         self.open
     }
 
+    /// The house.
+    pub(super) fn house(&self) -> House {
+        self.house
+    }
+
     /// The house's bit in a set of all houses.
     pub(super) fn bit(&self, size: Size) -> u64 {
         1 << size.house_index(self.house)

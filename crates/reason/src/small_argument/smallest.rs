@@ -12,6 +12,7 @@
 use std::collections::BTreeSet;
 use std::ops::ControlFlow;
 
+use grid::CellSet;
 use rulebook::Claim;
 
 use super::counterexamples::Counterexamples;
@@ -37,7 +38,8 @@ pub(super) fn smallest(
     boards: &mut Counterexamples,
     effort: Effort,
 ) -> Vec<Set> {
-    let mut search = Search { prover, held, goals, boards, questions_left: effort.questions };
+    let proving = vec![Vec::new(); goals.len()];
+    let mut search = Search { prover, held, goals, boards, questions_left: effort.questions, proving };
     let mut sizes = 1..=effort.houses.min(held.len());
     let smallest = sizes.by_ref().map(|n| search.of_size(n, effort.sets)).find(|it| !it.is_empty());
     let larger = sizes.take(LARGER).filter(|it| *it <= IN_VIEW).flat_map(|n| search.of_size(n, effort.sets));
@@ -62,12 +64,17 @@ impl Set {
     }
 }
 
+/// How many houses are asked about at once, in the hope for a board that satisfies them all.
+const WIDE: u32 = 7;
+
 struct Search<'a, 'b> {
     prover: &'a mut Prover,
     held: &'a [Held],
     goals: &'a [Goal],
     boards: &'a mut Counterexamples<'b>,
     questions_left: usize,
+    /// By goal: sets that prove it, as larger questions have shown.
+    proving: Vec<Vec<HeldSet>>,
 }
 
 impl Search<'_, '_> {
@@ -88,26 +95,60 @@ impl Search<'_, '_> {
         let mut proofs = Vec::new();
         let mut is_over = ControlFlow::Continue(());
         while let Some(at) = open.first() {
-            let Some(left) = self.questions_left.checked_sub(1) else {
-                is_over = ControlFlow::Break(());
-                break;
-            };
-            self.questions_left = left;
-            let goal = self.goals[at];
-            let offered: Vec<Premise> =
-                members(set).flat_map(|it| self.held[it].premises.iter().copied()).collect();
-            match self.prover.ask(goal, &offered) {
-                Answer::Proved(premises) => {
-                    proofs.push(Core { goal, premises });
+            match self.ask_widely(set, at) {
+                None => {
+                    is_over = ControlFlow::Break(());
+                    break;
+                }
+                Some(Answer::Proved(premises)) => {
+                    proofs.push(Core { goal: self.goals[at], premises });
                     open.take(at);
                 }
-                Answer::Counterexample(board) => self.boards.add(board, &mut open),
+                Some(Answer::Counterexample(board)) => self.boards.add(board, &mut open),
             }
         }
         if !proofs.is_empty() {
             found.push(proofs);
         }
         is_over
+    }
+
+    /// Whether the set proves the goal; none if no question is left.
+    ///
+    /// The set is asked about with houses around it first: a board that satisfies more houses answers for more
+    /// sets.
+    fn ask_widely(&mut self, set: HeldSet, goal: usize) -> Option<Answer> {
+        let wide = self.widened(set, self.goals[goal]);
+        if wide != set && !self.proving[goal].iter().any(|it| it & !wide == 0) {
+            match self.ask(wide, goal)? {
+                Answer::Proved(premises) => {
+                    let used = (0..self.held.len()).filter(|it| {
+                        let house = self.held[*it].house();
+                        premises.iter().any(|it| it.house() == house)
+                    });
+                    self.proving[goal].push(used.fold(0, |all, it| all | 1 << it));
+                }
+                counterexample => return Some(counterexample),
+            }
+        }
+        self.ask(set, goal)
+    }
+
+    fn ask(&mut self, set: HeldSet, goal: usize) -> Option<Answer> {
+        self.questions_left = self.questions_left.checked_sub(1)?;
+        let offered: Vec<Premise> =
+            members(set).flat_map(|it| self.held[it].premises.iter().copied()).collect();
+        Some(self.prover.ask(self.goals[goal], &offered))
+    }
+
+    /// The set with more houses, up to [`WIDE`]: those of the goal's cell, then others that touch the set.
+    fn widened(&self, set: HeldSet, goal: Goal) -> HeldSet {
+        let fill = |set: HeldSet, open: CellSet| {
+            let touched = (0..self.held.len()).filter(|it| !(self.held[*it].open() & open).is_empty());
+            touched.fold(set, |all, it| if all.count_ones() < WIDE { all | 1 << it } else { all })
+        };
+        let open = members(set).fold(CellSet::EMPTY, |all, it| all | self.held[it].open());
+        fill(fill(set, [goal.cell].into_iter().collect()), open)
     }
 }
 
