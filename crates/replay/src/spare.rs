@@ -15,7 +15,7 @@ use crate::{Cap, Judge, Refusal};
 /// house, bring the classic rule of their line with them, so citing that house beside them is to
 /// spare.
 ///
-/// `claim` must follow from `cites` (see [`judge()`]) for the answer to mean anything. Two things that
+/// `claim` must follow from `cites` (see [`judge()`](crate::judge())) for the answer to mean anything. Two things that
 /// can be spared cannot always be spared together: see [`without_spare`].
 pub fn spares(
     puzzle: &Puzzle,
