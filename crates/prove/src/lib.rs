@@ -6,7 +6,8 @@
 //! [`Puzzle::ways`](rulebook::Puzzle::ways), so a new rule is proved without a line here.
 //!
 //! Every limit counts nodes of the search. Where it is reached, or the caller wants no more
-//! ([`interruptible`]), the answer says so; an answer that is given is exact. No human technique lives here: how a person would get there is for `reason`.
+//! ([`interruptible`]), the answer says so; an answer that is given is exact. No human technique lives here:
+//! how a person would get there is for `reason`.
 //!
 //! ```
 //! use grid::Grid;

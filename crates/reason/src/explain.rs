@@ -86,8 +86,8 @@ pub enum Stopped {
 ///
 /// # Errors
 ///
-/// If no step is left within the settings, or too many small arguments are needed, or a technique has a fault (which its tests should find
-/// first).
+/// If no step is left within the settings, or too many small arguments are needed, or a technique has a
+/// fault (which its tests should find first).
 pub fn explain(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> Result<Checked, Stopped> {
     let page = View::new(puzzle);
     let found = match settings.search {

@@ -219,9 +219,9 @@ fn nearest_step(
     steps.next()
 }
 
-/// The steps of the easiest technique that offers any, followed by those of techniques that are harder by no more than [`NO_HARDER`], as far as
-/// they conclude something that they have not `offered` before: what they say of the rest has been
-/// open for longer.
+/// The steps of the easiest technique that offers any, followed by those of techniques that are harder by no
+/// more than [`NO_HARDER`], as far as they conclude something that they have not `offered` before: what they
+/// say of the rest has been open for longer.
 fn open_steps(
     view: &View,
     known: Known,

@@ -10,6 +10,7 @@ mod layouts;
 #[path = "../../examples/measure/premises.rs"]
 mod measured;
 mod mutations;
+mod open_claims;
 mod premises;
 mod rare;
 mod reasons;
