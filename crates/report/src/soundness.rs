@@ -84,7 +84,8 @@ fn mending(study: &Study, found: &Mending) -> Markup {
             Some(conflict) => {
                 p { (tell::conflict(conflict)) }
                 figure {
-                    (board(study, "what contradicts itself", study.entry().puzzle.givens(), &marks(study, conflict), Scale::Small))
+                    @let givens = study.entry().puzzle.givens();
+                    (board(study, "what contradicts itself", givens, &marks(study, conflict), Scale::Small))
                 }
             }
             None => { p { "It was not found within the work allowed." } }
@@ -136,7 +137,8 @@ fn changes(caption: &str, mends: &[Mend]) -> Markup {
                 }
             }
             @if mends.len() > MOST_CHANGES {
-                p { "And " (words::count(mends.len() - MOST_CHANGES)) " more, which " code { "galley mend --all" } " shows." }
+                @let more = words::count(mends.len() - MOST_CHANGES);
+                p { "And " (more) " more, which " code { "galley mend --all" } " shows." }
             }
         }
     }

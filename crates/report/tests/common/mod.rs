@@ -5,6 +5,7 @@
 use std::sync::OnceLock;
 
 use packfile::{Problem, ReadPack, SourceFile, Unreadable, read_pack};
+use scraper::{ElementRef, Html, Selector};
 use study::{StudiedPack, study};
 
 /// `pack.toml` of the sample, without its order.
@@ -62,4 +63,27 @@ impl Sample {
 /// The text of one of the sample's puzzles.
 pub(crate) fn puzzle(id: &str) -> &'static str {
     PUZZLES.iter().find(|it| it.0 == id).map_or("", |it| it.1)
+}
+
+/// The page as html5ever reads it, which follows the parsing rules of the HTML standard (WHATWG) and
+/// names each error.
+pub(crate) fn parsed(page: &str) -> Html {
+    let html = Html::parse_document(page);
+    assert_eq!(html.errors, Vec::<String>::new());
+    html
+}
+
+pub(crate) fn all<'a>(html: &'a Html, selector: &str) -> Vec<ElementRef<'a>> {
+    html.select(&Selector::parse(selector).unwrap()).collect()
+}
+
+pub(crate) fn one<'a>(html: &'a Html, selector: &str) -> ElementRef<'a> {
+    let found = all(html, selector);
+    assert_eq!(found.len(), 1, "{selector}");
+    found[0]
+}
+
+/// What is read in an element, with single spaces.
+pub(crate) fn text(element: ElementRef) -> String {
+    element.text().collect::<String>().split_whitespace().collect::<Vec<_>>().join(" ")
 }
