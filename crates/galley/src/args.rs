@@ -123,7 +123,9 @@ pub(crate) enum RawCommand {
     ///
     /// Every given and every clue is replaced by each other value that could stand there, and left out. What
     /// leaves exactly one solution comes first, the likeliest slips of hand and eye before the others.
-    #[command(after_help = examples!("mend lantern-room" "mend lantern-room first-light" "mend --json first-light.toml"))]
+    #[command(after_help = examples!(
+        "mend lantern-room" "mend lantern-room first-light" "mend --json first-light.toml"
+    ))]
     Mend {
         #[command(flatten)]
         each: RawEach,

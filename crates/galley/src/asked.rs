@@ -68,16 +68,6 @@ pub(crate) fn solved(study: &Study) -> Option<Solved<'_>> {
     })
 }
 
-/// The puzzle's id, title and seal, for a document; of a file that cannot be read, as far as known.
-pub(crate) fn about(found: &Found) -> (String, Option<String>, Option<bool>) {
-    let unreadable = || found.unreadable.first().map(|it| (it.name.clone(), it.title.clone(), None));
-    let study = found.pack.studies().first();
-    let known =
-        study.map(|it| (it.entry().id.to_string(), Some(it.entry().title.clone()), Some(it.is_sealed())));
-    // One file was named, and every file is a study or unreadable.
-    known.or_else(unreadable).unwrap_or_else(|| unreachable!("a file that is neither puzzle nor none"))
-}
-
 /// The failure of a question that should have an answer.
 pub(crate) fn unanswered(why: &Unanswered) -> Failure {
     let message = match why {

@@ -71,17 +71,8 @@ impl EachFound {
     ) -> Outcome {
         let result = match (with.is_json, self.is_one) {
             (false, _) => self.studies().iter().filter_map(in_words).collect::<Vec<_>>().join("\n"),
-            (true, false) => json::text(&json::OfAll {
-                format: json::FORMAT,
-                puzzles: self.documents(document),
-                problems: self.found.problems_of_pack(),
-            }),
-            (true, true) => {
-                let puzzle = self.documents(document).pop();
-                // One file was named, and every file is a study or unreadable.
-                let puzzle = puzzle.unwrap_or_else(|| unreachable!("a file that is neither puzzle nor none"));
-                json::text(&json::OfOne { format: json::FORMAT, puzzle })
-            }
+            (true, false) => json::text(&self.found.document_of_all(document)),
+            (true, true) => json::text(&self.found.document_of_one(document)),
         };
         Outcome {
             problems: self.found.problems(with),
@@ -89,24 +80,5 @@ impl EachFound {
             note: String::new(),
             has_errors: self.found.has_errors(),
         }
-    }
-
-    fn documents<T>(&self, document: impl Fn(Option<&Study>) -> T) -> Vec<json::OfPuzzle<T>> {
-        let found = &self.found;
-        let readable = self.studies().iter().map(|it| json::OfPuzzle {
-            id: it.entry().id.to_string(),
-            title: Some(it.entry().title.clone()),
-            sealed: Some(it.is_sealed()),
-            it: document(Some(it)),
-            problems: found.problems_of(found.file_of(it)),
-        });
-        let unreadable = found.unreadable.iter().map(|it| json::OfPuzzle {
-            id: it.name.clone(),
-            title: it.title.clone(),
-            sealed: None,
-            it: document(None),
-            problems: found.problems_of(&it.file),
-        });
-        readable.chain(unreadable).collect()
     }
 }

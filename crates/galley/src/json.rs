@@ -269,14 +269,9 @@ pub(crate) enum Conclusion {
 /// What `why` prints. Everything from `asked` on is null or empty where there is no answer.
 #[derive(Serialize, Debug)]
 pub(crate) struct Why {
-    pub(crate) format: u8,
-    pub(crate) id: String,
-    pub(crate) title: Option<String>,
-    pub(crate) sealed: Option<bool>,
     pub(crate) asked: Option<Conclusion>,
     #[serde(flatten)]
     pub(crate) reason: Reason,
-    pub(crate) problems: Vec<Problem>,
 }
 
 /// Why something is so.
@@ -290,12 +285,8 @@ pub(crate) struct Reason {
 }
 
 /// What `judge` prints. Everything from `claim` on is null or empty where there is no answer.
-#[derive(Serialize, Debug)]
+#[derive(Serialize, Debug, Default)]
 pub(crate) struct Judged {
-    pub(crate) format: u8,
-    pub(crate) id: String,
-    pub(crate) title: Option<String>,
-    pub(crate) sealed: Option<bool>,
     pub(crate) claim: Option<Conclusion>,
     pub(crate) board: Option<String>,
     pub(crate) within: u16,
@@ -307,7 +298,6 @@ pub(crate) struct Judged {
     pub(crate) holds: Option<u8>,
     pub(crate) open: Vec<u8>,
     pub(crate) wrong: Vec<Conclusion>,
-    pub(crate) problems: Vec<Problem>,
 }
 
 /// What `order` prints.

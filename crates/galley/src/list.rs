@@ -5,6 +5,7 @@
 //! that begin with `#`.
 
 use std::fs;
+use std::io::{BufRead, BufReader};
 use std::path::Path;
 
 use grid::{Grid, GridError};
@@ -44,9 +45,17 @@ pub(crate) struct Fault {
     pub(crate) help: String,
 }
 
-/// Whether the path is a list rather than a pack or a puzzle file.
+/// Whether the path is a list rather than a pack or a puzzle file. A puzzle file of another name is none: it
+/// begins with a key and its value.
 pub(crate) fn is_list(path: &Path) -> bool {
-    path.is_file() && !path.extension().is_some_and(|it| it.eq_ignore_ascii_case("toml"))
+    let has_key = || {
+        let lines = fs::File::open(path).map(|it| BufReader::new(it).lines().map_while(Result::ok));
+        let first = lines.ok().and_then(|it| {
+            it.map(|it| it.trim().to_owned()).find(|it| !it.is_empty() && !it.starts_with('#'))
+        });
+        first.is_some_and(|it| it.contains('='))
+    };
+    path.is_file() && !path.extension().is_some_and(|it| it.eq_ignore_ascii_case("toml")) && !has_key()
 }
 
 /// Proves every line, on all cores; they stay in their order.

@@ -117,6 +117,40 @@ impl Found {
         self.unreadable.iter().map(file).collect()
     }
 
+    /// What is said of the one puzzle that was named; of a file that cannot be read, from nothing.
+    pub(crate) fn document_of_one<T>(&self, document: impl FnMut(Option<&Study>) -> T) -> json::OfOne<T> {
+        let puzzle = self.documents(document).pop();
+        // One file was named, and every file is a study or unreadable.
+        let puzzle = puzzle.unwrap_or_else(|| unreachable!("a file that is neither puzzle nor none"));
+        json::OfOne { format: json::FORMAT, puzzle }
+    }
+
+    /// The same of every puzzle of the pack.
+    pub(crate) fn document_of_all<T>(&self, document: impl FnMut(Option<&Study>) -> T) -> json::OfAll<T> {
+        json::OfAll {
+            format: json::FORMAT,
+            puzzles: self.documents(document),
+            problems: self.problems_of_pack(),
+        }
+    }
+
+    fn documents<T>(&self, mut document: impl FnMut(Option<&Study>) -> T) -> Vec<json::OfPuzzle<T>> {
+        let readable = self.pack.studies().iter().map(|it| {
+            let entry = it.entry();
+            (entry.id.to_string(), Some(entry.title.clone()), Some(it), self.file_of(it))
+        });
+        let unreadable =
+            self.unreadable.iter().map(|it| (it.name.clone(), it.title.clone(), None, &it.file[..]));
+        let documents = readable.chain(unreadable).map(|(id, title, study, file)| json::OfPuzzle {
+            id,
+            title,
+            sealed: study.map(Study::is_sealed),
+            it: document(study),
+            problems: self.problems_of(file),
+        });
+        documents.collect()
+    }
+
     /// The troubles that are of no puzzle's file, for a document.
     pub(crate) fn problems_of_pack(&self) -> Vec<json::Problem> {
         let of_puzzle = |file: &String| {

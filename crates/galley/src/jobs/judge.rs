@@ -12,7 +12,7 @@ use crate::job::With;
 use crate::outcome::{Failure, Outcome};
 use crate::screen::Screen;
 use crate::steps::conclusion;
-use crate::studies::{Found, Target};
+use crate::studies::Target;
 use crate::{json, print, typed};
 
 /// The command.
@@ -56,7 +56,7 @@ impl Judge {
             None => None,
         };
         let result = match (&answer, with.is_json) {
-            (answer, true) => json::text(&self.document(&found, answer.as_ref())),
+            (answer, true) => json::text(&found.document_of_one(|_| self.document(answer.as_ref()))),
             (Some(it), false) => self.in_words(it, with.stdout),
             (None, false) => String::new(),
         };
@@ -120,25 +120,8 @@ impl Judge {
         }
     }
 
-    fn document(&self, found: &Found, answer: Option<&Answered<'_>>) -> json::Judged {
-        let (id, title, sealed) = asked::about(found);
-        let mut document = json::Judged {
-            format: json::FORMAT,
-            id,
-            title,
-            sealed,
-            claim: None,
-            board: None,
-            within: self.within,
-            answer: None,
-            reason: json::Reason::default(),
-            missing: Vec::new(),
-            steps_then: None,
-            holds: None,
-            open: Vec::new(),
-            wrong: Vec::new(),
-            problems: found.all_problems(),
-        };
+    fn document(&self, answer: Option<&Answered<'_>>) -> json::Judged {
+        let mut document = json::Judged { within: self.within, ..json::Judged::default() };
         if let Some(it) = answer {
             self.fill(&mut document, it);
         }

@@ -11,7 +11,7 @@ use crate::job::With;
 use crate::outcome::{Failure, Outcome};
 use crate::screen::Screen;
 use crate::steps::{conclusion, steps};
-use crate::studies::{Found, Target};
+use crate::studies::Target;
 use crate::{json, print, typed};
 
 /// The command.
@@ -56,7 +56,7 @@ impl Why {
         let study = found.pack.studies().first();
         let answer = study.zip(question).and_then(|(study, it)| answer(study, it)).transpose()?;
         let result = match (&answer, with.is_json) {
-            (answer, true) => json::text(&document(&found, answer.as_ref())),
+            (answer, true) => json::text(&found.document_of_one(|_| document(answer.as_ref()))),
             (Some((study, it)), false) => in_words(study, it, with.stdout),
             (None, false) => String::new(),
         };
@@ -148,15 +148,9 @@ fn says(size: Size, why: &reason::Why) -> String {
     tell::because(size, why.goal, why.by, why.seen_in, why.trail().n_steps())
 }
 
-fn document(found: &Found, answer: Option<&(&Study, reason::Why)>) -> json::Why {
-    let (id, title, sealed) = asked::about(found);
+fn document(answer: Option<&(&Study, reason::Why)>) -> json::Why {
     json::Why {
-        format: json::FORMAT,
-        id,
-        title,
-        sealed,
         asked: answer.map(|(study, it)| conclusion(study.entry().puzzle.size(), it.goal)),
         reason: answer.map(|(study, it)| reason_document(&study.entry().puzzle, it)).unwrap_or_default(),
-        problems: found.all_problems(),
     }
 }

@@ -91,3 +91,12 @@ fn files_that_are_no_lists_are_refused() {
     folder.write("bytes.bin", [0xff, 0xfe, 0x00]);
     folder.run(&["check", "bytes.bin"]).code(2).says("it is no text").says("ends in .toml");
 }
+
+#[test]
+fn a_puzzle_file_of_another_name_is_no_list() {
+    let folder = Folder::with_pack("a_puzzle_file_of_another_name_is_no_list");
+    let text = folder.read("lamp-store/puzzles/low-tide.toml");
+    folder.write("low-tide.bak", format!("# kept\n\n{text}"));
+    let ran = folder.run(&["check", "low-tide.bak"]);
+    assert!(!ran.stderr.contains("not-a-grid"), "{}", ran.stderr);
+}
