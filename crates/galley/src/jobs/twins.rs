@@ -1,8 +1,8 @@
 //! `galley twins`: which puzzles are the same seen from another side, or have the same solution, in one pack
 //! or across several.
 
-use std::collections::BTreeMap;
-use std::path::PathBuf;
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::{Path, PathBuf};
 
 use prove::{Canonical, Limit, Symmetries, canonical, canonical_grid};
 use rayon::prelude::*;
@@ -65,9 +65,12 @@ impl Twins {
     /// Compares every puzzle with every other.
     pub(crate) fn run(&self, with: &With) -> Result<Outcome, Failure> {
         let found = self.read(with)?;
+        let mut seen = BTreeSet::new();
         let puzzles: Vec<(&Study, String)> = found
             .iter()
             .flat_map(|it| it.pack.studies().iter().map(move |study| (study, it.path_of(study))))
+            // A file may be named beside its pack.
+            .filter(|it| seen.insert(real(Path::new(&it.1))))
             .collect();
         let compared: Vec<Compared> = puzzles
             .into_par_iter()
@@ -91,7 +94,7 @@ impl Twins {
         let mut found = Vec::new();
         for path in &self.paths {
             let loaded = load::load(path)?;
-            let real = path.canonicalize().unwrap_or_else(|_| path.clone());
+            let real = real(path);
             if seen.contains(&real) {
                 continue;
             }
@@ -101,6 +104,11 @@ impl Twins {
         }
         Ok(found)
     }
+}
+
+/// The path without links and detours, so that a file is known again.
+fn real(path: &Path) -> PathBuf {
+    path.canonicalize().unwrap_or_else(|_| path.to_owned())
 }
 
 impl Compared<'_> {
@@ -127,12 +135,12 @@ impl Compared<'_> {
 /// Those with the same page first, then those that only have the same solution; each in the order in which the
 /// packs were named.
 fn groups<'a>(compared: &'a [Compared<'a>]) -> Vec<Group<'a>> {
-    let mut groups: Vec<Group> = same(compared, |it| it.page.as_ref().into_iter().collect())
+    let mut groups: Vec<Group> = same(compared, |it| it.page.as_ref())
         .into_iter()
         .map(|members| Group { kind: Kind::Puzzle, members })
         .collect();
     for sight in [Sight::Turned, Sight::Classic] {
-        for members in same(compared, |it| it.solutions.get(&sight).into_iter().collect()) {
+        for members in same(compared, |it| it.solutions.get(&sight)) {
             let is_told =
                 |it: &Group| members.iter().all(|one| it.members.iter().any(|it| it.file == one.file));
             if !groups.iter().any(is_told) {
@@ -146,11 +154,11 @@ fn groups<'a>(compared: &'a [Compared<'a>]) -> Vec<Group<'a>> {
 /// Groups of two or more that have a form in common.
 fn same<'a>(
     compared: &'a [Compared<'a>],
-    forms: impl Fn(&'a Compared<'a>) -> Vec<&'a Canonical>,
+    form: impl Fn(&'a Compared<'a>) -> Option<&'a Canonical>,
 ) -> Vec<Vec<&'a Compared<'a>>> {
     let mut by_form: BTreeMap<&Canonical, Vec<(usize, &Compared)>> = BTreeMap::new();
     for (at, it) in compared.iter().enumerate() {
-        for form in forms(it) {
+        if let Some(form) = form(it) {
             by_form.entry(form).or_default().push((at, it));
         }
     }

@@ -319,7 +319,9 @@ fn twins_are_found_across_packs() {
     let full = full.replace(&blank_row.repeat(9), &(rows.join("\n") + "\n"));
     folder.write("given-away.toml", &full);
 
-    let twins = folder.run(&["twins", "lamp-store", "old", "given-away.toml", "old/"]).code(0);
+    let twins = folder
+        .run(&["twins", "lamp-store", "old", "given-away.toml", "old/", "old/puzzles/ebb.toml"])
+        .code(0);
     assert_eq!(
         twins.stdout,
         "\
