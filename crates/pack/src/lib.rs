@@ -9,11 +9,13 @@ mod model;
 mod objective;
 mod placed;
 mod proposal;
+mod said;
 mod studied;
 
 pub use coverage::{Coverage, coverage};
-pub use model::{Entry, Pack, PackInfo, PuzzleId};
+pub use model::{Entry, Pack, PackInfo, PuzzleId, Shelf, State};
 pub use objective::{Costs, Flaws, Objective, Weights};
 pub use placed::Placed;
 pub use proposal::Proposal;
+pub use said::{SAID_PLAINLY, Said};
 pub use studied::Studied;
