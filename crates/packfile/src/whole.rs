@@ -173,7 +173,8 @@ fn read_pins(
     order: Option<&[PuzzleId]>,
     known: &BTreeSet<&str>,
 ) -> BTreeMap<PuzzleId, usize> {
-    let n_places = entries.iter().filter(|it| it.state.has_place()).count();
+    // A file that cannot be read now may well become a puzzle.
+    let n_places = known.len() - entries.iter().filter(|it| !it.state.has_place()).count();
     let mut pins: BTreeMap<PuzzleId, usize> = BTreeMap::new();
     for (name, At { value: place, range: at_place }) in written {
         let at_name = name.range.clone();
