@@ -162,7 +162,10 @@ fn what_is_known_from_the_start_is_never_new() {
 fn coverage_keeps_pack_order_and_shows_gaps() {
     let all = [studied("one", "Fern", 5, &[A]), studied("two", "Fern", 3, &[A, B])];
     let order = [all[1].id.clone(), all[0].id.clone()];
-    let table = coverage(&[A, B, C], &order, &all);
+    let table = coverage(&[A, B, C], &[A], &order, &all);
     let rows: Vec<Vec<&str>> = table.iter().map(|it| names(&it.puzzles)).collect();
     assert_eq!(rows, [vec!["two", "one"], vec!["two"], vec![]]);
+    let taught: Vec<_> =
+        table.iter().map(|it| (it.taught_in().map(PuzzleId::as_str), it.practised_in().len())).collect();
+    assert_eq!(taught, [(None, 2), (Some("two"), 0), (None, 0)]);
 }
