@@ -74,8 +74,12 @@ fn spoilers(folder: &Folder, by_itself_too: bool) -> Spoilers {
         let steps = documents.flat_map(|it| it["steps"].as_array().unwrap().clone());
         steps.map(|it| it[key].as_str().unwrap().to_owned()).collect()
     };
+    // What the open ones build on is theirs too.
+    let order = folder.run(&["order", "lamp-store", "--json"]).code(0).json();
+    let ground = order["puzzles"].as_array().unwrap().iter().filter_map(|it| it["not_shown"].as_array());
+    let ground = ground.flatten().map(|it| it.as_str().unwrap().to_owned());
     let others: BTreeSet<String> =
-        ["first-light", "low-tide"].into_iter().flat_map(|id| texts(id, "technique")).collect();
+        ["first-light", "low-tide"].into_iter().flat_map(|id| texts(id, "technique")).chain(ground).collect();
     let own: BTreeSet<String> = texts("dark-stair", "technique").into_iter().collect();
     let told_elsewhere: BTreeSet<String> =
         ["first-light", "low-tide"].into_iter().flat_map(|id| texts(id, "says")).collect();
