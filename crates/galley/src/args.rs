@@ -175,6 +175,14 @@ pub(crate) enum RawCommand {
         unseal: bool,
     },
 
+    /// Say what each technique of a walkthrough is worth: needed, or how much it saves, or avoidable; and whether that
+    /// is what the setter meant to teach
+    ///
+    /// It is held against a solver who knows the rest: what pack.toml says is known, what the puzzles before have
+    /// taught, and what else this one teaches. For a single puzzle file that is every other technique.
+    #[command(after_help = examples!("teaches lantern-room" "teaches lantern-room first-light"))]
+    Teaches(RawEach),
+
     /// Print the order of the puzzles, with a reason for each place
     ///
     /// Each walkthrough takes for granted what pack.toml says is known, and what the puzzles before it taught.

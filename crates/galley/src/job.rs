@@ -5,7 +5,7 @@ use reason::Known;
 use crate::args::{RawArgs, RawCommand, RawEach, RawKnows, RawTarget};
 use crate::each::Each;
 use crate::jobs::{
-    Check, Explain, Grade, Judge, Make, Mend, New, Order, Press, Settle, Spare, Table, Twins, Why,
+    Check, Explain, Grade, Judge, Make, Mend, New, Order, Press, Settle, Spare, Table, Teaches, Twins, Why,
 };
 use crate::outcome::{Failure, Outcome};
 use crate::screen::Screen;
@@ -33,6 +33,7 @@ enum Task {
     Settle(Settle),
     Spare(Spare),
     Twins(Twins),
+    Teaches(Teaches),
     Order(Order),
     Table(Table),
     Make(Make),
@@ -73,6 +74,7 @@ impl TryFrom<RawArgs> for Job {
             }
             RawCommand::Why(raw) => Task::Why(raw.into()),
             RawCommand::Judge(raw) => Task::Judge(raw.into()),
+            RawCommand::Teaches(each) => Task::Teaches(Teaches { each: each.into() }),
             RawCommand::Order { target, choose, moves } => {
                 Task::Order(Order { target: target.into(), choose, moves })
             }
@@ -130,6 +132,7 @@ impl Job {
             Task::Settle(it) => it.run(&with),
             Task::Spare(it) => it.run(&with),
             Task::Twins(it) => it.run(&with),
+            Task::Teaches(it) => it.run(&with),
             Task::Order(it) => it.run(&with),
             Task::Table(it) => it.run(&with),
             Task::Make(it) => it.run(&with),

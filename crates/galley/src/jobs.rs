@@ -13,6 +13,7 @@ mod press;
 mod settle;
 mod spare;
 mod table;
+mod teaches;
 mod twins;
 mod why;
 
@@ -28,5 +29,6 @@ pub(crate) use press::Press;
 pub(crate) use settle::Settle;
 pub(crate) use spare::Spare;
 pub(crate) use table::Table;
+pub(crate) use teaches::Teaches;
 pub(crate) use twins::Twins;
 pub(crate) use why::Why;

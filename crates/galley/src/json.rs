@@ -3,6 +3,7 @@
 
 mod orders;
 mod repairs;
+mod teaches;
 
 use serde::Serialize;
 use study::{Account, Finding, MinutesRange};
@@ -14,6 +15,8 @@ pub(crate) use orders::{Aside, Costs, Flaw, Moved, Order, Place, Proposed};
 pub(crate) use repairs::{
     Conflict, Irreducible, Mend, Mending, Printed, Settled, Spared, Towards, differences, verdict_on,
 };
+
+pub(crate) use teaches::{Meant, Teaches, TechniqueWorth};
 
 /// The number of the format of every document.
 pub(crate) const FORMAT: u8 = 1;

@@ -17,6 +17,7 @@ mod puzzle;
 mod repair;
 mod syllabus;
 mod way_in;
+mod worth;
 
 pub use held::Misfit;
 pub use knowing::Knowing;
@@ -26,3 +27,4 @@ pub use published::{LeftOut, Published};
 pub use puzzle::{Finding, MinutesRange, Study, proved, study, study_with};
 pub use repair::{Mending, Repair, Settlings, Towards};
 pub use syllabus::{OneByOne, Walker};
+pub use worth::Worth;

@@ -7,7 +7,7 @@ use std::path::Path;
 use pack::{Entry, PackInfo, PuzzleId, Said, State};
 use packfile::{SourceFile, read_puzzle};
 use reason::{Known, Settings, TECHNIQUES, solve};
-use study::{OneByOne, StudiedPack, Study, proved};
+use study::{OneByOne, StudiedPack, Study, Worth, proved};
 use trail::TechniqueId;
 
 const SIX: [&str; 6] = ["first-light", "two-moths", "low-wick", "small-hours", "salt-glass", "tide-bell"];
@@ -132,4 +132,29 @@ fn what_was_said_is_held_against_the_order_and_shelves_against_their_limits() {
     assert_eq!(pack.untrue(), [(order[last].clone(), Said::First)]);
     let misfits = pack.misfits();
     assert!(misfits.iter().any(|it| it.id == order[1] && it.minutes.is_some()), "{misfits:?}");
+}
+
+#[test]
+fn what_a_technique_is_worth_is_measured_by_doing_without() {
+    let info = PackInfo { knows: singles(), ..PackInfo::default() };
+    let pack = syllabus(&info, entries(), None).unwrap();
+    let mut kinds = BTreeSet::new();
+    for study in pack.studies() {
+        let opened = study.opened().unwrap();
+        let used = techniques(study);
+        let worths = study.worth(|_| true).unwrap();
+        assert_eq!(worths.iter().map(|it| it.0).collect::<BTreeSet<_>>(), used);
+        let known = used.iter().fold(study.known().unwrap(), |known, it| known.with(*it));
+        for (id, worth) in worths {
+            let others = Known::only(known.techniques().map(|it| it.id()).filter(|it| *it != id));
+            let settings = Settings { known: others, ..Settings::TECHNIQUES_ALONE };
+            let is_stuck = solve(&study.entry().puzzle, opened.solution.unwrap(), settings).is_err();
+            assert_eq!(worth == Worth::Needed, is_stuck, "{id}");
+            kinds.insert(matches!(worth, Worth::Needed));
+        }
+        // What is new and no other new one builds on is needed: else it would not have been learnt.
+        let asked = study.worth(|it| it == opened.account.unwrap().break_in().unwrap()).unwrap();
+        assert_eq!(asked.len(), 1);
+    }
+    assert!(kinds.len() >= 2);
 }

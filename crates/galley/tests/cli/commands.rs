@@ -133,6 +133,19 @@ fn a_move_says_what_gets_worse() {
 }
 
 #[test]
+fn what_a_puzzle_teaches_is_told() {
+    let folder = Folder::with_pack("what_a_puzzle_teaches_is_told");
+    let teaches = folder.run(&["teaches", "lamp-store", "dark-stair", "--unseal"]).code(0);
+    let teaches =
+        teaches.prints("Dark stair, by Fern\n").prints("needed: there is no walkthrough without it");
+    teaches.prints("Meant to teach hidden pair: ");
+    folder.run(&["teaches", "lamp-store", "dark-stair"]).code(1).says("error[sealed]");
+    let json = folder.run(&["teaches", "lamp-store", "low-tide", "--json"]).code(0).json();
+    let techniques = json["techniques"].as_array().unwrap();
+    assert!(techniques.iter().any(|it| it["worth"] == "needed" && it["saves"].is_null()));
+}
+
+#[test]
 fn puzzles_are_chosen_and_set_aside() {
     let folder = Folder::with_pack("puzzles_are_chosen_and_set_aside");
     let chosen = folder.run(&["order", "lamp-store", "--unseal", "--choose", "2"]).code(0);
