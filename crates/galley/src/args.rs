@@ -70,7 +70,13 @@ pub(crate) enum RawCommand {
         "check lantern-room" "check lantern-room/puzzles/first-light.toml" "check --json lantern-room"
         "check grids.txt"
     ))]
-    Check(RawTarget),
+    Check {
+        #[command(flatten)]
+        target: RawTarget,
+
+        #[command(flatten)]
+        archive: RawArchive,
+    },
 
     /// Print a walkthrough of each puzzle, or of one: every step with its reasons, and no guess
     #[command(after_help = examples!(
@@ -241,7 +247,17 @@ pub(crate) enum RawCommand {
         /// equal bytes on any day]
         #[arg(long, value_name = "DATE")]
         issued: Option<Date>,
+
+        #[command(flatten)]
+        archive: RawArchive,
     },
+}
+
+#[derive(Args, Debug)]
+pub(crate) struct RawArchive {
+    /// An earlier pack: it is said which puzzles are the same as one in it; may be given several times
+    #[arg(long, value_name = "DIR")]
+    pub(crate) archive: Vec<PathBuf>,
 }
 
 #[derive(Args, Debug)]

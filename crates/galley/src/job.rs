@@ -61,7 +61,9 @@ impl TryFrom<RawArgs> for Job {
     fn try_from(raw: RawArgs) -> Result<Job, Failure> {
         let task = match raw.command {
             RawCommand::New { dir } => Task::New(New { dir }),
-            RawCommand::Check(target) => Task::Check(Check { target: target.into() }),
+            RawCommand::Check { target, archive } => {
+                Task::Check(Check { target: target.into(), archive: archive.archive })
+            }
             RawCommand::Mend { each, all } => Task::Mend(Mend { each: each.into(), all }),
             RawCommand::Settle { each, solution } => Task::Settle(Settle { each: each.into(), solution }),
             RawCommand::Spare(each) => Task::Spare(Spare { each: each.into() }),
@@ -80,8 +82,8 @@ impl TryFrom<RawArgs> for Job {
             }
             RawCommand::Table(target) => Task::Table(Table { target: target.into() }),
             RawCommand::Make(raw) => Task::Make(Make::try_from(raw)?),
-            RawCommand::Press { target, out, issued } => {
-                Task::Press(Press { target: target.into(), out, issued })
+            RawCommand::Press { target, out, issued, archive } => {
+                Task::Press(Press { target: target.into(), out, issued, archive: archive.archive })
             }
         };
         Ok(Job { task, is_json: raw.json, is_quiet: raw.quiet })

@@ -25,6 +25,7 @@ mod steps;
 mod stop;
 mod studies;
 mod trouble;
+mod twins;
 mod typed;
 mod words;
 

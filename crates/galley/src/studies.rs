@@ -14,7 +14,7 @@ use crate::job::With;
 use crate::load::{Loaded, Sources, load};
 use crate::outcome::Failure;
 use crate::trouble::{self, Trouble};
-use crate::{json, print, progress};
+use crate::{json, print, progress, twins};
 
 /// The pack or puzzle file that a command is about.
 #[derive(Debug)]
@@ -112,6 +112,18 @@ impl Target {
 }
 
 impl Found {
+    /// Adds a warning for each puzzle that has a twin, here or in one of the packs of the archive.
+    ///
+    /// # Errors
+    ///
+    /// If a pack of the archive cannot be read, or the work is interrupted.
+    pub(crate) fn watch_for_twins(&mut self, archive: &[PathBuf], with: &With) -> Result<(), Failure> {
+        let archive = twins::packs_at(archive, false, with)?;
+        let warnings = twins::warnings(self, &archive, with)?;
+        self.troubles.extend(warnings);
+        Ok(())
+    }
+
     /// The puzzles of that id alone, and what is wrong with that file; `file` is what it is called.
     pub(crate) fn narrow(&mut self, file: &str) {
         self.troubles.retain(|it| it.file == file);

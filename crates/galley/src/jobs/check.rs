@@ -1,5 +1,7 @@
 //! `galley check`: are the files right, and how many solutions has each puzzle?
 
+use std::path::PathBuf;
+
 use study::Finding;
 
 use super::check_list::check_list;
@@ -14,6 +16,8 @@ use crate::{list, print, words};
 pub(crate) struct Check {
     /// What to check.
     pub(crate) target: Target,
+    /// Packs in which no twin of a puzzle should be.
+    pub(crate) archive: Vec<PathBuf>,
 }
 
 impl Check {
@@ -22,7 +26,8 @@ impl Check {
         if list::is_list(&self.target.path) {
             return check_list(&self.target.path, with);
         }
-        let found = self.target.study(with)?;
+        let mut found = self.target.study(with)?;
+        found.watch_for_twins(&self.archive, with)?;
         let result = match with.is_json {
             true => json::text(&document(&found)),
             false => in_words(&found),

@@ -22,6 +22,8 @@ pub(crate) struct Press {
     pub(crate) out: PathBuf,
     /// The day to print in the booklet.
     pub(crate) issued: Option<Date>,
+    /// Packs in which no twin of a puzzle should be.
+    pub(crate) archive: Vec<PathBuf>,
 }
 
 impl Press {
@@ -29,7 +31,8 @@ impl Press {
     /// sheets. Of a pack in which no puzzle can be read, nothing is written.
     pub(crate) fn run(&self, with: &With) -> Result<Outcome, Failure> {
         let out = OutFolder::claim(&self.out)?;
-        let found = self.target.study(with)?;
+        let mut found = self.target.study(with)?;
+        found.watch_for_twins(&self.archive, with)?;
         let outputs = match found.pack.studies().is_empty() {
             true => Outputs::default(),
             false => outputs(&found, self.issued, with)?,

@@ -146,6 +146,27 @@ fn what_a_puzzle_teaches_is_told() {
 }
 
 #[test]
+fn twins_are_named_in_the_pack_and_in_the_archive() {
+    let folder = Folder::with_pack("twins_are_named_in_the_pack_and_in_the_archive");
+    let low_tide = folder.read("lamp-store/puzzles/low-tide.toml");
+    assert!(!folder.run(&["check", "lamp-store"]).code(0).stderr.contains("[twin"));
+    folder.write("earlier/pack.toml", "format = 1\ntitle = \"Earlier\"\n");
+    folder.write("earlier/puzzles/high-tide.toml", low_tide.clone());
+    let check = folder.run(&["check", "lamp-store", "--archive", "earlier"]).code(0);
+    let warning = "lamp-store/puzzles/low-tide.toml: warning[twin]: \"Low tide\" is the same puzzle as \"Low tide\" \
+                   (earlier/puzzles/high-tide.toml)";
+    assert!(check.stderr.contains(warning), "{}", check.stderr);
+    // The pack may be in the archive itself.
+    assert!(
+        !folder.run(&["check", "lamp-store", "--archive", "lamp-store"]).code(0).stderr.contains("[twin")
+    );
+    folder.write("lamp-store/puzzles/spring-tide.toml", low_tide);
+    let press = folder.run(&["press", "lamp-store"]).code(0);
+    assert!(press.stderr.contains("low-tide.toml: warning[twin]"), "{}", press.stderr);
+    assert!(press.stderr.contains("spring-tide.toml: warning[twin]"), "{}", press.stderr);
+}
+
+#[test]
 fn puzzles_are_chosen_and_set_aside() {
     let folder = Folder::with_pack("puzzles_are_chosen_and_set_aside");
     let chosen = folder.run(&["order", "lamp-store", "--unseal", "--choose", "2"]).code(0);
