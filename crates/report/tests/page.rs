@@ -289,7 +289,7 @@ impl Spoilers {
                 .steps()
                 .map(|(step, _)| tell::says_in(tell::Voice::Screen, &study.entry().puzzle, trail, step))
                 .collect(),
-            techniques: account.techniques(),
+            techniques: account.techniques().clone(),
         }
     }
 }
@@ -307,7 +307,7 @@ fn a_seal_keeps_back_everything_else() {
     let whole = Sample::whole(false);
     let others: BTreeSet<TechniqueId> = (whole.pack.studies().iter())
         .filter_map(|it| it.opened()?.account)
-        .flat_map(|it| it.techniques())
+        .flat_map(|it| it.techniques().clone())
         .collect();
     let only_its_own: Vec<&TechniqueId> = spoilers.techniques.difference(&others).collect();
     assert!(!only_its_own.is_empty());

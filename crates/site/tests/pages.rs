@@ -278,7 +278,7 @@ fn the_walkthrough_is_told_step_by_step() {
         let used: Vec<String> = all(html, ".techniques dt").into_iter().map(text).collect();
         assert_eq!(used.len(), account.techniques().len());
         for technique in account.techniques() {
-            let name = tell::technique_name(technique);
+            let name = tell::technique_name(*technique);
             let listed = |it: &&String| it.trim_end_matches(" new here").eq_ignore_ascii_case(name);
             let entry = used.iter().find(listed).unwrap();
             assert_eq!(

@@ -31,7 +31,7 @@ impl StudiedPack {
             let study = &self.studies()[at];
             let account = study.opened()?.account?;
             let taken = account.estimate.minutes().ceil() as u32;
-            let hardest = account.techniques().into_iter().max_by_key(|it| rank(*it))?;
+            let hardest = account.techniques().iter().copied().max_by_key(|it| rank(*it))?;
             let minutes = shelf.minutes.filter(|most| taken > *most).map(|most| (taken, most));
             let hardest = shelf.hardest.filter(|it| rank(hardest) > rank(*it)).map(|most| (hardest, most));
             (minutes.is_some() || hardest.is_some()).then(|| Misfit {

@@ -37,6 +37,6 @@ impl Study {
                 return Some(Knowing::OneMore(id, account));
             }
         }
-        Some(Knowing::More(own.techniques().into_iter().filter(|it| !known.has(*it)).collect()))
+        Some(Knowing::More(own.techniques().iter().copied().filter(|it| !known.has(*it)).collect()))
     }
 }

@@ -19,9 +19,18 @@ pub struct Account {
     pub explained: Checked,
     /// Its expected times.
     pub estimate: Estimate,
+    /// Worked out once: an order asks for them again and again.
+    way_in: Option<Trail>,
+    techniques: BTreeSet<TechniqueId>,
 }
 
 impl Account {
+    pub(crate) fn new(explained: Checked, estimate: Estimate) -> Account {
+        let trail = explained.walkthrough().trail();
+        let (way_in, techniques) = (way_in(trail), trail.steps().map(|(_, it)| it.technique()).collect());
+        Account { explained, estimate, way_in, techniques }
+    }
+
     /// Expected minutes of a regular solver, as a range.
     pub fn minutes(&self) -> MinutesRange {
         MinutesRange::of(self.estimate.regular())
@@ -30,8 +39,8 @@ impl Account {
     /// Where the puzzle opens: a trail of the few steps that lead from the page to the first digit or
     /// crust worth writing down, the one on which most of the rest of the walkthrough rests. None only for
     /// a puzzle that is printed solved.
-    pub fn way_in(&self) -> Option<Trail> {
-        way_in(self.explained.walkthrough().trail())
+    pub fn way_in(&self) -> Option<&Trail> {
+        self.way_in.as_ref()
     }
 
     /// Where the puzzle can be opened: [`Account::way_in`] first, then others that have no step in common, three
@@ -46,8 +55,8 @@ impl Account {
     }
 
     /// The techniques the walkthrough uses, small arguments among them.
-    pub fn techniques(&self) -> BTreeSet<TechniqueId> {
-        self.explained.walkthrough().trail().steps().map(|(_, it)| it.technique()).collect()
+    pub fn techniques(&self) -> &BTreeSet<TechniqueId> {
+        &self.techniques
     }
 }
 

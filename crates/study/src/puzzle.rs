@@ -83,7 +83,7 @@ pub(crate) fn account(entry: &Entry, solution: &Grid, settings: Settings) -> Res
     let explained = reason::explain(&entry.puzzle, solution, settings)?;
     let trail = explained.walkthrough().trail();
     let estimate = grade::estimate(&reason::survey(View::new(&entry.puzzle), trail), trail, settings.known);
-    Ok(Account { explained, estimate })
+    Ok(Account::new(explained, estimate))
 }
 
 impl Study {
@@ -177,7 +177,7 @@ impl Study {
             id: self.entry.id.clone(),
             setter: self.entry.setter.clone(),
             seconds: account.estimate.seconds().round() as u64,
-            techniques: account.techniques(),
+            techniques: account.techniques().clone(),
             break_in: account.break_in(),
             shelf: own.and_then(|own| info.shelves.iter().position(|it| it.name == *own)),
             is_optional: self.entry.state != State::In,

@@ -115,7 +115,7 @@ impl StudiedPack {
             by_then.push(known);
             let account = study.opened().and_then(|it| it.account);
             for id in account.map(|it| it.techniques()).into_iter().flatten() {
-                known = known.with(id);
+                known = known.with(*id);
             }
         }
         by_then

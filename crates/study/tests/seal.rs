@@ -55,7 +55,7 @@ fn ways_in_begin_on_the_page_and_have_no_step_in_common() {
         let it = study(entry(id), false);
         let account = it.opened().unwrap().account.unwrap();
         let ways = account.ways_in();
-        assert_eq!(ways.first(), account.way_in().as_ref(), "{id}");
+        assert_eq!(ways.first(), account.way_in(), "{id}");
         assert!((1..=3).contains(&ways.len()), "{id}: {}", ways.len());
         let trail = account.explained.walkthrough().trail();
         let mut taken = std::collections::BTreeSet::new();

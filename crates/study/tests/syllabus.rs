@@ -33,7 +33,7 @@ fn syllabus(info: &PackInfo, entries: Vec<Entry>, n_places: Option<usize>) -> Op
 }
 
 fn techniques(study: &Study) -> BTreeSet<TechniqueId> {
-    study.opened().unwrap().account.unwrap().techniques()
+    study.opened().unwrap().account.unwrap().techniques().clone()
 }
 
 #[test]
