@@ -103,7 +103,7 @@ impl<const H: usize, const L: usize> Search<H, L> {
     fn load(&mut self, puzzle: &Puzzle) -> Result<(), Dead> {
         self.clues.load(puzzle);
         self.stack[0] = self.blank;
-        self.stack[0].pairs = self.clues.pairs;
+        self.stack[0].choices = self.clues.choices;
         self.work.lines = self.clues.lines;
         for (cell, digit) in puzzle.givens().filled() {
             let cell = self.board.size.index(cell);
