@@ -80,14 +80,18 @@ impl<const L: usize> Lanes<L> {
     /// Each lane that has any digit, and its digits.
     #[inline(always)]
     pub(crate) fn each(self) -> impl Iterator<Item = (usize, Mask)> {
-        (0..L).flat_map(move |at| {
-            let mut rest = self.0[at];
-            std::iter::from_fn(move || {
-                let lane = rest.trailing_zeros() as usize / 16;
-                let some = rest != 0;
-                let mask = (rest >> (lane % 4 * 16)) as Mask;
-                rest &= !(u64::from(Mask::MAX) << (lane % 4 * 16));
-                some.then_some((4 * at + lane, mask))
+        // The lanes of all words in one: those of the second word one bit lower than those of the first, and so on.
+        let mut rest = 0;
+        for (at, word) in self.occupied().0.into_iter().enumerate() {
+            rest |= (word & HIGHEST) >> at;
+        }
+        std::iter::from_fn(move || {
+            let lowest = rest.trailing_zeros() as usize;
+            let some = rest != 0;
+            rest &= rest.wrapping_sub(1);
+            some.then(|| {
+                let (word, lane) = (15 - lowest % 16, lowest / 16);
+                (4 * word + lane, (self.0[word % L] >> (16 * lane)) as Mask)
             })
         })
     }

@@ -255,7 +255,7 @@ fn review_written<const L: usize>(
             let there = of_other >> left & of_one >> right & 1;
             let met = now.and(choice.digits);
             // Each filling digit lies on one side only, so it is asked of both sides at once if each has a place.
-            if here | there == 0 || met.any() != all || !met.occupied().covers(everywhere) {
+            if (here | there == 0) | (met.any() != all) | !met.occupied().covers(everywhere) {
                 *choices ^= bit;
                 continue;
             }

@@ -191,11 +191,8 @@ impl<const H: usize, const L: usize> Propagator<'_, H, L> {
         kept: Spots,
         digit: usize,
     ) -> Result<(), Dead> {
-        if gone == 0 {
-            return Ok(());
-        }
         self.state.spots[digit & 15][house & (H - 1)] = kept;
-        let mut touched = 0;
+        let mut touched: Houses = 0;
         while gone != 0 {
             let cell = self.board.cell_at(house, gone.trailing_zeros() as usize);
             gone &= gone - 1;
@@ -208,7 +205,7 @@ impl<const H: usize, const L: usize> Propagator<'_, H, L> {
             }
         }
         self.work.houses[digit & 15] |= touched;
-        self.work.digits |= 1 << digit;
+        self.work.digits |= Mask::from(touched != 0) << digit;
         Ok(())
     }
 
@@ -242,7 +239,7 @@ impl<const H: usize, const L: usize> Propagator<'_, H, L> {
             let Some(shared) = self.board.shared.get(kind) else { continue };
             let first = spots.trailing_zeros() as usize & 15;
             // None and one are among these.
-            if spots & !shared.across[first] == 0 || spots & !shared.down[first] == 0 {
+            if (spots & !shared.across[first] == 0) | (spots & !shared.down[first] == 0) {
                 self.use_few_places(digit, house, spots, kind)?;
             }
         }
