@@ -23,6 +23,8 @@ pub(crate) struct Place {
     pub(crate) houses: [u8; 3],
     /// Its place in each of them.
     pub(crate) spots: [u8; 3],
+    /// The same as a set of one.
+    pub(crate) bits: [Spots; 3],
 }
 
 /// What the places in a kind of house share with each other.
@@ -71,7 +73,7 @@ impl Board {
             all: size.digits().bits(),
             cells_of: [[0; 16]; 64],
             kind_of: [0; 64],
-            place_of: Box::new([Place { house_set: 0, houses: [0; 3], spots: [0; 3] }; 256]),
+            place_of: Box::new([Place { house_set: 0, houses: [0; 3], spots: [0; 3], bits: [0; 3] }; 256]),
             shared: [in_row, in_column, in_box],
         };
         for (house_idx, house) in size.houses().enumerate() {
@@ -83,6 +85,7 @@ impl Board {
                 let place = &mut board.place_of[cell_idx];
                 place.houses[kind] = house_idx as u8;
                 place.spots[kind] = at as u8;
+                place.bits[kind] = 1 << at;
                 place.house_set |= 1 << house_idx;
             }
             board.kind_of[house_idx] = kind as u8;

@@ -6,32 +6,46 @@ use rulebook::{Between, Clue, Rule, RuleId};
 
 use crate::compile::Mask;
 use crate::lanes::Lanes;
-use crate::lines::{Pairs, all_pairs};
+use crate::lines::{Choices, N_CHOICES, Pair, all_pairs};
 
 /// What a clue of one rule and value demands of a line, wherever it stands.
 pub(crate) enum Condition<const L: usize> {
     /// In closed form.
-    Slices(Slices),
+    Slices(Slices<L>),
     /// As a list of all ways, for rules that have no closed form.
     Listed(Vec<Lanes<L>>),
 }
 
 /// Which digits may stand between two end digits, and so how far apart these may stand.
-pub(crate) struct Slices {
+pub(crate) struct Slices<const L: usize> {
     /// The two end digits, counted from 0.
     pub(crate) ends: [usize; 2],
     /// All other digits.
     pub(crate) filling: Mask,
-    /// The pairs of places that are as far apart as some set is long.
-    pub(crate) pairs: Pairs,
+    /// The choices there are: by their number in `written`, or in [`all_pairs`] where nothing is written.
+    pub(crate) choices: Choices,
+    /// Each two places with each set that may lie between them; nothing if these are too many.
+    pub(crate) written: Vec<Written<L>>,
     /// For each distance, where its sets begin in the list; one more entry says where the last ends.
     starts: [u16; 18],
     sets: Vec<Mask>,
 }
 
-impl Slices {
-    fn new(size: Size, form: &Between) -> Slices {
+/// Two places for the ends and a set between them, written out cell by cell.
+pub(crate) struct Written<const L: usize> {
+    /// The first place.
+    pub(crate) left: u8,
+    /// The second.
+    pub(crate) right: u8,
+    /// What each cell may hold: both end digits in the two places.
+    pub(crate) digits: Lanes<L>,
+}
+
+impl<const L: usize> Slices<L> {
+    /// What a rule's form demands, with its choices written out if there are no more than so many.
+    pub(crate) fn new(size: Size, form: &Between, n_few: usize) -> Slices<L> {
         let ends = [form.ends.0, form.ends.1].map(|it| usize::from(it.get() - 1));
+        let filling = ends.iter().fold(size.digits().bits(), |all, it| all & !(1 << it));
         let mut sets: Vec<Mask> = form.sets.iter().map(|it| it.bits()).collect();
         sets.sort_by_key(|it| it.count_ones());
         let mut starts = [0; 18];
@@ -39,14 +53,39 @@ impl Slices {
             // As many digits lie between the ends as they stand apart, less one. At most 16,384 sets.
             *start = sets.partition_point(|it| (it.count_ones() as usize) + 1 < distance) as u16;
         }
-        let mut pairs = [0; 2];
-        for (at, pair) in all_pairs::<4>(usize::from(size.side())).iter().enumerate() {
-            let n_between = u32::from(pair.right - pair.left - 1);
-            let is_some = sets.iter().any(|it| it.count_ones() == n_between);
-            pairs[at / 64] |= u64::from(is_some) << (at % 64);
+        let mut it = Slices { ends, filling, choices: [0; 2], written: Vec::new(), starts, sets };
+        let side = usize::from(size.side());
+        let pairs = all_pairs::<L>(side);
+        let n_sets = |pair: &Pair<L>| it.at_distance(usize::from(pair.right - pair.left)).len();
+        if pairs.iter().map(n_sets).sum::<usize>() <= n_few {
+            it.written = pairs.iter().flat_map(|pair| it.written_out(pair, side)).collect();
+            (0..it.written.len()).for_each(|at| it.choices[at / 64] |= 1 << (at % 64));
+        } else {
+            let possible = pairs.iter().enumerate().filter(|(_, pair)| n_sets(pair) > 0);
+            let choices = possible.fold([0; 2], |mut choices: Choices, (at, _)| {
+                choices[at / 64] |= 1 << (at % 64);
+                choices
+            });
+            it.choices = choices;
         }
-        let filling = ends.iter().fold(size.digits().bits(), |all, it| all & !(1 << it));
-        Slices { ends, filling, pairs, starts, sets }
+        it
+    }
+
+    /// Two places with each set that may lie between them.
+    fn written_out(&self, pair: &Pair<L>, side: usize) -> Vec<Written<L>> {
+        let (left, right) = (usize::from(pair.left), usize::from(pair.right));
+        let in_place = |set: Mask, place: usize| match place {
+            _ if place == left || place == right => self.ends.iter().fold(0, |both, it| both | 1 << it),
+            _ if left < place && place < right => set,
+            _ => self.filling & !set,
+        };
+        let sets = self.at_distance(right - left).iter();
+        sets.map(|set| Written {
+            left: pair.left,
+            right: pair.right,
+            digits: Lanes::of((0..side).map(|place| in_place(*set, place))),
+        })
+        .collect()
     }
 
     /// The sets that may stand between ends so many places apart.
@@ -98,7 +137,7 @@ impl<const L: usize> Conditions<L> {
 
 fn condition<const L: usize>(size: Size, clue: &Clue) -> Condition<L> {
     match clue.rule.between(size, clue.value) {
-        Some(form) => Condition::Slices(Slices::new(size, &form)),
+        Some(form) => Condition::Slices(Slices::new(size, &form, N_CHOICES)),
         None => Condition::Listed(lanes_of(size, clue.rule, clue.value)),
     }
 }

@@ -23,6 +23,15 @@ impl<const L: usize> Lanes<L> {
         lanes
     }
 
+    /// The masks of a line.
+    #[inline(always)]
+    pub(crate) fn of_line(masks: &[Mask; 16]) -> Lanes<L> {
+        let mask = |at: usize| u64::from(masks[at & 15]);
+        Lanes(std::array::from_fn(|at| {
+            mask(4 * at) | mask(4 * at + 1) << 16 | mask(4 * at + 2) << 32 | mask(4 * at + 3) << 48
+        }))
+    }
+
     /// Adds digits to a lane.
     #[inline(always)]
     pub(crate) fn add(&mut self, lane: usize, mask: Mask) {
@@ -68,16 +77,21 @@ impl<const L: usize> Lanes<L> {
         Occupied(self.0.map(|it| ((it & !HIGHEST) + !HIGHEST) | it))
     }
 
-    /// Each lane and digit (from 0).
+    /// Each lane that has any digit, and its digits.
     #[inline(always)]
-    pub(crate) fn each(self) -> impl Iterator<Item = (usize, usize)> {
-        (0..L).flat_map(move |at| {
-            let mut rest = self.0[at];
-            std::iter::from_fn(move || {
-                let bit = rest.trailing_zeros() as usize;
-                let some = rest != 0;
-                rest &= rest.wrapping_sub(1);
-                some.then_some((4 * at + bit / 16, bit % 16))
+    pub(crate) fn each(self) -> impl Iterator<Item = (usize, Mask)> {
+        // The lanes of all words in one: those of the second word one bit lower than those of the first, and so on.
+        let mut rest = 0;
+        for (at, word) in self.occupied().0.into_iter().enumerate() {
+            rest |= (word & HIGHEST) >> at;
+        }
+        std::iter::from_fn(move || {
+            let lowest = rest.trailing_zeros() as usize;
+            let some = rest != 0;
+            rest &= rest.wrapping_sub(1);
+            some.then(|| {
+                let (word, lane) = (15 - lowest % 16, lowest / 16);
+                (4 * word + lane, (self.0[word % L] >> (16 * lane)) as Mask)
             })
         })
     }
@@ -88,6 +102,14 @@ impl<const L: usize> Lanes<L> {
 pub(crate) struct Occupied<const L: usize>([u64; L]);
 
 impl<const L: usize> Occupied<L> {
+    /// So many lanes, from the first on.
+    #[inline(always)]
+    pub(crate) fn first(n_lanes: usize) -> Occupied<L> {
+        let in_word = |at: usize| n_lanes.saturating_sub(4 * at).min(4);
+        // The highest bits of the lanes that are not there fall off.
+        Occupied(std::array::from_fn(|at| HIGHEST.checked_shr(64 - 16 * in_word(at) as u32).unwrap_or(0)))
+    }
+
     /// Whether all those lanes are among these.
     #[inline(always)]
     pub(crate) fn covers(self, those: Occupied<L>) -> bool {

@@ -9,8 +9,12 @@ use crate::conditions::{Condition, Conditions, Slices};
 use crate::lanes::{Lanes, Occupied};
 use crate::propagate::{Dead, Propagator};
 
-/// A set of pairs of places in a line, by their number in [`all_pairs`]: at most 120.
-pub(crate) type Pairs = [u64; 2];
+/// The choices that a clue in closed form leaves, by number: places for the ends with the set between them where
+/// these are few, and only the two places, by their number in [`all_pairs`], where they are many.
+pub(crate) type Choices = [u64; 2];
+
+/// So many are few: all sums up to 10x10 have at most 63. There are at most 120 pairs of places in a line.
+pub(crate) const N_CHOICES: usize = 128;
 
 /// The clues of one puzzle, and of those that are listed the ways in their present order.
 ///
@@ -26,11 +30,13 @@ pub(crate) struct Clues<const L: usize> {
     conditions: Vec<usize>,
     /// For each line with clues, which of them.
     of_line: [Range<usize>; 32],
-    /// For each of the first clues, if it has a closed form, the pairs as far apart as some set is long.
-    pub(crate) pairs: [Pairs; 32],
+    /// For each of the first clues, if it has a closed form, all choices.
+    pub(crate) choices: [Choices; 32],
     listed: Listed,
     known: Conditions<L>,
     all_pairs: Vec<Pair<L>>,
+    /// Every place in a line.
+    everywhere: Occupied<L>,
 }
 
 /// The listed clues.
@@ -56,8 +62,9 @@ impl<const L: usize> Clues<L> {
             of_line: [const { 0..0 }; 32],
             listed: Listed::default(),
             known: Conditions::new(board.size),
-            pairs: [[0; 2]; 32],
+            choices: [[0; 2]; 32],
             all_pairs: all_pairs(board.side),
+            everywhere: Occupied::first(board.side),
         }
     }
 
@@ -82,8 +89,8 @@ impl<const L: usize> Clues<L> {
             match self.known.get(place) {
                 Condition::Slices(slices) => {
                     self.ends |= !slices.filling & puzzle.size().digits().bits();
-                    if let Some(pairs) = self.pairs.get_mut(at) {
-                        *pairs = slices.pairs;
+                    if let Some(choices) = self.choices.get_mut(at) {
+                        *choices = slices.choices;
                     }
                 }
                 // More ways than that would not fit a line of 16 cells into memory either.
@@ -158,22 +165,25 @@ impl<const H: usize, const L: usize> Propagator<'_, H, L> {
     pub(crate) fn review_line(&mut self, line: usize) -> Result<(), Dead> {
         let mut all_met = true;
         for clue in self.clues.of_line[line].clone() {
-            let board = self.board;
-            let now = Lanes::of(self.state.lines[line & 31]);
+            let (board, everywhere) = (self.board, self.clues.everywhere);
+            let now = Lanes::of_line(&self.state.lines[line & 31]);
             let left = match self.clues.known.get(self.clues.conditions[clue]) {
                 Condition::Slices(slices) => {
                     let ends = slices.ends.map(|it| self.state.spots[it & 15][line & (H - 1)]);
-                    // Pairs that were found impossible on the way here stay so.
-                    let mut unkept = slices.pairs;
-                    let pairs = self.state.pairs.get_mut(clue).unwrap_or(&mut unkept);
-                    review_slices(slices, &self.clues.all_pairs, pairs, now, ends)
+                    // What was found impossible on the way here stays so.
+                    let mut unkept = slices.choices;
+                    let choices = self.state.choices.get_mut(clue).unwrap_or(&mut unkept);
+                    match slices.written.is_empty() {
+                        false => review_written(slices, everywhere, choices, now, ends),
+                        true => review_slices(slices, &self.clues.all_pairs, choices, now, ends),
+                    }
                 }
-                Condition::Listed(ways) => self.clues.listed.review(clue, ways, board, now),
+                Condition::Listed(ways) => self.clues.listed.review(clue, ways, board.all, everywhere, now),
             };
             let left = left.ok_or(Dead)?;
             all_met &= left.met;
-            for (lane, digit) in now.without(left.allowed).each() {
-                self.strike_one(board.cell_at(line, lane), digit)?;
+            for (lane, gone) in now.without(left.allowed).each() {
+                self.strike(board.cell_at(line, lane), gone)?;
             }
         }
         if all_met {
@@ -193,12 +203,12 @@ impl Listed {
         &mut self,
         clue: usize,
         ways: &[Lanes<L>],
-        board: &Board,
+        all: Mask,
+        everywhere: Occupied<L>,
         now: Lanes<L>,
     ) -> Option<Left<L>> {
         let order = &mut self.order[self.ways_of[clue].clone()];
         let n_left = &mut self.n_left[self.level + clue];
-        let everywhere = Lanes::of((0..board.side).map(|_| board.all)).occupied();
         let mut n_met = usize::from(*n_left);
         let mut allowed = Lanes::NONE;
         let mut at = 0;
@@ -206,7 +216,7 @@ impl Listed {
             let met = now.and(ways[usize::from(order[at])]);
             // Every digit has a place and every cell a digit. Where a way cuts a line into parts with as
             // many digits as cells, this asks it of every part at once, because they share no digit.
-            if met.any() == board.all && met.occupied().covers(everywhere) {
+            if met.any() == all && met.occupied().covers(everywhere) {
                 allowed = allowed.or(met);
                 at += 1;
             } else {
@@ -219,17 +229,80 @@ impl Listed {
     }
 }
 
-/// What some two places of the ends, and some set between them, leave to each cell; none if no two
-/// places will do. `ends` has the places that each end can take.
+/// What the choices of a clue leave to each cell, where they are few and written out; none if no choice will do.
+/// `ends` has the places that each end can take.
+#[inline(always)]
+fn review_written<const L: usize>(
+    slices: &Slices<L>,
+    everywhere: Occupied<L>,
+    choices: &mut Choices,
+    now: Lanes<L>,
+    ends: [Spots; 2],
+) -> Option<Left<L>> {
+    let [of_one, of_other] = ends.map(u32::from);
+    let (mut to_one, mut to_other) = (0u32, 0u32);
+    let all = slices.filling | 1 << slices.ends[0] | 1 << slices.ends[1];
+    let mut allowed = Lanes::NONE;
+    let mut n_possible = 0;
+    for (word, choices) in choices.iter_mut().enumerate() {
+        let mut rest = *choices;
+        while rest != 0 {
+            let bit = rest & rest.wrapping_neg();
+            let choice = &slices.written[64 * word + rest.trailing_zeros() as usize];
+            rest ^= bit;
+            let (left, right) = (choice.left & 15, choice.right & 15);
+            let here = of_one >> left & of_other >> right & 1;
+            let there = of_other >> left & of_one >> right & 1;
+            let met = now.and(choice.digits);
+            // Each filling digit lies on one side only, so it is asked of both sides at once if each has a place.
+            if (here | there == 0) | (met.any() != all) | !met.occupied().covers(everywhere) {
+                *choices ^= bit;
+                continue;
+            }
+            allowed = allowed.or(met);
+            to_one |= here << left | there << right;
+            to_other |= there << left | here << right;
+            n_possible += 1;
+            // Once all that is left is allowed the other choices can only allow it again. They stay, perhaps
+            // in vain, until something is struck.
+            let is_all_allowed = to_one == of_one
+                && to_other == of_other
+                && now.only(slices.filling).without(allowed) == Lanes::NONE;
+            if is_all_allowed && rest != 0 {
+                return Some(Left { allowed: now, met: false });
+            }
+        }
+    }
+    (n_possible > 0).then(|| Left {
+        allowed: with_ends(allowed.only(slices.filling), slices, to_one, to_other),
+        met: n_possible == 1,
+    })
+}
+
+/// What the cells may hold beside the ends, and each end in the places that it may take.
+#[inline(always)]
+fn with_ends<const L: usize>(filling: Lanes<L>, slices: &Slices<L>, to_one: u32, to_other: u32) -> Lanes<L> {
+    let mut allowed = filling;
+    for (mut to, digit) in [(to_one, slices.ends[0]), (to_other, slices.ends[1])] {
+        while to != 0 {
+            allowed.add(to.trailing_zeros() as usize & 15, 1 << digit);
+            to &= to - 1;
+        }
+    }
+    allowed
+}
+
+/// The same where the choices are many: what some two places of the ends, and some set between them, leave to
+/// each cell.
 ///
 /// For each two places it is asked which sets can lie between them: those that have every digit which
 /// has no place outside, and no digit which has no place inside, and that leave every cell a digit. (To
 /// ask the last of all sets together would be cheaper, but lets so much through once the ends are known
 /// that a few puzzles took a hundred times as long.)
 fn review_slices<const L: usize>(
-    slices: &Slices,
+    slices: &Slices<L>,
     all_pairs: &[Pair<L>],
-    pairs: &mut Pairs,
+    choices: &mut Choices,
     now: Lanes<L>,
     ends: [Spots; 2],
 ) -> Option<Left<L>> {
@@ -239,14 +312,14 @@ fn review_slices<const L: usize>(
     let mut allowed = Lanes::NONE;
     let mut n_pairs = 0;
     let mut one_set = false;
-    for (word, pairs) in pairs.iter_mut().enumerate() {
-        let mut rest = *pairs;
+    for (word, choices) in choices.iter_mut().enumerate() {
+        let mut rest = *choices;
         while rest != 0 {
             let bit = rest & rest.wrapping_neg();
             let pair = &all_pairs[64 * word + rest.trailing_zeros() as usize];
             rest ^= bit;
             // They stay out unless they turn out possible.
-            *pairs ^= bit;
+            *choices ^= bit;
             let (left, right) = (pair.left & 15, pair.right & 15);
             let here = of_one >> left & of_other >> right & 1;
             let there = of_other >> left & of_one >> right & 1;
@@ -271,7 +344,7 @@ fn review_slices<const L: usize>(
             if n_sets == 0 {
                 continue;
             }
-            *pairs |= bit;
+            *choices |= bit;
             allowed = allowed.or(met);
             to_one |= here << left | there << right;
             to_other |= there << left | here << right;
@@ -279,14 +352,47 @@ fn review_slices<const L: usize>(
             one_set = n_sets == 1;
         }
     }
-    if n_pairs == 0 {
-        return None;
-    }
-    for (mut to, digit) in [(to_one, slices.ends[0]), (to_other, slices.ends[1])] {
-        while to != 0 {
-            allowed.add(to.trailing_zeros() as usize & 15, 1 << digit);
-            to &= to - 1;
+    (n_pairs > 0)
+        .then(|| Left { allowed: with_ends(allowed, slices, to_one, to_other), met: n_pairs == 1 && one_set })
+}
+
+#[cfg(test)]
+mod tests {
+    use grid::Size;
+    use proptest::prelude::*;
+    use rulebook::{Rule, SANDWICH};
+
+    use super::*;
+
+    proptest! {
+        /// Few choices are written out and many are not: either way the same is left.
+        #[test]
+        fn written_out_or_not_the_same_is_left(
+            sum in 0..=35u16,
+            line in prop::collection::vec(1..512u16, 9),
+            n_open in 0..=9usize,
+        ) {
+            let size = Size::NINE;
+            let form = SANDWICH.between(size, sum).expect("the closed form of sums");
+            let [few, many] = [N_CHOICES, 0].map(|it| Slices::<3>::new(size, &form, it));
+            prop_assume!(!form.sets.is_empty());
+            prop_assert!(!few.written.is_empty() && many.written.is_empty());
+            let mut masks = [0; 16];
+            masks[..9].copy_from_slice(&line);
+            masks[..n_open].fill(511);
+            let now = Lanes::of_line(&masks);
+            let ends = few.ends.map(|end| (0..9).fold(0, |all, at| all | (masks[at] >> end & 1) << at));
+            let mut choices = few.choices;
+            let written = review_written(&few, Occupied::first(9), &mut choices, now, ends);
+            let pairs = review_slices(&many, &all_pairs(9), &mut many.choices.clone(), now, ends);
+            let struck = |left: &Option<Left<3>>| left.as_ref().map(|it| now.without(it.allowed));
+            prop_assert_eq!(struck(&written), struck(&pairs));
+            if let (Some(written), Some(pairs)) = (&written, &pairs) {
+                prop_assert!(!written.met || pairs.met);
+                // What stays possible is found possible again, with the same result.
+                let again = review_written(&few, Occupied::first(9), &mut choices, now, ends);
+                prop_assert_eq!(struck(&again), struck(&Some(Left { ..*written })));
+            }
         }
     }
-    Some(Left { allowed, met: n_pairs == 1 && one_set })
 }

@@ -6,7 +6,7 @@
 //! some cell lost a candidate.
 
 use crate::compile::{Board, Houses, Mask, Place, Spots};
-use crate::lines::{Clues, Pairs};
+use crate::lines::{Choices, Clues};
 
 /// The state has no solution.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -20,8 +20,8 @@ pub(crate) struct State<const H: usize> {
     pub(crate) lines: [[Mask; 16]; 32],
     /// For each digit its places in each house. Says the same as `lines`.
     pub(crate) spots: [[Spots; H]; 16],
-    /// For each of the first clues, if it has a closed form, the two places that the ends may take.
-    pub(crate) pairs: [Pairs; 32],
+    /// For each of the first clues, if it has a closed form, the choices that it leaves.
+    pub(crate) choices: [Choices; 32],
     /// Lines whose clues are met by whatever is left, so that they need no more looking at.
     pub(crate) met: Houses,
     /// How many cells are not struck from their peers yet.
@@ -32,7 +32,7 @@ impl<const H: usize> State<H> {
     /// The board with nothing on it.
     pub(crate) fn blank(board: &Board) -> Self {
         let mut state =
-            State { lines: [[0; 16]; 32], spots: [[0; H]; 16], pairs: [[0; 2]; 32], met: 0, n_open: 0 };
+            State { lines: [[0; 16]; 32], spots: [[0; H]; 16], choices: [[0; 2]; 32], met: 0, n_open: 0 };
         for line in &mut state.lines[..2 * board.side] {
             line[..board.side].fill(board.all);
         }
@@ -62,7 +62,7 @@ impl<const H: usize> State<H> {
     fn forget_place(&mut self, digit: usize, place: &Place) {
         let spots = &mut self.spots[digit & 15];
         for kind in 0..3 {
-            spots[usize::from(place.houses[kind]) & (H - 1)] &= !(1 << (place.spots[kind] & 15));
+            spots[usize::from(place.houses[kind]) & (H - 1)] &= !place.bits[kind];
         }
     }
 }
@@ -167,17 +167,6 @@ impl<const H: usize, const L: usize> Propagator<'_, H, L> {
         Ok(())
     }
 
-    /// Takes a digit from a cell that has it.
-    #[inline(always)]
-    pub(crate) fn strike_one(&mut self, cell: usize, digit: usize) -> Result<(), Dead> {
-        let place = &self.board.place_of[cell & 255];
-        self.leave(cell, self.state.cell(place) ^ 1 << digit, place)?;
-        self.state.forget_place(digit, place);
-        self.work.houses[digit & 15] |= place.house_set;
-        self.work.digits |= 1 << digit;
-        Ok(())
-    }
-
     /// Leaves a cell these digits, fewer than it had.
     #[inline(always)]
     fn leave(&mut self, cell: usize, digits: Mask, place: &Place) -> Result<(), Dead> {
@@ -192,14 +181,31 @@ impl<const H: usize, const L: usize> Propagator<'_, H, L> {
         Ok(())
     }
 
-    /// Takes a digit from some places of a house, all of which it has.
+    /// Takes a digit from some places of a house, all of which it has, and leaves the others.
     #[inline(always)]
-    fn strike_spots(&mut self, house: usize, mut gone: Spots, digit: usize) -> Result<(), Dead> {
+    fn strike_spots(
+        &mut self,
+        house: usize,
+        kind: usize,
+        mut gone: Spots,
+        kept: Spots,
+        digit: usize,
+    ) -> Result<(), Dead> {
+        self.state.spots[digit & 15][house & (H - 1)] = kept;
+        let mut touched: Houses = 0;
         while gone != 0 {
             let cell = self.board.cell_at(house, gone.trailing_zeros() as usize);
             gone &= gone - 1;
-            self.strike_one(cell, digit)?;
+            let place = &self.board.place_of[cell & 255];
+            self.leave(cell, self.state.cell(place) ^ 1 << digit, place)?;
+            touched |= place.house_set;
+            let spots = &mut self.state.spots[digit & 15];
+            for other in [(kind + 1) % 3, (kind + 2) % 3] {
+                spots[usize::from(place.houses[other]) & (H - 1)] &= !place.bits[other];
+            }
         }
+        self.work.houses[digit & 15] |= touched;
+        self.work.digits |= Mask::from(touched != 0) << digit;
         Ok(())
     }
 
@@ -211,7 +217,8 @@ impl<const H: usize, const L: usize> Propagator<'_, H, L> {
         for kind in 0..3 {
             let house = usize::from(place.houses[kind]);
             let spots = self.state.spots[digit & 15][house & (H - 1)];
-            self.strike_spots(house, spots & !(1 << (place.spots[kind] & 15)), digit)?;
+            let bit = place.bits[kind];
+            self.strike_spots(house, kind, spots & !bit, bit, digit)?;
         }
         // These have their place.
         self.work.houses[digit & 15] &= !place.house_set;
@@ -232,7 +239,7 @@ impl<const H: usize, const L: usize> Propagator<'_, H, L> {
             let Some(shared) = self.board.shared.get(kind) else { continue };
             let first = spots.trailing_zeros() as usize & 15;
             // None and one are among these.
-            if spots & !shared.across[first] == 0 || spots & !shared.down[first] == 0 {
+            if (spots & !shared.across[first] == 0) | (spots & !shared.down[first] == 0) {
                 self.use_few_places(digit, house, spots, kind)?;
             }
         }
@@ -258,7 +265,8 @@ impl<const H: usize, const L: usize> Propagator<'_, H, L> {
         };
         let place = &self.board.place_of[cell & 255];
         let there = usize::from(place.houses[other]);
-        let gone = self.state.spots[digit & 15][there & (H - 1)];
-        self.strike_spots(there, gone & !shared[usize::from(place.spots[other] & 15)], digit)
+        let before = self.state.spots[digit & 15][there & (H - 1)];
+        let kept = before & shared[usize::from(place.spots[other] & 15)];
+        self.strike_spots(there, other, before ^ kept, kept, digit)
     }
 }

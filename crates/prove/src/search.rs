@@ -25,8 +25,8 @@ pub(crate) enum End {
 
 /// Which digit to try first in the cell where the search divides.
 ///
-/// The cell is the same either way: where there are clues, a place of the crust that has the fewest
-/// places in some house, because a clue says little until its crusts are known; after that the cell
+/// The cell is the same either way: where clues are open, a place of the crust that has the fewest
+/// places in some line of theirs, because a clue says little until its crusts are known; after that the cell
 /// with the fewest digits.
 pub(crate) enum Order<'a> {
     /// The crust, or the smallest.
@@ -103,7 +103,7 @@ impl<const H: usize, const L: usize> Search<H, L> {
     fn load(&mut self, puzzle: &Puzzle) -> Result<(), Dead> {
         self.clues.load(puzzle);
         self.stack[0] = self.blank;
-        self.stack[0].pairs = self.clues.pairs;
+        self.stack[0].choices = self.clues.choices;
         self.work.lines = self.clues.lines;
         for (cell, digit) in puzzle.givens().filled() {
             let cell = self.board.size.index(cell);
@@ -185,7 +185,7 @@ impl<const H: usize, const L: usize> Search<H, L> {
         }
     }
 
-    /// The first place of the end digit that has the fewest places in some house, if any is open.
+    /// The first place of the end digit that has the fewest places in some line whose clue is open, if any is.
     fn scarcest_end(&self, state: &State<H>) -> Option<(usize, Mask)> {
         let mut best = None;
         let mut fewest = u32::MAX;
@@ -193,13 +193,17 @@ impl<const H: usize, const L: usize> Search<H, L> {
         while ends != 0 {
             let digit = ends.trailing_zeros() as usize;
             ends &= ends - 1;
-            for (house, spots) in state.spots[digit][..3 * self.board.side].iter().enumerate() {
+            let mut lines = self.clues.lines & !state.met;
+            while lines != 0 {
+                let line = lines.trailing_zeros() as usize;
+                lines &= lines - 1;
+                let spots = state.spots[digit & 15][line & (H - 1)];
                 if spots & spots.wrapping_sub(1) == 0 {
                     continue;
                 }
                 let n_spots = spots.count_ones();
                 if n_spots < fewest {
-                    let first = self.board.cell_at(house, spots.trailing_zeros() as usize);
+                    let first = self.board.cell_at(line, spots.trailing_zeros() as usize);
                     (best, fewest) = (Some((first, 1 << digit)), n_spots);
                     if n_spots == 2 {
                         return best;
@@ -210,21 +214,27 @@ impl<const H: usize, const L: usize> Search<H, L> {
         best
     }
 
-    /// The smallest digit of the cell that has the fewest, if any is open.
+    /// The smallest digit of the cell that has the fewest, if any is open; among equals a cell in lines
+    /// whose clues are open, because more follows there.
     fn scarcest_cell(&self, state: &State<H>) -> Option<(usize, Mask)> {
         let side = self.board.side;
+        let open_lines = self.clues.lines & !state.met;
+        let is_open = |line: usize| open_lines >> line & 1;
+        // The best that can be had: two digits, and as many open lines as a cell can lie in.
+        let rank = |n_digits: u32, n_lines: u64| 4 * u64::from(n_digits) + 2 - n_lines;
+        let best_rank = rank(2, u64::from(open_lines != 0) * 2);
         let mut best = None;
-        let mut fewest = u32::MAX;
+        let mut lowest = u64::MAX;
         for (row, cells) in state.lines[..side].iter().enumerate() {
             for (column, digits) in cells[..side].iter().enumerate() {
                 let rest = digits & digits.wrapping_sub(1);
                 if rest == 0 {
                     continue;
                 }
-                let n_digits = 1 + rest.count_ones();
-                if n_digits < fewest {
-                    (best, fewest) = (Some((row * side + column, digits & digits.wrapping_neg())), n_digits);
-                    if n_digits == 2 {
+                let rank = rank(1 + rest.count_ones(), is_open(row) + is_open(side + column));
+                if rank < lowest {
+                    (best, lowest) = (Some((row * side + column, digits & digits.wrapping_neg())), rank);
+                    if rank == best_rank {
                         return best;
                     }
                 }
