@@ -42,7 +42,11 @@ pub enum Search {
 
 impl Settings {
     /// Generous enough for any puzzle with one solution that a person would want to be led through.
-    pub const THOROUGH: Settings = Settings { readable: 10, ..Settings::WHATEVER_IT_TAKES };
+    pub const THOROUGH: Settings = Settings {
+        readable: 10,
+        argument: Effort { careful: 10, ..Settings::WHATEVER_IT_TAKES.argument },
+        ..Settings::WHATEVER_IT_TAKES
+    };
 
     /// Generous enough for any puzzle with one solution.
     pub const WHATEVER_IT_TAKES: Settings = Settings {
@@ -54,6 +58,7 @@ impl Settings {
             cap: Cap(100_000),
             cases: 24,
             cases_at_worst: 20_000,
+            careful: usize::MAX,
             conclusions: 8,
         },
         arguments: 500,

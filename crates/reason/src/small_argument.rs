@@ -6,7 +6,8 @@
 //! (`cores`), then among known facts (`ground`); what is left is worked out as cases a person can
 //! follow (`trace`). It counts only if `replay` accepts it. Where the search for the fewest gives up, what
 //! a SAT solver used of all premises is cut down instead: that argument is irreducible, but not proven to
-//! be the smallest, and says so. Published work on the same idea, explanations from smallest
+//! be the smallest, and says so. Where that cannot be told either, and once a walkthrough holds more arguments than
+//! anybody reads, the first that is easy to follow is taken (`quick`). Published work on the same idea, explanations from smallest
 //! unsatisfiable subsets: B. Bogaerts, E. Gamba, T. Guns, Artificial Intelligence 300 (2021) 103550.
 
 mod cores;
@@ -15,6 +16,7 @@ mod encode;
 mod ground;
 mod held;
 mod premise;
+mod quick;
 mod smallest;
 mod trace;
 
@@ -39,14 +41,18 @@ pub struct Effort {
     pub questions: usize,
     /// Sets of the fewest houses among which one is chosen.
     pub sets: usize,
-    /// Where that search gives up: how many of the shortest cores are cut down and looked at first.
+    /// Where that search gives up: how many of the shortest cores are cut down and looked at, and how many
+    /// others that the same premises prove.
     pub cores: usize,
     /// Nodes `replay` may use for a conclusion.
     pub cap: replay::Cap,
     /// Cases one conclusion may take to tell; an argument that needs more is left for another.
     pub cases: usize,
-    /// Cases one conclusion may take where no other argument can be told.
+    /// Cases that may be tried in all where no other argument can be told, and for those made quickly.
     pub cases_at_worst: usize,
+    /// How many arguments of one solve are made with care. Those after are made quickly: a walkthrough with so
+    /// many is hardly read.
+    pub careful: usize,
     /// Conclusions a step may draw from the same premises.
     pub conclusions: usize,
 }
@@ -58,13 +64,14 @@ pub struct Arguments<'a> {
     effort: Effort,
     /// Boards that satisfied some houses without being the solution.
     met: Met,
+    n_found: usize,
 }
 
 impl<'a> Arguments<'a> {
     /// No argument yet. `solution` is the puzzle's only one: it says which claims are worth a try, and is no
     /// part of an argument.
     pub fn new(solution: &'a Grid, effort: Effort) -> Arguments<'a> {
-        Arguments { solution, effort, met: Met::default() }
+        Arguments { solution, effort, met: Met::default(), n_found: 0 }
     }
 
     /// An argument for something still open, from the fewest houses or little more, with the conclusions
@@ -88,6 +95,10 @@ impl<'a> Arguments<'a> {
         leads_to: impl Fn(&[Claim]) -> usize,
     ) -> Option<Proposal> {
         let mut prover = Prover::new(view, self.solution);
+        self.n_found += 1;
+        if self.n_found > self.effort.careful {
+            return quick::quick(view, &mut prover, goals, self.effort).map(|it| proposal(vec![it], false));
+        }
         let held = held::all(view);
         let mut boards = Counterexamples::new(view, &held, goals, std::mem::take(&mut self.met));
         let mut sets = smallest::smallest(&mut prover, &held, goals, &mut boards, self.effort);
@@ -116,22 +127,18 @@ impl<'a> Arguments<'a> {
         told.take(self.effort.conclusions).collect()
     }
 
-    /// An argument cut down from what the solver used of all premises, however many cases it takes: so
-    /// that every puzzle is explained to the end.
+    /// An argument cut down from what the solver used of all premises; where none of those is easy to tell, a quick
+    /// one, however many cases it takes: so that every puzzle is explained to the end.
     fn cut_from_all(&self, view: &View, prover: &mut Prover, goals: &[Goal]) -> Option<Vec<Told>> {
-        let patient = Effort { cases: self.effort.cases_at_worst, ..self.effort };
         let mut shortest = cores::shortest(prover, goals, self.effort.cores);
-        let rest = shortest.split_off(self.effort.cores.min(shortest.len()));
         cores::shrink_all(prover, &mut shortest);
-        let easy = shortest.iter().find_map(|core| Some((core.clone(), told(view, core, self.effort)?)));
-        let (core, first) = easy.or_else(|| {
-            shortest.into_iter().chain(rest).find_map(|mut core| {
-                cores::shrink(prover, &mut core);
-                told(view, &core, patient).map(|it| (core, it))
-            })
-        })?;
-        let others = cores::others_proved(prover, goals, &core);
-        let others = others.iter().filter_map(|it| told(view, it, self.effort));
+        let easy =
+            shortest.into_iter().find_map(|core| Some((told_if_easy(view, &core, self.effort)?, core)));
+        let Some((first, core)) = easy else {
+            return quick::quick(view, prover, goals, self.effort).map(|it| vec![it]);
+        };
+        let others = cores::others_proved(prover, goals, &core).into_iter().take(self.effort.cores);
+        let others = others.filter_map(|it| told_if_easy(view, &it, self.effort));
         Some([first].into_iter().chain(others).take(self.effort.conclusions).collect())
     }
 }
@@ -153,8 +160,18 @@ struct Told {
     branch: Branch,
 }
 
+/// The same where that looks worth the work: what to cite is looked for only if all that is known would do in not
+/// many more cases.
+fn told_if_easy(view: &View, core: &Core, effort: Effort) -> Option<Told> {
+    trace::n_cases(view, core.goal, &core.premises, 2 * effort.cases)?;
+    told(view, core, effort)
+}
+
 fn told(view: &View, core: &Core, effort: Effort) -> Option<Told> {
-    let cites = ground::cites(view, core)?;
+    told_from(view, core, ground::cites(view, core)?, effort)
+}
+
+fn told_from(view: &View, core: &Core, cites: Cites, effort: Effort) -> Option<Told> {
     let branch = trace::trace(view, core.goal, &cites, effort.cases)?;
     let claim = core.goal.claim;
     replay::judge(view.puzzle(), view.trail(), &claim, &cites, effort.cap).ok()?;

@@ -25,6 +25,9 @@ use corpora::Corpus;
 use seeded::Made;
 use whole::Whole;
 
+/// What the program takes, but walkthroughs that it would not read out are given too.
+const SETTINGS: Settings = Settings { readable: usize::MAX, ..Settings::THOROUGH };
+
 fn main() {
     let mut arguments = std::env::args().skip(1).peekable();
     let corpus = arguments.peek().and_then(|it| Corpus::named(it));
@@ -46,11 +49,11 @@ fn main() {
 
 fn measure(number: u64, made: &Made, whole: &mut Whole) {
     let Made { puzzle, solution } = made;
-    let (solved, solving) = timed(|| solve(puzzle, solution, Settings::WHATEVER_IT_TAKES));
+    let (solved, solving) = timed(|| solve(puzzle, solution, SETTINGS));
     let replayed = solved.as_ref().map(|it| timed(|| is_replayed(made, it)));
-    let greedy = Settings { search: Search::EasiestNext, ..Settings::WHATEVER_IT_TAKES };
+    let greedy = Settings { search: Search::EasiestNext, ..SETTINGS };
     let (by_ease, explaining_by_ease) = timed(|| explain(puzzle, solution, greedy));
-    let (explained, explaining) = timed(|| explain(puzzle, solution, Settings::WHATEVER_IT_TAKES));
+    let (explained, explaining) = timed(|| explain(puzzle, solution, SETTINGS));
     let n_givens = puzzle.givens().filled().count();
     let (Ok((true, replaying)), Ok(by_ease), Ok(explained)) = (replayed, by_ease, explained) else {
         println!("{number}: {n_givens} givens, NOT EXPLAINED\n  {}", puzzle.givens());

@@ -12,8 +12,7 @@ pub(super) struct Core {
     pub(super) premises: Vec<Premise>,
 }
 
-/// One core for each goal, the shortest first; of those beyond `n`, only as many again are kept for
-/// the case that none of the first can be told.
+/// One core for each goal, the shortest first, and no more than `n`.
 pub(super) fn shortest(prover: &mut Prover, goals: &[Goal], n: usize) -> Vec<Core> {
     let all = prover.premises();
     let mut cores: Vec<Core> = goals
@@ -21,7 +20,7 @@ pub(super) fn shortest(prover: &mut Prover, goals: &[Goal], n: usize) -> Vec<Cor
         .filter_map(|goal| Some(Core { goal: *goal, premises: prover.core(*goal, &all)? }))
         .collect();
     cores.sort_by_key(|it| it.premises.len());
-    cores.truncate(n * 2);
+    cores.truncate(n);
     cores
 }
 

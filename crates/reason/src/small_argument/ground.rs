@@ -15,6 +15,24 @@ use crate::grounds::{Ground, cite, grounds_of};
 /// that dropping one at a time leads to. None if the premises and all that is known do not prove the
 /// goal, which would be a fault of the core.
 pub(super) fn cites(view: &View, core: &Core) -> Option<Cites> {
+    let mut cites = of_premises(core);
+    if !cite(view, &irreducible(view, core)?, &mut cites) {
+        return None;
+    }
+    // Why a cell cannot hold a digit may be seen in a house, which then proves more than the core did.
+    let (puzzle, trail, claim) = (view.puzzle(), view.trail(), &core.goal.claim);
+    Some(replay::without_spare(puzzle, trail, claim, &cites, CAP, |_, _| true))
+}
+
+/// The core's premises with all that is known of their cells, whatever of it can be spared.
+pub(super) fn all_cites(view: &View, core: &Core) -> Option<Cites> {
+    let mut cites = of_premises(core);
+    let touched = premise::touched(view, &core.premises, core.goal);
+    let grounds: Vec<Ground> = touched.iter().flat_map(|it| grounds_of(view, it)).collect();
+    cite(view, &grounds, &mut cites).then_some(cites)
+}
+
+fn of_premises(core: &Core) -> Cites {
     let mut cites = Cites::default();
     for premise in &core.premises {
         match *premise {
@@ -23,12 +41,7 @@ pub(super) fn cites(view: &View, core: &Core) -> Option<Cites> {
             Premise::Fact(fact, ..) => _ = cites.facts.insert(fact),
         }
     }
-    if !cite(view, &irreducible(view, core)?, &mut cites) {
-        return None;
-    }
-    // Why a cell cannot hold a digit may be seen in a house, which then proves more than the core did.
-    let (puzzle, trail, claim) = (view.puzzle(), view.trail(), &core.goal.claim);
-    Some(replay::without_spare(puzzle, trail, claim, &cites, CAP, |_, _| true))
+    cites
 }
 
 /// Nodes one question about a citation may take; where it takes more, the citation stays.

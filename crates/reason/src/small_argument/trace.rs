@@ -27,6 +27,18 @@ pub(super) fn trace(view: &View, goal: Goal, cites: &Cites, cases: usize) -> Opt
     Some(branch)
 }
 
+/// How many cases it takes to see from the premises and all that is known of their cells that the goal's
+/// opposite cannot be; none if more than `cases`.
+pub(super) fn n_cases(view: &View, goal: Goal, premises: &[Premise], cases: usize) -> Option<usize> {
+    let scene = Scene::of(view, premises, premise::touched(view, premises, goal));
+    let mut position = Position::nothing_known(view);
+    scene.cells.iter().for_each(|it| position.suppose(it, view.candidates(it)));
+    let mut tracer = Tracer { scene: &scene, n_links: 0, cases_left: cases };
+    position.suppose(goal.cell, goal.denied);
+    tracer.refute(position, goal.cell, goal.denied)?;
+    Some(cases - tracer.cases_left)
+}
+
 /// The premises, ready to compute with.
 struct Scene {
     cells: CellSet,
@@ -39,8 +51,12 @@ struct Scene {
 
 impl Scene {
     fn new(view: &View, goal: Goal, cites: &Cites) -> Scene {
-        let size = view.size();
         let premises = premise::cited(view, cites);
+        Scene::of(view, &premises, premise::touched(view, &premises, goal))
+    }
+
+    fn of(view: &View, premises: &[Premise], cells: CellSet) -> Scene {
+        let size = view.size();
         let houses: BTreeSet<House> = premises.iter().map(|it| it.house()).collect();
         let houses: Vec<_> = houses.into_iter().map(|it| (it, size.cells_of(it))).collect();
         let mut peers = vec![CellSet::EMPTY; Cell::SLOTS];
@@ -50,7 +66,7 @@ impl Scene {
             }
         }
         Scene {
-            cells: premise::touched(view, &premises, goal),
+            cells,
             houses,
             ways: premises.iter().filter_map(|it| Some((*it, it.ways(view)?))).collect(),
             peers,
@@ -90,18 +106,22 @@ impl Position {
     /// What the cited facts leave to each cell.
     fn new(view: &View, cites: &Cites) -> Position {
         let size = view.size();
-        let mut position = Position {
-            left: vec![size.digits(); Cell::SLOTS],
-            taken_by: vec![[None; 16]; Cell::SLOTS],
-            placed: CellSet::EMPTY,
-            said: BTreeMap::new(),
-        };
+        let mut position = Position::nothing_known(view);
         for claim in cites.facts.iter().map(|it| view.trail().fact(*it).claim()) {
             if let Some((cell, digits)) = claim.leaves(size) {
                 position.suppose(cell, digits);
             }
         }
         position
+    }
+
+    fn nothing_known(view: &View) -> Position {
+        Position {
+            left: vec![view.size().digits(); Cell::SLOTS],
+            taken_by: vec![[None; 16]; Cell::SLOTS],
+            placed: CellSet::EMPTY,
+            said: BTreeMap::new(),
+        }
     }
 
     fn left(&self, cell: Cell) -> DigitSet {
@@ -399,6 +419,10 @@ impl Tracer<'_> {
 
     /// Each digit of one cell in a case of its own. None if cases run out.
     fn split(&mut self, position: &Position) -> Option<Clash> {
+        // An open cell has two digits at least, each a case.
+        if self.cases_left < 2 {
+            return None;
+        }
         let cell = self.best_split(position)?;
         let mut rests_on: BTreeSet<usize> = position.causes(cell, self.scene.digits).collect();
         let mut branches = Vec::new();

@@ -1,8 +1,9 @@
 //! What is fit to be read out: a walkthrough of few small arguments.
 
 use grid::Size;
-use reason::{Known, Search, Settings, Stopped, explain};
-use trail::TechniqueId;
+use reason::small_argument::Effort;
+use reason::{Known, Search, Settings, Stopped, explain, solve};
+use trail::{Argument, TechniqueId, Trail};
 
 use crate::support::seeded;
 
@@ -19,4 +20,63 @@ fn a_walkthrough_of_too_many_small_arguments_is_not_teachable() {
 
     let readable = Settings { readable: Settings::THOROUGH.readable, ..settings };
     assert_eq!(explain(&made.puzzle, &made.solution, readable).unwrap_err(), Stopped::NotTeachable(n));
+}
+
+/// With singles alone, so that small arguments abound; that many of them made with care.
+fn with_care_for(careful: usize) -> Settings {
+    let known = Known::up_to(TechniqueId::new("naked-single"));
+    let argument = Effort { careful, ..Settings::WHATEVER_IT_TAKES.argument };
+    Settings { known, search: Search::EasiestNext, argument, ..Settings::WHATEVER_IT_TAKES }
+}
+
+/// The claims of each step up to the small argument with that number, and whether each argument after it is
+/// proven to be the smallest.
+fn split(trail: &Trail, number: usize) -> (Vec<String>, Vec<bool>) {
+    let (mut before, mut after, mut n) = (Vec::new(), Vec::new(), 0);
+    for (id, step) in trail.steps() {
+        let is_smallest = match step.argument() {
+            Argument::Cases { is_smallest, .. } => Some(*is_smallest),
+            _ => None,
+        };
+        n += usize::from(is_smallest.is_some());
+        if n <= number {
+            before.push(format!("{:?}", trail.proposal(id)));
+        } else {
+            after.extend(is_smallest);
+        }
+    }
+    (before, after)
+}
+
+/// Care ends where it is said to, and a walkthrough that is finished without it stands up to `replay` too.
+#[test]
+fn later_arguments_are_made_quickly() {
+    let mut n_quick = 0;
+    for (side, n_clues, seed) in [(4, 4, 0), (6, 12, 1), (9, 18, 0), (9, 12, 3), (9, 0, 1)] {
+        let made = seeded::puzzle(Size::of_side(side).unwrap(), n_clues, seed);
+        for n_careful in [0, 2] {
+            let name = format!("{side}x{side}, {n_clues} clues, seed {seed}, {n_careful} with care");
+            let found = |settings| solve(&made.puzzle, &made.solution, settings).unwrap();
+            let careful = split(&found(with_care_for(usize::MAX)), n_careful);
+            let quick = split(&found(with_care_for(n_careful)), n_careful);
+            assert_eq!(quick.0, careful.0, "{name}");
+            assert!(quick.1.iter().all(|it| !it), "{name}: an argument made quickly is called the smallest");
+            n_quick += quick.1.len();
+            let told = explain(&made.puzzle, &made.solution, with_care_for(n_careful));
+            assert!(told.is_ok(), "{name}: {told:?}");
+        }
+    }
+    assert!(n_quick > 10, "only {n_quick} arguments were made quickly");
+}
+
+/// Where the work that an argument may take is used up, that is said, with the board as far as it was filled.
+#[test]
+fn a_limit_that_is_reached_is_said() {
+    let made = seeded::puzzle(Size::NINE, 12, 3);
+    let quick = with_care_for(0);
+    let settings = Settings { argument: Effort { cases_at_worst: 0, ..quick.argument }, ..quick };
+    let Err(Stopped::Stuck(board)) = explain(&made.puzzle, &made.solution, settings) else {
+        panic!("an argument takes a case at least")
+    };
+    assert!(!board.is_full());
 }
