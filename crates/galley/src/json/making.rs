@@ -1,0 +1,56 @@
+//! The documents of `make`.
+
+use serde::Serialize;
+
+use super::Minutes;
+
+/// What `make` prints.
+#[derive(Serialize, Debug)]
+pub(crate) struct Making {
+    pub(crate) format: u8,
+    pub(crate) seed: u64,
+    /// How many were asked for.
+    pub(crate) wanted: usize,
+    pub(crate) found: usize,
+    pub(crate) tries: u64,
+    pub(crate) missed: Vec<Missed>,
+    /// Why the nearest miss was one; completes "the nearest missed because".
+    pub(crate) nearest: Option<String>,
+    pub(crate) puzzles: Vec<Made>,
+}
+
+/// Tries that were turned down for the same reason.
+#[derive(Serialize, Debug)]
+pub(crate) struct Missed {
+    pub(crate) why: String,
+    pub(crate) tries: u64,
+}
+
+/// One puzzle of [`Making`].
+#[derive(Serialize, Debug)]
+pub(crate) struct Made {
+    pub(crate) id: String,
+    pub(crate) title: String,
+    pub(crate) givens: usize,
+    pub(crate) clues: usize,
+    pub(crate) steps: usize,
+    pub(crate) techniques: Vec<&'static str>,
+    pub(crate) minutes: Minutes,
+    /// Half of all solves are quicker, in whole minutes.
+    pub(crate) median: usize,
+    pub(crate) moments: Vec<TeachingMoment>,
+    /// The puzzle file.
+    pub(crate) text: String,
+    /// Where it was written, if it was.
+    pub(crate) written: Option<String>,
+}
+
+/// Where a technique is needed first.
+#[derive(Serialize, Debug)]
+pub(crate) struct TeachingMoment {
+    pub(crate) technique: &'static str,
+    pub(crate) step: usize,
+    pub(crate) says: String,
+    /// The board before the step, as text.
+    pub(crate) board: String,
+}

@@ -1,0 +1,108 @@
+//! `galley make`: puzzles set to a brief.
+
+use std::collections::BTreeSet;
+
+use serde_json::Value;
+
+use crate::support::Folder;
+
+#[test]
+fn make_prints_a_file_that_can_be_checked() {
+    let folder = Folder::new("make_prints_a_file_that_can_be_checked");
+    let brief = [
+        "make",
+        "--seed",
+        "11",
+        "--classic",
+        "--look",
+        "symmetric",
+        "--title",
+        "Tin \"cup\"",
+        "--setter",
+        "Ivy",
+    ];
+    let made = folder.run(&brief).code(0).says(" givens, 0 clues, ").prints("title = ");
+    assert_eq!(folder.run(&brief).stdout, made.stdout, "one seed, one puzzle");
+    assert_ne!(folder.run(&["make", "--seed", "12", "--classic"]).stdout, made.stdout);
+    folder.write("tin-cup.toml", &made.stdout);
+    folder.run(&["check", "tin-cup.toml"]).code(0).prints("exactly one solution");
+    folder.run(&["table", "tin-cup.toml"]).code(0).prints("Tin \"cup\"").prints("Ivy");
+}
+
+#[test]
+fn make_never_overwrites() {
+    let folder = Folder::new("make_never_overwrites");
+    let brief = ["make", "--seed", "11", "--classic", "--out", "tin-cup.toml"];
+    folder.run(&brief).code(0).says("wrote tin-cup.toml");
+    folder.write("tin-cup.toml", "mine");
+    folder.run(&brief).code(2).says("`tin-cup.toml` is already there").says("help: name another file");
+    assert_eq!(folder.read("tin-cup.toml"), "mine");
+    // A folder that is there is written into; a file in it that would be written again is not.
+    let several = ["make", "--seed", "11", "--classic", "--count", "2", "--out", "tins"];
+    folder.write("tins/made-11-2.toml", "mine");
+    folder.run(&several).code(2).says("made-11-2.toml` is already there");
+    assert_eq!(folder.files(), ["tin-cup.toml", "tins/made-11-2.toml"]);
+    folder.run(&[&several[..6], &["--out", "tin-cup.toml/tins"]].concat()).code(2);
+}
+
+#[test]
+fn a_made_puzzle_turns_on_what_it_teaches() {
+    let folder = Folder::new("a_made_puzzle_turns_on_what_it_teaches");
+    let brief = ["make", "--seed", "3", "--teaches", "crust-reach", "--clues", "all", "--givens", "..10"];
+    let made = folder.run(&[&brief[..], &["--out", "reach.toml"]].concat()).code(0);
+    let made = made.says(", 18 clues, ").says(" is the first that takes reach of the crusts:");
+    assert!(made.stderr.contains('*') && made.stderr.contains("---+---"), "no board: {}", made.stderr);
+    assert!(folder.read("reach.toml").contains("intends = [\"crust-reach\"]"));
+
+    let document = folder.run(&[&brief[..], &["--json"]].concat()).code(0).json();
+    let puzzle = &document["puzzles"][0];
+    let used: Vec<&str> =
+        puzzle["techniques"].as_array().unwrap().iter().map(|it| it.as_str().unwrap()).collect();
+    let moment = &puzzle["moments"][0];
+    assert_eq!(moment["technique"], "crust-reach");
+
+    // Whoever knows those finishes it in the same steps; whoever lacks the one does not.
+    let explain =
+        |knows: &str| folder.run(&["explain", "reach.toml", "--json", "--knows", knows]).code(0).json();
+    let told = explain(&used.join(","));
+    assert_eq!(told["knowing"]["enough"], true);
+    let step = &told["steps"][moment["step"].as_u64().unwrap() as usize - 1];
+    assert_eq!((&step["technique"], &step["says"]), (&moment["technique"], &moment["says"]));
+    let others: Vec<&str> = used.iter().copied().filter(|it| *it != "crust-reach").collect();
+    assert_eq!(explain(&others.join(","))["knowing"]["enough"], false);
+}
+
+#[test]
+fn several_puzzles_differ_from_each_other_and_from_a_pack() {
+    let folder = Folder::new("several_puzzles_differ_from_each_other_and_from_a_pack");
+    let brief = ["make", "--seed", "5", "--size", "6x6", "--teaches", "crust-distance", "--count", "3"];
+    let first = folder.run(&[&brief[..], &["--out", "first", "--title", "Wick"]].concat()).code(0);
+    first.says("wrote first/crust-distance-5-1.toml: ").says("wrote first/crust-distance-5-3.toml: ");
+    let names = ["crust-distance-5-1.toml", "crust-distance-5-2.toml", "crust-distance-5-3.toml"];
+    assert_eq!(folder.all_in("first").keys().collect::<Vec<_>>(), names);
+    assert!(folder.read("first/crust-distance-5-2.toml").contains("title = \"Wick, 2\""));
+    let printed = folder.run(&brief).code(0).prints("# crust-distance-5-1.toml\nformat = 1");
+    assert_eq!(printed.stdout.matches("format = 1").count(), 3);
+
+    let paths: Vec<String> = names.iter().map(|it| format!("first/{it}")).collect();
+    let avoid: Vec<&str> = paths.iter().flat_map(|it| ["--avoid", it.as_str()]).collect();
+    folder.run(&[&brief[..], &avoid[..], &["--out", "second"]].concat()).code(0).says("3 same as another");
+    let second: Vec<String> = names.iter().map(|it| format!("second/{it}")).collect();
+    let all: Vec<&str> = paths.iter().chain(&second).map(String::as_str).collect();
+    folder.run(&[&["twins"], &all[..]].concat()).code(0).prints("no twins among 6 puzzles");
+}
+
+#[test]
+fn tries_are_accounted_for() {
+    let folder = Folder::new("tries_are_accounted_for");
+    let args = ["make", "--seed", "1", "--teaches", "crusts-found", "--count", "2", "--json"];
+    let document = folder.run(&args).code(0).json();
+    let missed = document["missed"].as_array().unwrap();
+    let n_missed: u64 = missed.iter().map(|it| it["tries"].as_u64().unwrap()).sum();
+    assert_eq!(document["tries"].as_u64().unwrap(), n_missed + 2);
+    assert_eq!((&document["wanted"], &document["found"]), (&2.into(), &2.into()));
+    let texts: BTreeSet<&str> =
+        document["puzzles"].as_array().unwrap().iter().map(|it| it["text"].as_str().unwrap()).collect();
+    assert_eq!(texts.len(), 2);
+    assert!(document["puzzles"].as_array().unwrap().iter().all(|it| it["written"] == Value::Null));
+}
