@@ -192,13 +192,17 @@ pub(crate) enum RawCommand {
     /// that are known. Nothing to spare means that without any one given or clue it would no longer
     /// be such a puzzle; only what the look or the numbers ask for may be more. The same brief and seed always
     /// give the same puzzles. Exit code 1 says that fewer were found than were wanted.
+    ///
+    /// With --vary no puzzle is set: each given and clue of one that is there is taken away, and each other added,
+    /// and it is said what that does to its walkthrough.
     #[command(after_help = examples!(
         "make --teaches crust-reach --seed 7"
         "make --teaches last-in-sum --minutes 8..12 --givens ..6 --clues all --seed 7"
         "make --teaches crust-mates --count 5 --avoid lantern-room --out new-puzzles --seed 7"
+        "make --vary lantern-room/puzzles/first-light.toml"
         "make --seed 7 --title \"First light\" --setter Fern --out puzzles/first-light.toml"
     ))]
-    Make(RawMake),
+    Make(Box<RawMake>),
 
     /// Do the whole job: check, explain, grade and order the pack, and write report, booklet, site and
     /// cue sheets

@@ -5,7 +5,7 @@ use reason::Known;
 use crate::args::{RawArgs, RawCommand, RawEach, RawKnows, RawTarget};
 use crate::each::Each;
 use crate::jobs::{
-    Check, Explain, Grade, Judge, Make, Mend, New, Order, Press, Settle, Spare, Table, Twins, Why,
+    Check, Explain, Grade, Judge, Make, Mend, New, Order, Press, Settle, Spare, Table, Twins, Vary, Why,
 };
 use crate::outcome::{Failure, Outcome};
 use crate::screen::Screen;
@@ -35,7 +35,8 @@ enum Task {
     Twins(Twins),
     Order(Order),
     Table(Table),
-    Make(Make),
+    Make(Box<Make>),
+    Vary(Vary),
     Press(Press),
 }
 
@@ -75,7 +76,10 @@ impl TryFrom<RawArgs> for Job {
             RawCommand::Judge(raw) => Task::Judge(raw.into()),
             RawCommand::Order(target) => Task::Order(Order { target: target.into() }),
             RawCommand::Table(target) => Task::Table(Table { target: target.into() }),
-            RawCommand::Make(raw) => Task::Make(Make::try_from(raw)?),
+            RawCommand::Make(raw) => match Vary::asked(&raw) {
+                Some(it) => Task::Vary(it),
+                None => Task::Make(Box::new(Make::try_from(*raw)?)),
+            },
             RawCommand::Press { target, out, issued } => {
                 Task::Press(Press { target: target.into(), out, issued })
             }
@@ -131,6 +135,7 @@ impl Job {
             Task::Order(it) => it.run(&with),
             Task::Table(it) => it.run(&with),
             Task::Make(it) => it.run(&with),
+            Task::Vary(it) => it.run(&with),
             Task::Press(it) => it.run(&with),
         }?;
         if with.is_quiet {

@@ -14,6 +14,7 @@ mod settle;
 mod spare;
 mod table;
 mod twins;
+mod vary;
 mod why;
 
 pub(crate) use check::Check;
@@ -29,4 +30,5 @@ pub(crate) use settle::Settle;
 pub(crate) use spare::Spare;
 pub(crate) use table::Table;
 pub(crate) use twins::Twins;
+pub(crate) use vary::Vary;
 pub(crate) use why::Why;

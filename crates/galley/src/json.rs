@@ -10,7 +10,7 @@ use study::{Account, Finding, MinutesRange};
 use crate::outcome::Failure;
 use crate::trouble::Trouble;
 
-pub(crate) use making::{Made, Making, Missed, TeachingMoment};
+pub(crate) use making::{Made, Making, Missed, TeachingMoment, Variant, Varying};
 pub(crate) use repairs::{
     Conflict, Irreducible, Mend, Mending, Printed, Settled, Spared, Towards, differences, verdict_on,
 };

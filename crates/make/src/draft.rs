@@ -182,7 +182,7 @@ impl Page {
 }
 
 /// The true sandwich clue of a line.
-fn sandwich(solution: &Grid, line: House) -> Clue {
+pub(crate) fn sandwich(solution: &Grid, line: House) -> Clue {
     let size = solution.size();
     let digits: Vec<Digit> = size.cells_of(line).into_iter().filter_map(|it| solution.get(it)).collect();
     let value = SANDWICH.reachable(size).into_iter().find(|it| SANDWICH.allows(size, *it, &digits));

@@ -11,8 +11,10 @@ mod miss;
 mod moment;
 mod others;
 mod setter;
+mod vary;
 
 pub use brief::{Brief, Clues, Kind, Look, Span, usually_known};
 pub use miss::{Miss, Reason, Tally};
 pub use others::Others;
 pub use setter::{Batch, Made, Wanted, make};
+pub use vary::{Variant, Variation, Varied, vary};

@@ -12,8 +12,14 @@ use crate::range::Range;
 #[derive(Args, Debug)]
 pub(crate) struct RawMake {
     /// The number that everything random comes from
-    #[arg(long, value_name = "N")]
-    pub(crate) seed: u64,
+    #[arg(long, value_name = "N", required_unless_present = "vary")]
+    pub(crate) seed: Option<u64>,
+
+    /// The same puzzle a little easier or harder: each change of one given or clue, and what it does to the
+    /// walkthrough
+    #[arg(long, value_name = "PUZZLE")]
+    #[arg(conflicts_with_all = ["seed", "teaches", "minutes", "givens", "clues", "classic", "avoid", "title", "out"])]
+    pub(crate) vary: Option<PathBuf>,
 
     /// The techniques to teach, parted by commas: the puzzle cannot be finished without any of them
     #[arg(long, value_name = "TECHNIQUES", value_delimiter = ',', help_heading = "Brief")]

@@ -52,6 +52,8 @@ impl TryFrom<RawMake> for Make {
         check_is_line("setter", &raw.setter)?;
         let RawMake { seed, avoid, title, setter, out, .. } = raw;
         let place = Place::of(out, wanted.count)?;
+        // Without it the arguments are refused.
+        let seed = seed.unwrap_or_default();
         Ok(Make { brief, seed, wanted, avoid, title, setter, place })
     }
 }

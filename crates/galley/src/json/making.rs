@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::Minutes;
+use super::{Minutes, Printed, Problem};
 
 /// What `make` prints.
 #[derive(Serialize, Debug)]
@@ -53,4 +53,33 @@ pub(crate) struct TeachingMoment {
     pub(crate) says: String,
     /// The board before the step, as text.
     pub(crate) board: String,
+}
+
+/// What `make --vary` prints. Without an answer all but `problems` is null or empty.
+#[derive(Serialize, Debug)]
+pub(crate) struct Varying {
+    pub(crate) format: u8,
+    /// The median of a regular for the puzzle itself.
+    pub(crate) seconds: Option<u64>,
+    pub(crate) easier: Vec<Variant>,
+    pub(crate) harder: Vec<Variant>,
+    pub(crate) same: Option<usize>,
+    pub(crate) several_solutions: Option<usize>,
+    pub(crate) no_walkthrough: Option<usize>,
+    pub(crate) problems: Vec<Problem>,
+}
+
+/// The puzzle with one given or clue less or more.
+#[derive(Serialize, Debug)]
+pub(crate) struct Variant {
+    /// `with` or `without`.
+    pub(crate) change: &'static str,
+    #[serde(flatten)]
+    pub(crate) printed: Printed,
+    pub(crate) seconds: u64,
+    pub(crate) steps: usize,
+    pub(crate) new: Vec<&'static str>,
+    pub(crate) gone: Vec<&'static str>,
+    /// The puzzle file.
+    pub(crate) text: String,
 }

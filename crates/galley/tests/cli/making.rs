@@ -106,3 +106,21 @@ fn tries_are_accounted_for() {
     assert_eq!(texts.len(), 2);
     assert!(document["puzzles"].as_array().unwrap().iter().all(|it| it["written"] == Value::Null));
 }
+
+#[test]
+fn a_puzzle_is_varied_by_one_given_or_clue() {
+    let folder = Folder::with_pack("a_puzzle_is_varied_by_one_given_or_clue");
+    let vary = ["make", "--vary", "lamp-store/puzzles/low-tide.toml"];
+    folder.run(&vary).code(0).prints("Easier, the least changed first:").prints("| with ");
+    let document = folder.run(&[&vary[..], &["--json"]].concat()).code(0).json();
+    let own = document["seconds"].as_u64().unwrap();
+    let easier = document["easier"].as_array().unwrap();
+    assert!(easier.len() > 8 && easier.iter().all(|it| it["seconds"].as_u64().unwrap() < own));
+    folder.write("easier.toml", easier[0]["text"].as_str().unwrap());
+    folder.run(&["check", "easier.toml"]).code(0).prints("exactly one solution");
+    let few = [&vary[..], &["--knows", "last-empty-cell"]].concat();
+    folder.run(&few).code(2).says("what is known is not enough");
+    folder.run(&["make", "--vary", "lamp-store"]).code(2).says("is a pack");
+    folder.run(&["make", "--vary", "lamp-store/puzzles/dark-stair.toml"]).code(1).says("sealed");
+    folder.run(&[&vary[..], &["--seed", "1"]].concat()).code(2).says("cannot be used with");
+}
