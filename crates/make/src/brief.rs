@@ -19,6 +19,9 @@ const FIRST: [&str; 10] = [
     "crust-reach",
 ];
 
+/// A technique that has nothing to go on without another that is harder: that one is known too.
+const COMPANIONS: [(&str, &str); 1] = [("crusts-shared", "crust-among")];
+
 /// Which rules a puzzle has beside the classic one.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Kind {
@@ -106,10 +109,15 @@ impl Brief {
 }
 
 /// What whoever is to learn these techniques usually knows already, and the techniques themselves: everything that is
-/// easier than the hardest of them, and the first techniques of all. With none to learn, every technique.
+/// easier than the hardest of them, the first techniques of all, and those that only together with these lead
+/// anywhere. With none to learn, every technique.
 pub fn usually_known(teaches: &[TechniqueId]) -> Known {
     let place = |id: &TechniqueId| TECHNIQUES.iter().position(|it| it.id() == *id);
     let last = teaches.iter().filter_map(place).max().unwrap_or(TECHNIQUES.len());
+    let is_companion = |id: &TechniqueId| {
+        COMPANIONS.iter().any(|it| it.1 == id.name() && teaches.iter().any(|taught| taught.name() == it.0))
+    };
     let ids = TECHNIQUES.iter().map(|it| it.id()).enumerate();
-    Known::only(ids.filter(|(at, id)| *at <= last || FIRST.contains(&id.name())).map(|it| it.1))
+    let is_known = |at: usize, id: &TechniqueId| at <= last || FIRST.contains(&id.name()) || is_companion(id);
+    Known::only(ids.filter(|(at, id)| is_known(*at, id)).map(|it| it.1))
 }
