@@ -6,10 +6,13 @@ use std::path::PathBuf;
 
 use booklet::Date;
 use clap::builder::PossibleValuesParser;
+use clap::builder::TypedValueParser;
 use clap::{Args, Parser, Subcommand};
 use reason::TECHNIQUES;
 
 pub(crate) use make::{RawClues, RawLook, RawMake};
+
+use crate::jobs::Move;
 
 const ABOUT: &str = "Proves, explains, grades and orders the puzzles of a teaching pack";
 
@@ -70,7 +73,13 @@ pub(crate) enum RawCommand {
         "check lantern-room" "check lantern-room/puzzles/first-light.toml" "check --json lantern-room"
         "check grids.txt"
     ))]
-    Check(RawTarget),
+    Check {
+        #[command(flatten)]
+        target: RawTarget,
+
+        #[command(flatten)]
+        archive: RawArchive,
+    },
 
     /// Print a walkthrough of each puzzle, or of one: every step with its reasons, and no guess
     #[command(after_help = examples!(
@@ -175,11 +184,34 @@ pub(crate) enum RawCommand {
         unseal: bool,
     },
 
+    /// Say what each technique of a walkthrough is worth: needed, or how much it saves, or avoidable; and whether that
+    /// is what the setter meant to teach
+    ///
+    /// It is held against a solver who knows the rest: what pack.toml says is known, what the puzzles before have
+    /// taught, and what else this one teaches. For a single puzzle file that is every other technique.
+    #[command(after_help = examples!("teaches lantern-room" "teaches lantern-room first-light"))]
+    Teaches(RawEach),
+
     /// Print the order of the puzzles, with a reason for each place
     ///
+    /// Each walkthrough takes for granted what pack.toml says is known, and what the puzzles before it taught.
     /// Where pack.toml has an order of its own, the one that Galley would propose stands beside it.
-    #[command(after_help = examples!("order lantern-room" "order --json lantern-room"))]
-    Order(RawTarget),
+    #[command(after_help = examples!(
+        "order lantern-room" "order lantern-room --choose 12" "order lantern-room --move first-light=3"
+    ))]
+    Order {
+        #[command(flatten)]
+        target: RawTarget,
+
+        /// Choose so many of the puzzles in the pack and in its pool, and put those in order
+        #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..).map(usize::from))]
+        choose: Option<usize>,
+
+        /// Move a puzzle to another place, and say what gets worse and what gets better; may be given several
+        /// times
+        #[arg(long = "move", value_name = "ID=PLACE")]
+        moves: Vec<Move>,
+    },
 
     /// Print the pack as a table: verdict, expected minutes, shelf and what each puzzle teaches
     #[command(after_help = examples!("table lantern-room" "table --json lantern-room"))]
@@ -229,7 +261,17 @@ pub(crate) enum RawCommand {
         /// equal bytes on any day]
         #[arg(long, value_name = "DATE")]
         issued: Option<Date>,
+
+        #[command(flatten)]
+        archive: RawArchive,
     },
+}
+
+#[derive(Args, Debug)]
+pub(crate) struct RawArchive {
+    /// An earlier pack: it is said which puzzles are the same as one in it; may be given several times
+    #[arg(long, value_name = "DIR")]
+    pub(crate) archive: Vec<PathBuf>,
 }
 
 #[derive(Args, Debug)]

@@ -5,7 +5,8 @@ use reason::Known;
 use crate::args::{RawArgs, RawCommand, RawEach, RawKnows, RawTarget};
 use crate::each::Each;
 use crate::jobs::{
-    Check, Explain, Grade, Judge, Make, Mend, New, Order, Press, Settle, Spare, Table, Twins, Vary, Why,
+    Check, Explain, Grade, Judge, Make, Mend, New, Order, Press, Settle, Spare, Table, Teaches, Twins, Vary,
+    Why,
 };
 use crate::outcome::{Failure, Outcome};
 use crate::screen::Screen;
@@ -33,6 +34,7 @@ enum Task {
     Settle(Settle),
     Spare(Spare),
     Twins(Twins),
+    Teaches(Teaches),
     Order(Order),
     Table(Table),
     Make(Box<Make>),
@@ -61,7 +63,9 @@ impl TryFrom<RawArgs> for Job {
     fn try_from(raw: RawArgs) -> Result<Job, Failure> {
         let task = match raw.command {
             RawCommand::New { dir } => Task::New(New { dir }),
-            RawCommand::Check(target) => Task::Check(Check { target: target.into() }),
+            RawCommand::Check { target, archive } => {
+                Task::Check(Check { target: target.into(), archive: archive.archive })
+            }
             RawCommand::Mend { each, all } => Task::Mend(Mend { each: each.into(), all }),
             RawCommand::Settle { each, solution } => Task::Settle(Settle { each: each.into(), solution }),
             RawCommand::Spare(each) => Task::Spare(Spare { each: each.into() }),
@@ -74,14 +78,17 @@ impl TryFrom<RawArgs> for Job {
             }
             RawCommand::Why(raw) => Task::Why(raw.into()),
             RawCommand::Judge(raw) => Task::Judge(raw.into()),
-            RawCommand::Order(target) => Task::Order(Order { target: target.into() }),
+            RawCommand::Teaches(each) => Task::Teaches(Teaches { each: each.into() }),
+            RawCommand::Order { target, choose, moves } => {
+                Task::Order(Order { target: target.into(), choose, moves })
+            }
             RawCommand::Table(target) => Task::Table(Table { target: target.into() }),
             RawCommand::Make(raw) => match Vary::asked(&raw) {
                 Some(it) => Task::Vary(it),
                 None => Task::Make(Box::new(Make::try_from(*raw)?)),
             },
-            RawCommand::Press { target, out, issued } => {
-                Task::Press(Press { target: target.into(), out, issued })
+            RawCommand::Press { target, out, issued, archive } => {
+                Task::Press(Press { target: target.into(), out, issued, archive: archive.archive })
             }
         };
         Ok(Job { task, is_json: raw.json, is_quiet: raw.quiet })
@@ -132,6 +139,7 @@ impl Job {
             Task::Settle(it) => it.run(&with),
             Task::Spare(it) => it.run(&with),
             Task::Twins(it) => it.run(&with),
+            Task::Teaches(it) => it.run(&with),
             Task::Order(it) => it.run(&with),
             Task::Table(it) => it.run(&with),
             Task::Make(it) => it.run(&with),

@@ -26,6 +26,7 @@ mod steps;
 mod stop;
 mod studies;
 mod trouble;
+mod twins;
 mod typed;
 mod words;
 

@@ -11,9 +11,11 @@
 
 mod board;
 mod clues;
+mod fault;
 mod nearest;
 mod pack_info;
 mod phrases;
+mod plans;
 mod problem;
 mod puzzle;
 mod read;

@@ -1,11 +1,12 @@
 //! One puzzle: is it sound, how does a person solve it, how long does that take?
 
-use ::pack::{Entry, Placed, Studied};
+use ::pack::{Entry, PackInfo, Placed, State, Studied};
 use grade::Times;
 use grid::{Digit, Grid};
 use prove::{Limit, Many, Verdict};
-use reason::{Settings, Stopped, View};
+use reason::{Known, Settings, Stopped, View};
 
+use crate::learning::account_for;
 use crate::{Account, Mending, Opened, Repair, Settlings};
 
 /// Nodes a proof may take: far more than any puzzle a person could solve.
@@ -40,6 +41,8 @@ pub struct Study {
     verdict: Verdict,
     repair: Option<Repair>,
     account: Option<Result<Account, Stopped>>,
+    /// What a solver is taken to know before the walkthrough; none if it is for nobody in particular.
+    known: Option<Known>,
     unsealed: bool,
     pub(crate) placed: Option<Placed>,
 }
@@ -63,7 +66,8 @@ pub fn study_with(entry: Entry, unseal: bool, settings: Settings) -> Study {
 /// The same without a walkthrough, for questions that take none: such a study is never publishable.
 pub fn proved(entry: Entry, unseal: bool) -> Study {
     let verdict = prove::verdict(&entry.puzzle, PROOF);
-    let mut study = Study { entry, verdict, repair: None, account: None, unsealed: unseal, placed: None };
+    let mut study =
+        Study { entry, verdict, repair: None, account: None, known: None, unsealed: unseal, placed: None };
     if !study.is_sealed() {
         study.repair = match &study.verdict {
             Verdict::None => Some(Repair::Mending(Mending::of(&study.entry.puzzle))),
@@ -83,6 +87,22 @@ pub(crate) fn account(entry: &Entry, solution: &Grid, settings: Settings) -> Res
 }
 
 impl Study {
+    /// The same with the walkthrough for somebody who knows these techniques: it uses only those where they are
+    /// enough, else as few others as will do.
+    #[must_use]
+    pub fn for_solver(self, known: Known) -> Study {
+        let account = match &self.verdict {
+            Verdict::One(solution) => Some(account_for(&self.entry, solution, known)),
+            _ => None,
+        };
+        Study { account, known: Some(known), ..self }
+    }
+
+    /// What a solver is taken to know before the walkthrough; none if it is for nobody in particular.
+    pub fn known(&self) -> Option<Known> {
+        self.known
+    }
+
     /// The puzzle as its file has it.
     pub fn entry(&self) -> &Entry {
         &self.entry
@@ -150,13 +170,17 @@ impl Study {
 
     /// What the order of a pack weighs; none if there is no walkthrough. Sealed or not: the order
     /// itself spoils nothing.
-    pub(crate) fn for_order(&self) -> Option<Studied> {
+    pub(crate) fn for_order(&self, info: &PackInfo) -> Option<Studied> {
         let Some(Ok(account)) = &self.account else { return None };
+        let own = self.entry.shelf.as_ref();
         Some(Studied {
             id: self.entry.id.clone(),
             setter: self.entry.setter.clone(),
             seconds: account.estimate.seconds().round() as u64,
             techniques: account.techniques(),
+            break_in: account.break_in(),
+            shelf: own.and_then(|own| info.shelves.iter().position(|it| it.name == *own)),
+            is_optional: self.entry.state != State::In,
         })
     }
 }

@@ -1,5 +1,7 @@
 //! `galley check`: are the files right, and how many solutions has each puzzle?
 
+use std::path::PathBuf;
+
 use study::Finding;
 
 use super::check_list::check_list;
@@ -14,6 +16,8 @@ use crate::{list, print, words};
 pub(crate) struct Check {
     /// What to check.
     pub(crate) target: Target,
+    /// Packs in which no twin of a puzzle should be.
+    pub(crate) archive: Vec<PathBuf>,
 }
 
 impl Check {
@@ -22,7 +26,8 @@ impl Check {
         if list::is_list(&self.target.path) {
             return check_list(&self.target.path, with);
         }
-        let found = self.target.study(with)?;
+        let mut found = self.target.study(with)?;
+        found.watch_for_twins(&self.archive, with)?;
         let result = match with.is_json {
             true => json::text(&document(&found)),
             false => in_words(&found),
@@ -38,7 +43,7 @@ impl Check {
 
 /// A line a puzzle in order of id, and how many puzzles are sound.
 fn in_words(found: &Found) -> String {
-    let readable = found.pack.studies().iter().map(|it| {
+    let readable = found.pack.all().map(|it| {
         let sealed = if it.is_sealed() { " (sealed)" } else { "" };
         (it.entry().id.to_string(), words::verdict(it.finding()), sealed)
     });
@@ -50,7 +55,7 @@ fn in_words(found: &Found) -> String {
     let mut text: String =
         lines.iter().map(|(id, verdict, sealed)| format!("{id:<width$}  {verdict}{sealed}\n")).collect();
     if lines.len() > 1 {
-        let n_sound = found.pack.studies().iter().filter(|it| it.finding() == Finding::One).count();
+        let n_sound = found.pack.all().filter(|it| it.finding() == Finding::One).count();
         let n_files = lines.len();
         let has = if n_sound == 1 { "has" } else { "have" };
         text.push_str(&format!("\n{n_sound} of {n_files} puzzles {has} exactly one solution\n"));
@@ -59,7 +64,7 @@ fn in_words(found: &Found) -> String {
 }
 
 fn document(found: &Found) -> json::Check {
-    let readable = found.pack.studies().iter().map(|it| CheckedPuzzle {
+    let readable = found.pack.all().map(|it| CheckedPuzzle {
         id: it.entry().id.to_string(),
         file: found.file_of(it).to_owned(),
         title: Some(it.entry().title.clone()),

@@ -144,16 +144,9 @@ impl Make {
 
     fn finished(&self, at: usize, made: Made, id: PuzzleId) -> Finished {
         let title = self.title.clone().unwrap_or_else(|| format!("Seed {}", self.seed));
-        let entry = Entry {
-            title: if self.wanted.count == 1 { title } else { format!("{title}, {}", at + 1) },
-            setter: self.setter.clone(),
-            permission: None,
-            intends: self.brief.teaches.iter().map(|it| it.name().to_owned()).collect(),
-            sealed: false,
-            note: None,
-            puzzle: made.puzzle.clone(),
-            id,
-        };
+        let title = if self.wanted.count == 1 { title } else { format!("{title}, {}", at + 1) };
+        let mut entry = Entry::new(id, &title, &self.setter, made.puzzle.clone());
+        entry.intends = self.brief.teaches.iter().map(|it| it.name().to_owned()).collect();
         let text = write_puzzle(&entry);
         Finished { file: self.place.file_of(&entry.id), text, entry, made }
     }

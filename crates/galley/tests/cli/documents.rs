@@ -210,9 +210,10 @@ fn every_key_is_described() {
         .skip(1)
         .map(|it| (it.lines().next().unwrap().trim_matches('`'), it))
         .collect();
-    let calls: [(&str, &[&str]); 9] = [
+    let calls: [(&str, &[&str]); 10] = [
         ("check", &["check", "lamp-store"]),
         ("explain", &["explain", "lamp-store"]),
+        ("teaches", &["teaches", "lamp-store"]),
         ("order", &["order", "lamp-store"]),
         ("table", &["table", "lamp-store"]),
         ("press", &["press", "lamp-store"]),
