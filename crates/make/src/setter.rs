@@ -189,7 +189,7 @@ fn check_minutes(brief: &Brief, made: &Made) -> Result<(), Miss> {
 }
 
 /// A full grid, by a search that tries digits in random order.
-fn random_solution(size: Size, random: &mut impl Rng) -> Grid {
+pub(crate) fn random_solution(size: Size, random: &mut impl Rng) -> Grid {
     let empty = Puzzle::new(Grid::empty(size), []);
     let found = prove::some_solution(&empty, LIMIT, &mut |digits| random.random_range(0..digits.len()));
     found.unwrap_or_else(|| unreachable!("an empty board is soon filled"))
