@@ -5,8 +5,8 @@ use reason::Known;
 use crate::args::{RawArgs, RawCommand, RawEach, RawKnows, RawTarget};
 use crate::each::Each;
 use crate::jobs::{
-    Check, Explain, Grade, Judge, Make, Mend, New, Order, Press, Settle, Spare, Table, Teaches, Twins, Vary,
-    Why,
+    Check, Drills, Explain, Grade, Judge, Make, Mend, New, Order, Press, Settle, Spare, Table, Teaches,
+    Twins, Vary, Why,
 };
 use crate::outcome::{Failure, Outcome};
 use crate::screen::Screen;
@@ -39,6 +39,7 @@ enum Task {
     Table(Table),
     Make(Box<Make>),
     Vary(Vary),
+    Drill(Box<Drills>),
     Press(Press),
 }
 
@@ -83,9 +84,10 @@ impl TryFrom<RawArgs> for Job {
                 Task::Order(Order { target: target.into(), choose, moves })
             }
             RawCommand::Table(target) => Task::Table(Table { target: target.into() }),
-            RawCommand::Make(raw) => match Vary::asked(&raw) {
-                Some(it) => Task::Vary(it),
-                None => Task::Make(Box::new(Make::try_from(*raw)?)),
+            RawCommand::Make(raw) => match (Vary::asked(&raw), Drills::asked(&raw)?) {
+                (Some(it), _) => Task::Vary(it),
+                (_, Some(it)) => Task::Drill(Box::new(it)),
+                (None, None) => Task::Make(Box::new(Make::try_from(*raw)?)),
             },
             RawCommand::Press { target, out, issued, archive } => {
                 Task::Press(Press { target: target.into(), out, issued, archive: archive.archive })
@@ -144,6 +146,7 @@ impl Job {
             Task::Table(it) => it.run(&with),
             Task::Make(it) => it.run(&with),
             Task::Vary(it) => it.run(&with),
+            Task::Drill(it) => it.run(&with),
             Task::Press(it) => it.run(&with),
         }?;
         if with.is_quiet {

@@ -2,6 +2,7 @@
 
 mod check;
 mod check_list;
+mod drill;
 mod explain;
 mod grade;
 mod judge;
@@ -19,6 +20,7 @@ mod vary;
 mod why;
 
 pub(crate) use check::Check;
+pub(crate) use drill::Drills;
 pub(crate) use explain::Explain;
 pub(crate) use grade::Grade;
 pub(crate) use judge::Judge;

@@ -4,7 +4,7 @@
 //! one house and nothing else. The technique proves the answer from that alone, nothing easier does, and nothing
 //! that is shown says more about what is asked.
 
-use grid::{Cell, CellSet, Grid, House, Size};
+use grid::{Cell, CellSet, DigitSet, Grid, House, Size};
 use rand::SeedableRng;
 use rand_chacha::ChaCha8Rng;
 use rayon::prelude::*;
@@ -26,6 +26,10 @@ pub struct Drill {
     pub puzzle: Puzzle,
     /// The house.
     pub house: House,
+    /// Its cells in order, before the answer is known.
+    pub cells: Vec<Shown>,
+    /// What is known of the house besides, that its cells do not show.
+    pub known: Vec<Claim>,
     /// What is known of it, as steps without reasons, and then the step that answers.
     pub trail: Trail,
     /// The step that answers.
@@ -34,6 +38,19 @@ pub struct Drill {
     pub cell: Option<Cell>,
     /// The answer: everything that follows about what is asked.
     pub answer: Vec<Claim>,
+}
+
+/// A cell of the house, as it is shown.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Shown {
+    /// The cell.
+    pub cell: Cell,
+    /// The digits left to it: one if it is filled.
+    pub digits: DigitSet,
+    /// Whether it is known to be a crust.
+    pub is_crust: bool,
+    /// Whether it is known to be filling.
+    pub is_filling: bool,
 }
 
 /// Drills for the technique, at most so many, each from another puzzle; fewer if so many random puzzles
@@ -109,7 +126,7 @@ fn cut_out(position: &View, house: House, asked: TechniqueId) -> Option<Drill> {
     let of_technique = technique(asked)?;
     let mut easier = shown.clone();
     go_as_far_as(&mut easier, asked);
-    let proposal = of_technique
+    let mut proposal = of_technique
         .find(&shown)
         .into_iter()
         .find(|step| step.conclusions.iter().any(|(claim, _)| easier.is_news(*claim)))?;
@@ -126,9 +143,19 @@ fn cut_out(position: &View, house: House, asked: TechniqueId) -> Option<Drill> {
     if !is_new || !is_all(&shown, house, cell, &answer) {
         return None;
     }
+    // What it says of other cells is not asked.
+    proposal.retain(|claim, _| answer.contains(claim));
+    let known = shown.house_facts().map(|it| it.1).collect();
     let mut trail = shown.trail().clone();
     let step = trail.push(proposal).ok()?;
-    Some(Drill { trail, step, cell, answer, house, puzzle: puzzle.clone() })
+    let shown_cell = |it: Cell| Shown {
+        cell: it,
+        digits: shown.candidates(it),
+        is_crust: shown.is_crust(it),
+        is_filling: shown.is_filling(it),
+    };
+    let cells = position.size().cells_of(house).into_iter().map(shown_cell).collect();
+    Some(Drill { cells, known, trail, step, cell, answer, house, puzzle: puzzle.clone() })
 }
 
 /// The house's digits and its clue alone.

@@ -15,7 +15,7 @@ mod setter;
 mod vary;
 
 pub use brief::{Brief, Clues, Kind, Look, Span, usually_known};
-pub use drill::{Drill, drill};
+pub use drill::{Drill, Shown, drill};
 pub use miss::{Miss, Reason, Tally};
 pub use others::Others;
 pub use setter::{Batch, Made, Wanted, make};

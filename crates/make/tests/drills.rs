@@ -57,6 +57,9 @@ fn each_drill_has_one_answer() {
         assert_eq!(drills.len(), 3, "{name}");
         for drill in &drills {
             assert_eq!(drill.trail.step(drill.step).technique().name(), name);
+            let concluded = drill.trail.step(drill.step).concludes().iter();
+            let concluded: Vec<Claim> = concluded.map(|it| drill.trail.fact(*it).claim()).collect();
+            assert_eq!(concluded, drill.answer, "{name}");
             let size = drill.puzzle.size();
             let fillings = fillings(drill);
             assert!(!fillings.is_empty(), "{name}: what is shown contradicts itself");

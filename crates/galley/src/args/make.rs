@@ -21,6 +21,13 @@ pub(crate) struct RawMake {
     #[arg(conflicts_with_all = ["seed", "teaches", "minutes", "givens", "clues", "classic", "avoid", "title", "out"])]
     pub(crate) vary: Option<PathBuf>,
 
+    /// Exercises smaller than a puzzle, of one line or box each, with one answer that this technique proves and
+    /// nothing easier does; with a key
+    #[arg(long, value_name = "TECHNIQUE", value_parser = PossibleValuesParser::new(techniques()))]
+    #[arg(hide_possible_values = true)]
+    #[arg(conflicts_with_all = ["vary", "teaches", "minutes", "avoid", "title", "out"])]
+    pub(crate) drill: Option<String>,
+
     /// The techniques to teach, parted by commas: the puzzle cannot be finished without any of them
     #[arg(long, value_name = "TECHNIQUES", value_delimiter = ',', help_heading = "Brief")]
     #[arg(value_parser = PossibleValuesParser::new(techniques()), hide_possible_values = true)]
@@ -63,10 +70,10 @@ pub(crate) struct RawMake {
     #[arg(long, value_name = "LOOK", default_value = "any", help_heading = "Brief")]
     pub(crate) look: RawLook,
 
-    /// How many puzzles, no two of them the same from any side
-    #[arg(long, value_name = "N", default_value = "1", help_heading = "Brief")]
+    /// How many puzzles, no two of them the same from any side [default: 1, or 3 with --drill]
+    #[arg(long, value_name = "N", help_heading = "Brief")]
     #[arg(value_parser = clap::value_parser!(u16).range(1..=1000))]
-    pub(crate) count: u16,
+    pub(crate) count: Option<u16>,
 
     /// A pack or puzzle file that no puzzle may be the same as; may be given several times
     #[arg(long, value_name = "PACK", help_heading = "Brief")]

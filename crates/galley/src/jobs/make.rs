@@ -1,6 +1,6 @@
 //! `galley make`: puzzles set to a brief.
 
-mod asked;
+pub(super) mod asked;
 mod files;
 mod told;
 
@@ -47,7 +47,7 @@ impl TryFrom<RawMake> for Make {
 
     fn try_from(raw: RawMake) -> Result<Make, Failure> {
         let brief = asked::brief(&raw)?;
-        let wanted = Wanted { count: usize::from(raw.count), tries: raw.tries };
+        let wanted = Wanted { count: usize::from(raw.count.unwrap_or(1)), tries: raw.tries };
         raw.title.iter().try_for_each(|it| check_is_line("title", it))?;
         check_is_line("setter", &raw.setter)?;
         let RawMake { seed, avoid, title, setter, out, .. } = raw;

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::{Minutes, Printed, Problem};
+use super::{Conclusion, Minutes, Printed, Problem};
 
 /// What `make` prints.
 #[derive(Serialize, Debug)]
@@ -82,4 +82,35 @@ pub(crate) struct Variant {
     pub(crate) gone: Vec<&'static str>,
     /// The puzzle file.
     pub(crate) text: String,
+}
+
+/// What `make --drill` prints.
+#[derive(Serialize, Debug)]
+pub(crate) struct Drills {
+    pub(crate) format: u8,
+    pub(crate) seed: u64,
+    pub(crate) technique: &'static str,
+    pub(crate) wanted: usize,
+    pub(crate) drills: Vec<Drill>,
+}
+
+/// One question.
+#[derive(Serialize, Debug)]
+pub(crate) struct Drill {
+    pub(crate) house: String,
+    pub(crate) clue: Option<u16>,
+    pub(crate) cells: Vec<DrillCell>,
+    /// What is known of the house besides, in words.
+    pub(crate) known: Vec<String>,
+    pub(crate) question: String,
+    pub(crate) answer: Vec<Conclusion>,
+    pub(crate) says: String,
+}
+
+/// A cell as it is shown.
+#[derive(Serialize, Debug)]
+pub(crate) struct DrillCell {
+    pub(crate) cell: String,
+    pub(crate) digits: Vec<u8>,
+    pub(crate) kind: Option<&'static str>,
 }

@@ -210,7 +210,7 @@ fn every_key_is_described() {
         .skip(1)
         .map(|it| (it.lines().next().unwrap().trim_matches('`'), it))
         .collect();
-    let calls: [(&str, &[&str]); 10] = [
+    let calls: [(&str, &[&str]); 11] = [
         ("check", &["check", "lamp-store"]),
         ("explain", &["explain", "lamp-store"]),
         ("teaches", &["teaches", "lamp-store"]),
@@ -219,6 +219,7 @@ fn every_key_is_described() {
         ("press", &["press", "lamp-store"]),
         ("make", &["make", "--seed", "11", "--teaches", "crusts-found"]),
         ("make", &["make", "--vary", "lamp-store/puzzles/low-tide.toml"]),
+        ("make", &["make", "--drill", "crust-reach", "--seed", "7"]),
         ("new", &["new", "wicks"]),
         ("Failures", &["check", "nowhere"]),
     ];

@@ -124,3 +124,23 @@ fn a_puzzle_is_varied_by_one_given_or_clue() {
     folder.run(&["make", "--vary", "lamp-store/puzzles/dark-stair.toml"]).code(1).says("sealed");
     folder.run(&[&vary[..], &["--seed", "1"]].concat()).code(2).says("cannot be used with");
 }
+
+#[test]
+fn drills_come_with_a_key() {
+    let folder = Folder::new("drills_come_with_a_key");
+    let args = ["make", "--drill", "crust-reach", "--seed", "7"];
+    let drills = folder.run(&args).code(0).prints("Reach of the crusts").prints("\n1. ").prints("\nKey\n");
+    assert_eq!(drills.stdout.matches('?').count(), 3);
+    assert!(!drills.stdout.contains("step"), "{}", drills.stdout);
+    assert_eq!(folder.run(&args).stdout, drills.stdout);
+    let document = folder.run(&[&args[..], &["--json", "--count", "5"]].concat()).code(0).json();
+    let drills = document["drills"].as_array().unwrap();
+    assert_eq!((drills.len(), &document["technique"]), (5, &"crust-reach".into()));
+    for it in drills {
+        assert_eq!(it["cells"].as_array().unwrap().len(), 9);
+        assert!(!it["answer"].as_array().unwrap().is_empty() && it["clue"].is_u64());
+    }
+    let none = folder.run(&["make", "--drill", "x-wing", "--seed", "7", "--tries", "16"]).code(2);
+    none.says("no drill for `x-wing` found in 16 puzzles").says("more than one line or box");
+    folder.run(&["make", "--drill", "crust-reech", "--seed", "7"]).code(2).says("'crust-reach'");
+}

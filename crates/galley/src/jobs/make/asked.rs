@@ -16,7 +16,7 @@ use crate::words;
 const FEWEST_CLASSIC: usize = 17;
 
 /// The brief that was asked for.
-pub(super) fn brief(raw: &RawMake) -> Result<Brief, Failure> {
+pub(in crate::jobs) fn brief(raw: &RawMake) -> Result<Brief, Failure> {
     let size = size(&raw.size)?;
     let kind = if raw.classic { Kind::Classic } else { Kind::Sandwich };
     let mut teaches = techniques(&raw.teaches);
