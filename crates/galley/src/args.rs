@@ -231,6 +231,7 @@ pub(crate) enum RawCommand {
         "make --teaches crust-reach --seed 7"
         "make --teaches last-in-sum --minutes 8..12 --givens ..6 --clues all --seed 7"
         "make --teaches crust-mates --count 5 --avoid lantern-room --out new-puzzles --seed 7"
+        "make --gap lantern-room --count 3 --out new-puzzles --seed 7"
         "make --drill crust-reach --seed 7"
         "make --vary lantern-room/puzzles/first-light.toml"
         "make --seed 7 --title \"First light\" --setter Fern --out puzzles/first-light.toml"

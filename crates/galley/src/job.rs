@@ -5,7 +5,7 @@ use reason::Known;
 use crate::args::{RawArgs, RawCommand, RawEach, RawKnows, RawTarget};
 use crate::each::Each;
 use crate::jobs::{
-    Check, Drills, Explain, Grade, Judge, Make, Mend, New, Order, Press, Settle, Spare, Table, Teaches,
+    Check, Drills, Explain, Gap, Grade, Judge, Make, Mend, New, Order, Press, Settle, Spare, Table, Teaches,
     Twins, Vary, Why,
 };
 use crate::outcome::{Failure, Outcome};
@@ -40,6 +40,7 @@ enum Task {
     Make(Box<Make>),
     Vary(Vary),
     Drill(Box<Drills>),
+    Gap(Box<Gap>),
     Press(Press),
 }
 
@@ -87,7 +88,10 @@ impl TryFrom<RawArgs> for Job {
             RawCommand::Make(raw) => match (Vary::asked(&raw), Drills::asked(&raw)?) {
                 (Some(it), _) => Task::Vary(it),
                 (_, Some(it)) => Task::Drill(Box::new(it)),
-                (None, None) => Task::Make(Box::new(Make::try_from(*raw)?)),
+                (None, None) => match Gap::asked(*raw)? {
+                    Ok(it) => Task::Gap(Box::new(it)),
+                    Err(raw) => Task::Make(Box::new(Make::try_from(raw)?)),
+                },
             },
             RawCommand::Press { target, out, issued, archive } => {
                 Task::Press(Press { target: target.into(), out, issued, archive: archive.archive })
@@ -147,6 +151,7 @@ impl Job {
             Task::Make(it) => it.run(&with),
             Task::Vary(it) => it.run(&with),
             Task::Drill(it) => it.run(&with),
+            Task::Gap(it) => it.run(&with),
             Task::Press(it) => it.run(&with),
         }?;
         if with.is_quiet {

@@ -12,7 +12,9 @@ use study::{Account, Finding, MinutesRange};
 use crate::outcome::Failure;
 use crate::trouble::Trouble;
 
-pub(crate) use making::{Drill, DrillCell, Drills, Made, Making, Missed, TeachingMoment, Variant, Varying};
+pub(crate) use making::{
+    Drill, DrillCell, Drills, Gap, Gaps, Made, Making, Missed, TeachingMoment, Variant, Varying,
+};
 pub(crate) use orders::{Aside, Costs, Flaw, Moved, Order, Place, Proposed};
 pub(crate) use repairs::{
     Conflict, Irreducible, Mend, Mending, Printed, Settled, Spared, Towards, differences, verdict_on,

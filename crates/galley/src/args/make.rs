@@ -21,6 +21,11 @@ pub(crate) struct RawMake {
     #[arg(conflicts_with_all = ["seed", "teaches", "minutes", "givens", "clues", "classic", "avoid", "title", "out"])]
     pub(crate) vary: Option<PathBuf>,
 
+    /// A puzzle for the easiest technique that this pack lacks (--count: for so many), for a solver who knows what the
+    /// pack teaches; it differs from all of the pack
+    #[arg(long, value_name = "PACK", conflicts_with_all = ["vary", "drill", "teaches", "knows", "hardest"])]
+    pub(crate) gap: Option<PathBuf>,
+
     /// Exercises smaller than a puzzle, of one line or box each, with one answer that this technique proves and
     /// nothing easier does; with a key
     #[arg(long, value_name = "TECHNIQUE", value_parser = PossibleValuesParser::new(techniques()))]

@@ -2,6 +2,7 @@
 
 pub(super) mod asked;
 mod files;
+mod gap;
 mod told;
 
 use std::path::PathBuf;
@@ -17,12 +18,13 @@ use crate::load::shown;
 use crate::outcome::{Failure, Outcome};
 use crate::{json, load, progress, words};
 use files::Place;
+pub(crate) use gap::Gap;
 
 /// Nodes that the proof of a puzzle to be avoided may take; one that takes more is compared by its page alone.
 const PROOF: Limit = Limit(1_000_000);
 
 /// The command.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub(crate) struct Make {
     brief: Brief,
     seed: u64,
@@ -61,21 +63,12 @@ impl TryFrom<RawMake> for Make {
 impl Make {
     /// Makes the puzzles, and prints or writes their files.
     pub(crate) fn run(self, with: &With) -> Result<Outcome, Failure> {
-        let ids: Vec<PuzzleId> = (1..=self.wanted.count).map(|it| self.id(it)).collect();
-        self.place.check_is_free(&ids)?;
+        self.check_is_free()?;
         let (others, note) = self.others(with)?;
-        let batch = self.batch(&others, with)?;
-        if batch.made.is_empty() {
-            return Err(Failure::new(told::none_found(&batch.tally), told::NEXT_MOVE));
+        let (finished, tally) = self.set(&others, with)?;
+        if finished.is_empty() {
+            return Err(Failure::new(told::none_found(&tally), told::NEXT_MOVE));
         }
-        let tally = batch.tally;
-        let finished: Vec<Finished> = batch
-            .made
-            .into_iter()
-            .zip(ids)
-            .enumerate()
-            .map(|(at, (made, id))| self.finished(at, made, id))
-            .collect();
         with.stop.check()?;
         let files = finished.iter().filter_map(|it| Some((it.file.clone()?, it.text.clone())));
         self.place.write(&files.collect::<Vec<_>>())?;
@@ -96,6 +89,18 @@ impl Make {
             },
             has_errors: is_short,
         })
+    }
+
+    fn check_is_free(&self) -> Result<(), Failure> {
+        let ids: Vec<PuzzleId> = (1..=self.wanted.count).map(|it| self.id(it)).collect();
+        self.place.check_is_free(&ids)
+    }
+
+    /// Makes the puzzles, and writes nothing yet.
+    fn set(&self, others: &Others, with: &With) -> Result<(Vec<Finished>, Tally), Failure> {
+        let batch = self.batch(others, with)?;
+        let made = batch.made.into_iter().enumerate();
+        Ok((made.map(|(at, it)| self.finished(at, it, self.id(at + 1))).collect(), batch.tally))
     }
 
     fn batch(&self, others: &Others, with: &With) -> Result<Batch, Failure> {

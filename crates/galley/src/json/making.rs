@@ -114,3 +114,17 @@ pub(crate) struct DrillCell {
     pub(crate) digits: Vec<u8>,
     pub(crate) kind: Option<&'static str>,
 }
+
+/// What `make --gap` prints.
+#[derive(Serialize, Debug)]
+pub(crate) struct Gaps {
+    pub(crate) format: u8,
+    pub(crate) gaps: Vec<Gap>,
+}
+
+/// A technique that a pack lacks, and what was made for it.
+#[derive(Serialize, Debug)]
+pub(crate) struct Gap {
+    pub(crate) technique: &'static str,
+    pub(crate) made: Making,
+}

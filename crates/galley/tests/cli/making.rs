@@ -144,3 +144,31 @@ fn drills_come_with_a_key() {
     none.says("no drill for `x-wing` found in 16 puzzles").says("more than one line or box");
     folder.run(&["make", "--drill", "crust-reech", "--seed", "7"]).code(2).says("'crust-reach'");
 }
+
+#[test]
+fn a_gap_of_a_pack_is_filled() {
+    let folder = Folder::with_pack("a_gap_of_a_pack_is_filled");
+    let table = folder.run(&["table", "lamp-store", "--json"]).code(0).json();
+    let covered = table["coverage"].as_array().unwrap().iter();
+    let covered: BTreeSet<&str> = covered.map(|it| it["technique"].as_str().unwrap()).collect();
+    let args = ["make", "--gap", "lamp-store", "--seed", "2", "--count", "2", "--tries", "60"];
+    let document = folder.run(&[&args[..], &["--json"]].concat()).json();
+    let gaps = document["gaps"].as_array().unwrap();
+    assert_eq!(gaps.len(), 2);
+    let mut n_made = 0;
+    for gap in gaps {
+        let lacking = gap["technique"].as_str().unwrap();
+        assert!(!covered.contains(lacking), "{lacking}");
+        for puzzle in gap["made"]["puzzles"].as_array().unwrap() {
+            n_made += 1;
+            let uses: Vec<&str> =
+                puzzle["techniques"].as_array().unwrap().iter().map(|it| it.as_str().unwrap()).collect();
+            assert!(uses.contains(&lacking));
+            assert!(uses.iter().all(|it| *it == lacking || covered.contains(it)), "{uses:?}");
+        }
+    }
+    assert!(n_made > 0);
+    folder.run(&[&args[..], &["--out", "new.toml"]].concat()).code(2).says("is one file");
+    let ran = folder.run(&[&args[..], &["--out", "new"]].concat());
+    assert_eq!(folder.all_in("new").len(), n_made, "{ran:?}");
+}

@@ -10,7 +10,7 @@ use crate::load::{reason, shown};
 use crate::outcome::Failure;
 
 /// Where puzzles go.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub(super) enum Place {
     /// Standard output.
     Nowhere,
