@@ -121,3 +121,19 @@ pub fn usually_known(teaches: &[TechniqueId]) -> Known {
     let is_known = |at: usize, id: &TechniqueId| at <= last || FIRST.contains(&id.name()) || is_companion(id);
     Known::only(ids.filter(|(at, id)| is_known(*at, id)).map(|it| it.1))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_usually_known_is_in_the_registry() {
+        let is_technique = |name: &str| TECHNIQUES.iter().any(|it| it.id().name() == name);
+        assert!(FIRST.iter().all(|it| is_technique(it)));
+        assert!(COMPANIONS.iter().all(|it| is_technique(it.0) && is_technique(it.1)));
+        assert_eq!(usually_known(&[]).techniques().count(), TECHNIQUES.len());
+        assert_eq!(usually_known(&[TECHNIQUES[0].id()]).techniques().count(), FIRST.len());
+        let shared = usually_known(&[TechniqueId::new("crusts-shared")]);
+        assert!(shared.has(TechniqueId::new("crust-among")) && !shared.has(TechniqueId::new("crust-held")));
+    }
+}
