@@ -1,5 +1,7 @@
 //! What was typed, and the texts of `--help`. What it means is for [`Job`](crate::job::Job).
 
+mod make;
+
 use std::path::PathBuf;
 
 use booklet::Date;
@@ -7,7 +9,8 @@ use clap::builder::PossibleValuesParser;
 use clap::builder::TypedValueParser;
 use clap::{Args, Parser, Subcommand};
 use reason::TECHNIQUES;
-use trail::TechniqueId;
+
+pub(crate) use make::{RawClues, RawLook, RawMake};
 
 use crate::jobs::Move;
 
@@ -214,13 +217,26 @@ pub(crate) enum RawCommand {
     #[command(after_help = examples!("table lantern-room" "table --json lantern-room"))]
     Table(RawTarget),
 
-    /// Set a puzzle: it has exactly one solution, and the same seed always gives the same puzzle
+    /// Set puzzles to a brief: each has exactly one solution, turns on the techniques that it is to teach, and has
+    /// nothing on its page to spare
+    ///
+    /// A technique is taught where the puzzle cannot be finished without it by a solver who knows all others
+    /// that are known. Nothing to spare means that without any one given or clue it would no longer
+    /// be such a puzzle; only what the look or the numbers ask for may be more. The same brief and seed always
+    /// give the same puzzles. Exit code 1 says that fewer were found than were wanted.
+    ///
+    /// With --vary no puzzle is set: each given and clue of one that is there is taken away, and each other added,
+    /// and it is said what that does to its walkthrough.
     #[command(after_help = examples!(
-        "make --seed 7"
-        "make --seed 7 --givens 10 --teaches crust-reach --hardest hidden-pair"
+        "make --teaches crust-reach --seed 7"
+        "make --teaches last-in-sum --minutes 8..12 --givens ..6 --clues all --seed 7"
+        "make --teaches crust-mates --count 5 --avoid lantern-room --out new-puzzles --seed 7"
+        "make --gap lantern-room --count 3 --out new-puzzles --seed 7"
+        "make --drill crust-reach --seed 7"
+        "make --vary lantern-room/puzzles/first-light.toml"
         "make --seed 7 --title \"First light\" --setter Fern --out puzzles/first-light.toml"
     ))]
-    Make(RawMake),
+    Make(Box<RawMake>),
 
     /// Do the whole job: check, explain, grade and order the pack, and write report, booklet, site and
     /// cue sheets
@@ -334,58 +350,9 @@ pub(crate) struct RawJudge {
     pub(crate) within: u16,
 }
 
-#[derive(Args, Debug)]
-pub(crate) struct RawMake {
-    /// The number that everything random comes from
-    #[arg(long, value_name = "N")]
-    pub(crate) seed: u64,
-
-    /// At most so many givens [default: 24, or 40 with --classic]
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u8).range(0..=81))]
-    pub(crate) givens: Option<u8>,
-
-    /// At most so many sandwich clues
-    #[arg(long, value_name = "N", default_value = "18", conflicts_with = "classic")]
-    #[arg(value_parser = clap::value_parser!(u8).range(0..=18))]
-    pub(crate) clues: u8,
-
-    /// Givens only, no sandwich clues
-    #[arg(long)]
-    pub(crate) classic: bool,
-
-    /// Givens whose places look the same after a half turn of the board
-    #[arg(long)]
-    pub(crate) balanced: bool,
-
-    /// Nothing harder than this technique is needed [default: small arguments may be needed too]
-    #[arg(long, value_name = "TECHNIQUE", value_parser = PossibleValuesParser::new(techniques()))]
-    pub(crate) hardest: Option<String>,
-
-    /// A technique that the walkthrough uses; may be given several times
-    #[arg(long, value_name = "TECHNIQUE", value_parser = PossibleValuesParser::new(all_techniques()))]
-    pub(crate) teaches: Vec<String>,
-
-    /// The puzzle's title [default: the seed]
-    #[arg(long)]
-    pub(crate) title: Option<String>,
-
-    /// The puzzle's setter
-    #[arg(long, default_value = "Galley")]
-    pub(crate) setter: String,
-
-    /// The file to write; one that exists is never overwritten [default: standard output]
-    #[arg(long, value_name = "FILE")]
-    pub(crate) out: Option<PathBuf>,
-}
-
 /// The techniques' names, easiest first.
 fn techniques() -> Vec<&'static str> {
     TECHNIQUES.iter().map(|it| it.id().name()).collect()
-}
-
-/// The same with the last resort.
-fn all_techniques() -> Vec<&'static str> {
-    techniques().into_iter().chain([TechniqueId::SMALL_ARGUMENT.name()]).collect()
 }
 
 #[cfg(test)]

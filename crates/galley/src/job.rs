@@ -5,7 +5,8 @@ use reason::Known;
 use crate::args::{RawArgs, RawCommand, RawEach, RawKnows, RawTarget};
 use crate::each::Each;
 use crate::jobs::{
-    Check, Explain, Grade, Judge, Make, Mend, New, Order, Press, Settle, Spare, Table, Teaches, Twins, Why,
+    Check, Drills, Explain, Gap, Grade, Judge, Make, Mend, New, Order, Press, Settle, Spare, Table, Teaches,
+    Twins, Vary, Why,
 };
 use crate::outcome::{Failure, Outcome};
 use crate::screen::Screen;
@@ -36,7 +37,10 @@ enum Task {
     Teaches(Teaches),
     Order(Order),
     Table(Table),
-    Make(Make),
+    Make(Box<Make>),
+    Vary(Vary),
+    Drill(Box<Drills>),
+    Gap(Box<Gap>),
     Press(Press),
 }
 
@@ -81,7 +85,14 @@ impl TryFrom<RawArgs> for Job {
                 Task::Order(Order { target: target.into(), choose, moves })
             }
             RawCommand::Table(target) => Task::Table(Table { target: target.into() }),
-            RawCommand::Make(raw) => Task::Make(Make::try_from(raw)?),
+            RawCommand::Make(raw) => match (Vary::asked(&raw), Drills::asked(&raw)?) {
+                (Some(it), _) => Task::Vary(it),
+                (_, Some(it)) => Task::Drill(Box::new(it)),
+                (None, None) => match Gap::asked(*raw)? {
+                    Ok(it) => Task::Gap(Box::new(it)),
+                    Err(raw) => Task::Make(Box::new(Make::try_from(raw)?)),
+                },
+            },
             RawCommand::Press { target, out, issued, archive } => {
                 Task::Press(Press { target: target.into(), out, issued, archive: archive.archive })
             }
@@ -138,6 +149,9 @@ impl Job {
             Task::Order(it) => it.run(&with),
             Task::Table(it) => it.run(&with),
             Task::Make(it) => it.run(&with),
+            Task::Vary(it) => it.run(&with),
+            Task::Drill(it) => it.run(&with),
+            Task::Gap(it) => it.run(&with),
             Task::Press(it) => it.run(&with),
         }?;
         if with.is_quiet {

@@ -2,6 +2,7 @@
 
 mod check;
 mod check_list;
+mod drill;
 mod explain;
 mod grade;
 mod judge;
@@ -15,13 +16,15 @@ mod spare;
 mod table;
 mod teaches;
 mod twins;
+mod vary;
 mod why;
 
 pub(crate) use check::Check;
+pub(crate) use drill::Drills;
 pub(crate) use explain::Explain;
 pub(crate) use grade::Grade;
 pub(crate) use judge::Judge;
-pub(crate) use make::Make;
+pub(crate) use make::{Gap, Make};
 pub(crate) use mend::Mend;
 pub(crate) use new::New;
 pub(crate) use order::{Move, Order};
@@ -31,4 +34,5 @@ pub(crate) use spare::Spare;
 pub(crate) use table::Table;
 pub(crate) use teaches::Teaches;
 pub(crate) use twins::Twins;
+pub(crate) use vary::Vary;
 pub(crate) use why::Why;

@@ -1,6 +1,7 @@
 //! The documents that `--json` prints, format 1: mirrors of what was found out, described in
 //! `docs/json.md`. Nothing here decides anything.
 
+mod making;
 mod orders;
 mod repairs;
 mod teaches;
@@ -11,6 +12,9 @@ use study::{Account, Finding, MinutesRange};
 use crate::outcome::Failure;
 use crate::trouble::Trouble;
 
+pub(crate) use making::{
+    Drill, DrillCell, Drills, Gap, Gaps, Made, Making, Missed, TeachingMoment, Variant, Varying,
+};
 pub(crate) use orders::{Aside, Costs, Flaw, Moved, Order, Place, Proposed};
 pub(crate) use repairs::{
     Conflict, Irreducible, Mend, Mending, Printed, Settled, Spared, Towards, differences, verdict_on,
@@ -371,22 +375,6 @@ pub(crate) struct Pressed {
 pub(crate) struct LeftOut {
     pub(crate) id: String,
     pub(crate) why: &'static str,
-}
-
-/// What `make` prints.
-#[derive(Serialize, Debug)]
-pub(crate) struct Made {
-    pub(crate) format: u8,
-    pub(crate) seed: u64,
-    pub(crate) givens: usize,
-    pub(crate) clues: usize,
-    pub(crate) steps: usize,
-    pub(crate) techniques: Vec<&'static str>,
-    pub(crate) minutes: Option<Minutes>,
-    /// The puzzle file.
-    pub(crate) text: String,
-    /// Where it was written, if it was.
-    pub(crate) written: Option<String>,
 }
 
 /// What `new` prints.

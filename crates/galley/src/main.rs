@@ -20,6 +20,7 @@ mod outputs;
 mod places;
 mod print;
 mod progress;
+mod range;
 mod screen;
 mod steps;
 mod stop;

@@ -1,11 +1,25 @@
 //! Sets puzzles to a brief.
 //!
-//! A random solution, all its clues and a few givens; givens are added where a solver would be stuck
-//! and taken away again where they can be spared, until the brief is met. Everything random comes
-//! from the seed, so the same brief and seed give the same puzzle.
+//! A try takes a random solution with all its clues and takes away, in random order, whatever can go while the
+//! techniques that the brief allows still finish the puzzle. What is left has nothing to spare; if it cannot be
+//! finished without the technique that is to be taught, and the brief's numbers fit, it is what was wanted. Everything
+//! random comes from the seed, so the same brief and seed give the same puzzles.
+//!
+//! [`vary()`] says what one given or clue does to a puzzle, and [`drill()`] cuts exercises of one line or box out of what
+//! comes up while random puzzles are solved.
 
 mod brief;
+mod draft;
+mod drill;
+mod miss;
+mod moment;
+mod others;
 mod setter;
+mod vary;
 
-pub use brief::{Brief, Kind};
-pub use setter::{Made, MakeError, make};
+pub use brief::{Brief, Clues, Kind, Look, Span, usually_known};
+pub use drill::{Drill, Shown, drill};
+pub use miss::{Miss, Reason, Tally};
+pub use others::Others;
+pub use setter::{Batch, Made, Wanted, make};
+pub use vary::{Variant, Variation, Varied, vary};

@@ -1,25 +1,24 @@
-//! The setter: grow until a person could solve it, then cut back.
+//! The setter: tries, on all cores, until enough puzzles meet the brief.
 
-use std::fmt;
-
-use grid::{Cell, CellSet, Digit, Grid, House, Size};
-use prove::{Limit, Verdict};
-use rand::seq::SliceRandom;
+use grade::Estimate;
+use grid::{Grid, Size};
 use rand::{Rng, RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 use rayon::prelude::*;
-use reason::{Known, Settings, Stopped};
+use reason::View;
 use replay::Checked;
-use rulebook::{Clue, Puzzle, Rule, SANDWICH};
-use trail::Trail;
+use rulebook::Puzzle;
+use trail::{StepId, TechniqueId};
 
-use crate::{Brief, Kind};
+use crate::brief::{Brief, Clues};
+use crate::draft::{Draft, LIMIT, Stop, Stopped};
+use crate::miss::{Miss, Tally};
+use crate::moment::moment;
+use crate::others::Others;
 
-/// How many solutions are tried before the brief counts as not met.
-const ATTEMPTS: u64 = 64;
-
-/// More than any puzzle here needs.
-const LIMIT: Limit = Limit(1_000_000);
+/// Tries that are made side by side before it is looked whether that was enough: few at first, for what is easily
+/// found, and then enough to keep many cores busy.
+const AT_ONCE: [u64; 2] = [4, 64];
 
 /// A puzzle set to a brief.
 #[derive(Clone, Debug)]
@@ -28,208 +27,170 @@ pub struct Made {
     pub puzzle: Puzzle,
     /// Its only solution.
     pub solution: Grid,
-    /// Its walkthrough.
+    /// Its walkthrough for those who know what the brief says.
     pub explained: Checked,
+    /// How long that takes them.
+    pub estimate: Estimate,
+    /// For each technique of its brief the step that [`Made::moment`] gives.
+    moments: Vec<(TechniqueId, StepId)>,
 }
 
-/// Why no puzzle was made.
-#[derive(Clone, PartialEq, Eq, Debug)]
-pub enum MakeError {
-    /// None of so many attempts met the brief.
-    NotMet(u64),
-    /// The caller asked to stop.
+/// How much is wanted.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Wanted {
+    /// How many puzzles.
+    pub count: usize,
+    /// How many tries before it is given up.
+    pub tries: u64,
+}
+
+/// What came of the tries.
+#[derive(Clone, Debug)]
+pub struct Batch {
+    /// Those that meet the brief; no two of them are twins.
+    pub made: Vec<Made>,
+    /// What the others were turned down for.
+    pub tally: Tally,
+    /// Whether the caller stopped the work.
+    pub is_stopped: bool,
+}
+
+impl Made {
+    /// Where it turns on a technique of its brief: the first step of its walkthrough that uses it for something
+    /// that those who lack it never find out.
+    pub fn moment(&self, technique: TechniqueId) -> Option<StepId> {
+        self.moments.iter().find(|it| it.0 == technique).map(|it| it.1)
+    }
+
+    /// How long it takes a regular: the median, in whole minutes.
+    pub fn minutes(&self) -> usize {
+        (self.estimate.regular().median / 60.0).round() as usize
+    }
+}
+
+/// Sets puzzles to the brief that differ from each other and from the `others`. The same brief and seed give the
+/// same puzzles, on any number of cores.
+///
+/// `watch` is shown how it goes; once `stop` says true, the work ends.
+pub fn make(
+    brief: &Brief,
+    seed: u64,
+    wanted: Wanted,
+    others: &Others,
+    watch: &mut dyn FnMut(&Tally),
+    stop: Stop,
+) -> Batch {
+    let mut others = others.clone();
+    let mut batch = Batch { made: Vec::new(), tally: Tally::default(), is_stopped: false };
+    let [mut at_once, most_at_once] = AT_ONCE;
+    let mut next = 0;
+    while next < wanted.tries && batch.made.len() < wanted.count {
+        let numbers = next..wanted.tries.min(next + at_once);
+        (next, at_once) = (numbers.end, most_at_once.min(2 * at_once));
+        let tried: Vec<Result<Made, Failed>> =
+            numbers.into_par_iter().map(|it| attempt(brief, seed, it, stop)).collect();
+        // Tries count in their own order, and those beyond the last that was needed do not, so that cores
+        // make no difference.
+        for it in tried {
+            if batch.made.len() == wanted.count {
+                break;
+            }
+            match it {
+                Ok(made) if others.have(&made.puzzle, &made.solution) => batch.tally.count(Some(Miss::Twin)),
+                Ok(made) => {
+                    batch.tally.count(None);
+                    others.add(&made.puzzle, Some(&made.solution));
+                    batch.made.push(made);
+                }
+                Err(Failed::Missed(miss)) => batch.tally.count(Some(miss)),
+                Err(Failed::Stopped) => {
+                    batch.is_stopped = true;
+                    return batch;
+                }
+            }
+        }
+        watch(&batch.tally);
+    }
+    batch
+}
+
+/// Why a try gave no puzzle.
+enum Failed {
+    Missed(Miss),
     Stopped,
 }
 
-impl fmt::Display for MakeError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            MakeError::NotMet(attempts) => write!(f, "none of {attempts} attempts met the brief"),
-            MakeError::Stopped => write!(f, "stopped before the brief was met"),
-        }
+impl From<Miss> for Failed {
+    fn from(it: Miss) -> Failed {
+        Failed::Missed(it)
     }
 }
 
-impl std::error::Error for MakeError {}
-
-/// Sets a puzzle to the brief. The same brief and seed give the same puzzle, on any number of cores.
-///
-/// `stop` is asked now and then; once it says true, the work ends.
-///
-/// # Errors
-///
-/// If no attempt meets the brief, or the work was stopped.
-pub fn make(brief: &Brief, seed: u64, stop: &(dyn Fn() -> bool + Sync)) -> Result<Made, MakeError> {
-    // The first attempt that succeeds counts, not the first to finish: cores make no difference.
-    let made = (0..ATTEMPTS).into_par_iter().find_map_first(|attempt| {
-        let mut random = ChaCha8Rng::seed_from_u64(seed);
-        random.set_stream(attempt);
-        attempt_once(brief, &mut random, stop)
-    });
-    match made {
-        Some(made) => Ok(made),
-        None if stop() => Err(MakeError::Stopped),
-        None => Err(MakeError::NotMet(ATTEMPTS)),
+impl From<Stopped> for Failed {
+    fn from(_: Stopped) -> Failed {
+        Failed::Stopped
     }
 }
 
-fn attempt_once(brief: &Brief, random: &mut impl Rng, stop: &(dyn Fn() -> bool + Sync)) -> Option<Made> {
-    let solution = random_solution(brief.size, random)?;
-    let mut draft = Draft::new(brief, &solution, random);
-    draft.grow(stop)?;
-    draft.cut_back(random, stop)?;
-    let fits = draft.n_givens() <= brief.givens && draft.clues.len() <= brief.clues;
-    let explained = fits.then(|| reason::explain(&draft.puzzle(), &solution, draft.settings()).ok())??;
-    let uses = |technique| explained.walkthrough().trail().steps().any(|(_, it)| it.technique() == technique);
-    let teaches = brief.teaches.iter().all(|it| uses(*it));
+/// One try: a random solution, cut back as far as it goes, and then held against the brief, what is quickly
+/// seen first.
+fn attempt(brief: &Brief, seed: u64, number: u64, stop: Stop) -> Result<Made, Failed> {
+    let mut random = ChaCha8Rng::seed_from_u64(seed);
+    random.set_stream(number);
+    let solution = random_solution(brief.size, &mut random);
+    let mut draft = Draft::whole(brief, &solution);
+    draft.cut_back(&mut random, stop)?;
+    check_numbers(brief, &draft)?;
+    check_needed(brief, &draft, &solution)?;
     let puzzle = draft.puzzle();
-    teaches.then_some(Made { puzzle, solution, explained })
+    let explained = reason::explain(&puzzle, &solution, brief.settings());
+    let explained = explained.map_err(|_| Miss::Unexplained)?;
+    let trail = explained.walkthrough().trail();
+    let estimate = grade::estimate(&reason::survey(View::new(&puzzle), trail), trail, brief.known);
+    let moment = |it: &TechniqueId| Some((*it, moment(&puzzle, trail, *it, brief.without(*it).known)?));
+    let moments = brief.teaches.iter().filter_map(moment).collect();
+    let made = Made { puzzle, solution: solution.clone(), explained, estimate, moments };
+    check_minutes(brief, &made)?;
+    Ok(made)
+}
+
+fn check_numbers(brief: &Brief, draft: &Draft) -> Result<(), Miss> {
+    let (givens, clues) = (draft.n_givens(), draft.n_clues());
+    if givens > brief.givens.most {
+        return Err(Miss::Givens { needs: givens, most: brief.givens.most });
+    }
+    match brief.clues {
+        Clues::Within(span) if clues > span.most => Err(Miss::Clues { needs: clues, most: span.most }),
+        _ => Ok(()),
+    }
+}
+
+/// Whether a solver is stuck who knows all but one of the techniques to be taught, whichever that one is.
+fn check_needed(brief: &Brief, draft: &Draft, solution: &Grid) -> Result<(), Miss> {
+    let is_needed = |it: &TechniqueId| {
+        // A way that does without it shows that it is not; that it is used does not show that it is needed.
+        draft.way.steps().any(|(_, step)| step.technique() == *it)
+            && reason::solve(&draft.puzzle(), solution, brief.without(*it)).is_err()
+    };
+    let spare: Vec<TechniqueId> = brief.teaches.iter().filter(|it| !is_needed(it)).copied().collect();
+    match spare.first() {
+        None => Ok(()),
+        Some(it) => Err(Miss::NotNeeded { technique: *it, needed: brief.teaches.len() - spare.len() }),
+    }
+}
+
+fn check_minutes(brief: &Brief, made: &Made) -> Result<(), Miss> {
+    let takes = made.minutes();
+    match brief.minutes {
+        Some(span) if takes < span.least => Err(Miss::Minutes { takes, wanted: span.least }),
+        Some(span) if takes > span.most => Err(Miss::Minutes { takes, wanted: span.most }),
+        _ => Ok(()),
+    }
 }
 
 /// A full grid, by a search that tries digits in random order.
-fn random_solution(size: Size, random: &mut impl Rng) -> Option<Grid> {
+pub(crate) fn random_solution(size: Size, random: &mut impl Rng) -> Grid {
     let empty = Puzzle::new(Grid::empty(size), []);
-    prove::some_solution(&empty, LIMIT, &mut |digits| random.random_range(0..digits.len()))
-}
-
-/// A puzzle on its way: part of a solution, and part of its clues.
-struct Draft<'b> {
-    brief: &'b Brief,
-    solution: &'b Grid,
-    given: CellSet,
-    clues: Vec<Clue>,
-}
-
-impl<'b> Draft<'b> {
-    /// Every clue, and about half the givens that the brief allows.
-    fn new(brief: &'b Brief, solution: &'b Grid, random: &mut impl Rng) -> Draft<'b> {
-        let clues = match brief.kind {
-            Kind::Classic => Vec::new(),
-            Kind::Sandwich => brief.size.lines().map(|it| sandwich(solution, it)).collect(),
-        };
-        let mut draft = Draft { brief, solution, given: CellSet::EMPTY, clues };
-        let mut cells: Vec<Cell> = brief.size.cells().collect();
-        cells.shuffle(random);
-        for cell in cells {
-            if draft.n_givens() < brief.givens / 2 {
-                draft.given = draft.given | draft.orbit(cell);
-            }
-        }
-        draft
-    }
-
-    /// The cells whose givens come and go together.
-    fn orbit(&self, cell: Cell) -> CellSet {
-        let size = self.brief.size;
-        let turned = size.cell(size.side() + 1 - cell.row(), size.side() + 1 - cell.column());
-        std::iter::once(cell).chain(turned.filter(|_| self.brief.balanced)).collect()
-    }
-
-    fn n_givens(&self) -> usize {
-        self.given.len()
-    }
-
-    fn puzzle(&self) -> Puzzle {
-        let given = |cell| self.solution.get(cell).filter(|_| self.given.contains(cell));
-        Puzzle::new(Grid::from_fn(self.brief.size, given), self.clues.iter().copied())
-    }
-
-    fn settings(&self) -> Settings {
-        match self.brief.hardest {
-            None => Settings::THOROUGH,
-            Some(it) => Settings { known: Known::up_to(it), ..Settings::TECHNIQUES_ALONE },
-        }
-    }
-
-    /// A cell where a given would help: where two solutions differ, or where a solver is stuck.
-    fn trouble(&self) -> Option<Cell> {
-        let differs =
-            |other: &Grid| self.brief.size.cells().find(|it| other.get(*it) != self.solution.get(*it));
-        match prove::verdict(&self.puzzle(), LIMIT) {
-            Verdict::Many(many) => differs(&many.first).or(differs(&many.second)),
-            Verdict::One(_) => match reason::solve(&self.puzzle(), self.solution, self.settings()) {
-                Err(Stopped::Stuck(board)) => self.middle_open_cell(&board),
-                _ => None,
-            },
-            Verdict::None | Verdict::Undecided => None,
-        }
-    }
-
-    /// The open cell that sees the most open cells: a given there helps most.
-    fn middle_open_cell(&self, board: &Grid) -> Option<Cell> {
-        let size = self.brief.size;
-        let open: CellSet = size.cells().filter(|it| board.get(*it).is_none()).collect();
-        open.iter().max_by_key(|it| (size.peers(*it) & open).len())
-    }
-
-    /// Adds givens until the puzzle has one solution that the brief's techniques reach. None if that
-    /// takes far more givens than the brief allows.
-    fn grow(&mut self, stop: &(dyn Fn() -> bool + Sync)) -> Option<()> {
-        while let Some(cell) = self.trouble() {
-            self.given = self.given | self.orbit(cell);
-            if stop() || self.n_givens() > self.brief.givens + 12 {
-                return None;
-            }
-        }
-        Some(())
-    }
-
-    /// Takes away, in random order, what can be spared, until the brief's numbers are met and the
-    /// techniques it wants are called for. None if the work was stopped.
-    fn cut_back(&mut self, random: &mut impl Rng, stop: &(dyn Fn() -> bool + Sync)) -> Option<()> {
-        let mut givens: Vec<Cell> = self.given.iter().collect();
-        givens.shuffle(random);
-        let mut lines: Vec<House> = self.clues.iter().map(|it| it.line).collect();
-        lines.shuffle(random);
-        // Clues first: they are what the brief is most often strict about.
-        for line in lines {
-            if self.clues.len() <= self.brief.clues {
-                break;
-            }
-            if stop() {
-                return None;
-            }
-            let before = self.clues.clone();
-            self.clues.retain(|it| it.line != line);
-            if self.walk().is_none() {
-                self.clues = before;
-            }
-        }
-        let mut walk = self.walk()?;
-        for cell in givens {
-            if self.n_givens() <= self.brief.givens && self.teaches(&walk) {
-                break;
-            }
-            if stop() {
-                return None;
-            }
-            let before = self.given;
-            self.given = before - self.orbit(cell);
-            match self.walk() {
-                Some(shorter) => walk = shorter,
-                None => self.given = before,
-            }
-        }
-        Some(())
-    }
-
-    /// A way through the puzzle as it stands, if it has one solution that the brief's techniques reach.
-    fn walk(&self) -> Option<Trail> {
-        let puzzle = self.puzzle();
-        matches!(prove::verdict(&puzzle, LIMIT), Verdict::One(_))
-            .then(|| reason::solve(&puzzle, self.solution, self.settings()).ok())?
-    }
-
-    /// Whether the way uses every technique that the brief wants.
-    fn teaches(&self, walk: &Trail) -> bool {
-        self.brief.teaches.iter().all(|wanted| walk.steps().any(|(_, it)| it.technique() == *wanted))
-    }
-}
-
-/// The true sandwich clue of a line.
-fn sandwich(solution: &Grid, line: House) -> Clue {
-    let size = solution.size();
-    let digits: Vec<Digit> = size.cells_of(line).into_iter().filter_map(|it| solution.get(it)).collect();
-    let value = SANDWICH.reachable(size).into_iter().find(|it| SANDWICH.allows(size, *it, &digits));
-    Clue { rule: &SANDWICH, line, value: value.unwrap_or_else(|| unreachable!("a full line has a sum")) }
+    let found = prove::some_solution(&empty, LIMIT, &mut |digits| random.random_range(0..digits.len()));
+    found.unwrap_or_else(|| unreachable!("an empty board is soon filled"))
 }

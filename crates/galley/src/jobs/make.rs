@@ -1,181 +1,171 @@
-//! `galley make`: a puzzle set to a brief.
+//! `galley make`: puzzles set to a brief.
 
-use std::fs::OpenOptions;
-use std::io::{self, Write};
-use std::path::{Path, PathBuf};
+pub(super) mod asked;
+mod files;
+mod gap;
+mod told;
 
-use grid::Size;
-use make::{Brief, Kind, Made, MakeError};
+use std::path::PathBuf;
+
+use make::{Batch, Brief, Made, Others, Tally, Wanted};
 use pack::{Entry, PuzzleId};
 use packfile::write_puzzle;
-use reason::{TECHNIQUES, technique};
-use study::study;
-use trail::TechniqueId;
+use prove::{Limit, Verdict};
 
 use crate::args::RawMake;
 use crate::job::With;
-use crate::load::{reason, shown};
+use crate::load::shown;
 use crate::outcome::{Failure, Outcome};
-use crate::{json, progress, words};
+use crate::{json, load, progress, words};
+use files::Place;
+pub(crate) use gap::Gap;
 
-/// Givens that a puzzle with sandwich clues may have, unless told otherwise.
-const SANDWICH_GIVENS: u8 = 24;
-
-/// The same for one without.
-const CLASSIC_GIVENS: u8 = 40;
+/// Nodes that the proof of a puzzle to be avoided may take; one that takes more is compared by its page alone.
+const PROOF: Limit = Limit(1_000_000);
 
 /// The command.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub(crate) struct Make {
     brief: Brief,
     seed: u64,
-    id: PuzzleId,
-    title: String,
+    wanted: Wanted,
+    avoid: Vec<PathBuf>,
+    title: Option<String>,
     setter: String,
-    out: Option<PathBuf>,
+    place: Place,
+}
+
+/// A puzzle that was made, as a pack would hold it.
+#[derive(Debug)]
+struct Finished {
+    made: Made,
+    entry: Entry,
+    text: String,
+    file: Option<PathBuf>,
 }
 
 impl TryFrom<RawMake> for Make {
     type Error = Failure;
 
     fn try_from(raw: RawMake) -> Result<Make, Failure> {
-        let hardest = raw.hardest.as_deref().and_then(words::technique_named);
-        let teaches: Vec<TechniqueId> =
-            raw.teaches.iter().filter_map(|it| words::technique_named(it)).collect();
-        if let Some(hardest) = hardest {
-            check_is_reachable(hardest, &teaches)?;
-        }
-        let givens = raw.givens.unwrap_or(if raw.classic { CLASSIC_GIVENS } else { SANDWICH_GIVENS });
-        let brief = Brief {
-            size: Size::NINE,
-            kind: if raw.classic { Kind::Classic } else { Kind::Sandwich },
-            givens: usize::from(givens),
-            clues: if raw.classic { 0 } else { usize::from(raw.clues) },
-            balanced: raw.balanced,
-            hardest,
-            teaches,
-        };
-        let id = match &raw.out {
-            Some(path) => id_for(path)?,
-            None => standard_output(),
-        };
-        let title = raw.title.unwrap_or_else(|| format!("Seed {}", raw.seed));
-        check_is_line("title", &title)?;
+        let brief = asked::brief(&raw)?;
+        let wanted = Wanted { count: usize::from(raw.count.unwrap_or(1)), tries: raw.tries };
+        raw.title.iter().try_for_each(|it| check_is_line("title", it))?;
         check_is_line("setter", &raw.setter)?;
-        Ok(Make { brief, seed: raw.seed, id, title, setter: raw.setter, out: raw.out })
+        let RawMake { seed, avoid, title, setter, out, .. } = raw;
+        let place = Place::of(out, wanted.count)?;
+        // Without it the arguments are refused.
+        let seed = seed.unwrap_or_default();
+        Ok(Make { brief, seed, wanted, avoid, title, setter, place })
     }
 }
 
 impl Make {
-    /// Makes the puzzle, and prints or writes its file.
+    /// Makes the puzzles, and prints or writes their files.
     pub(crate) fn run(self, with: &With) -> Result<Outcome, Failure> {
         self.check_is_free()?;
-        let sign = progress::waiting("setting a puzzle", with);
-        let made = make::make(&self.brief, self.seed, &|| with.stop.is_asked());
-        sign.finish_and_clear();
-        let made = made.map_err(|it| self.not_made(&it))?;
-        let entry = self.entry(&made);
-        let text = write_puzzle(&entry);
-        with.stop.check()?;
-        if let Some(path) = &self.out {
-            write_new(path, &text)?;
+        let (others, note) = self.others(with)?;
+        let (finished, tally) = self.set(&others, with)?;
+        if finished.is_empty() {
+            return Err(Failure::new(told::none_found(&tally), told::NEXT_MOVE));
         }
-        let written = self.out.as_ref().map(|it| it.to_string_lossy().into_owned());
-        let note = in_words(&made, written.as_deref());
-        let result = match (with.is_json, &self.out) {
-            (true, _) => json::text(&self.document(&made, entry, text, written)),
-            (false, None) => text,
-            (false, Some(_)) => String::new(),
-        };
-        Ok(Outcome { result, note: if with.is_json { String::new() } else { note }, ..Outcome::default() })
+        with.stop.check()?;
+        let files = finished.iter().filter_map(|it| Some((it.file.clone()?, it.text.clone())));
+        self.place.write(&files.collect::<Vec<_>>())?;
+        let is_short = finished.len() < self.wanted.count;
+        Ok(Outcome {
+            problems: match is_short && !with.is_json {
+                true => told::too_few(&tally, self.wanted.count),
+                false => String::new(),
+            },
+            result: match (with.is_json, &self.place) {
+                (true, _) => json::text(&told::document(&self, &finished, &tally)),
+                (false, Place::Nowhere) => printed(&finished),
+                (false, _) => String::new(),
+            },
+            note: match with.is_json {
+                true => String::new(),
+                false => note + &told::in_words(&self.brief, &finished, &tally, with.stderr),
+            },
+            has_errors: is_short,
+        })
     }
 
     fn check_is_free(&self) -> Result<(), Failure> {
-        match &self.out {
-            Some(path) if path.symlink_metadata().is_ok() => Err(already_there(path)),
-            _ => Ok(()),
+        let ids: Vec<PuzzleId> = (1..=self.wanted.count).map(|it| self.id(it)).collect();
+        self.place.check_is_free(&ids)
+    }
+
+    /// Makes the puzzles, and writes nothing yet.
+    fn set(&self, others: &Others, with: &With) -> Result<(Vec<Finished>, Tally), Failure> {
+        let batch = self.batch(others, with)?;
+        let made = batch.made.into_iter().enumerate();
+        Ok((made.map(|(at, it)| self.finished(at, it, self.id(at + 1))).collect(), batch.tally))
+    }
+
+    fn batch(&self, others: &Others, with: &With) -> Result<Batch, Failure> {
+        let sign = progress::waiting("setting a puzzle", with);
+        let mut watch = |it: &Tally| sign.set_message(told::so_far(it, self.wanted.count));
+        let stop = || with.stop.is_asked();
+        let batch = make::make(&self.brief, self.seed, self.wanted, others, &mut watch, &stop);
+        sign.finish_and_clear();
+        match batch.is_stopped {
+            true => Err(Failure::interrupted()),
+            false => Ok(batch),
         }
     }
 
-    fn not_made(&self, error: &MakeError) -> Failure {
-        match error {
-            MakeError::Stopped => Failure::interrupted(),
-            MakeError::NotMet(_) => Failure::new(
-                error.to_string(),
-                "allow more givens or clues, name fewer or other techniques, or try another seed",
-            ),
+    /// What the puzzles must differ from, and what of it could not be read.
+    fn others(&self, with: &With) -> Result<(Others, String), Failure> {
+        let mut others = Others::none(self.brief.kind);
+        let mut note = String::new();
+        for path in &self.avoid {
+            let loaded = load::load(path)?;
+            for entry in &loaded.pack.entries {
+                // The solution of a sealed puzzle is nobody's business.
+                let verdict = || with.stop.interrupting(|| prove::verdict(&entry.puzzle, PROOF));
+                match (!entry.sealed).then(verdict).transpose()? {
+                    Some(Verdict::One(solution)) => others.add(&entry.puzzle, Some(&solution)),
+                    _ => others.add(&entry.puzzle, None),
+                }
+            }
+            if !loaded.unreadable.is_empty() {
+                let files = words::counted(loaded.unreadable.len(), "file");
+                note.push_str(&format!("{files} of {} cannot be read, and may hold twins\n", shown(path)));
+            }
+        }
+        Ok((others, note))
+    }
+
+    /// The id of the puzzle with that number, from 1.
+    fn id(&self, number: usize) -> PuzzleId {
+        if let Place::File(_, id) = &self.place {
+            return id.clone();
+        }
+        let what = self.brief.teaches.last().map_or("made", |it| it.name());
+        let id = format!("{what}-{}-{number}", self.seed);
+        PuzzleId::new(&id).unwrap_or_else(|| unreachable!("{id} is no id"))
+    }
+
+    fn finished(&self, at: usize, made: Made, id: PuzzleId) -> Finished {
+        let title = self.title.clone().unwrap_or_else(|| format!("Seed {}", self.seed));
+        let title = if self.wanted.count == 1 { title } else { format!("{title}, {}", at + 1) };
+        let mut entry = Entry::new(id, &title, &self.setter, made.puzzle.clone());
+        entry.intends = self.brief.teaches.iter().map(|it| it.name().to_owned()).collect();
+        let text = write_puzzle(&entry);
+        Finished { file: self.place.file_of(&entry.id), text, entry, made }
+    }
+}
+
+/// The files one after another; the name of each stands before it where there are several.
+fn printed(finished: &[Finished]) -> String {
+    match finished {
+        [one] => one.text.clone(),
+        several => {
+            let texts = several.iter().map(|it| format!("# {}.toml\n{}", it.entry.id, it.text));
+            texts.collect::<Vec<_>>().join("\n")
         }
     }
-
-    fn entry(&self, made: &Made) -> Entry {
-        Entry::new(self.id.clone(), &self.title, &self.setter, made.puzzle.clone())
-    }
-
-    fn document(&self, made: &Made, entry: Entry, text: String, written: Option<String>) -> json::Made {
-        json::Made {
-            format: json::FORMAT,
-            seed: self.seed,
-            givens: made.puzzle.givens().filled().count(),
-            clues: made.puzzle.clues().len(),
-            steps: made.explained.walkthrough().trail().n_steps(),
-            techniques: words::ids(&techniques(made)),
-            minutes: study(entry, false).minutes().map(json::Minutes::from),
-            text,
-            written,
-        }
-    }
-}
-
-/// What was made, in a line.
-fn in_words(made: &Made, written: Option<&str>) -> String {
-    let givens = words::counted(made.puzzle.givens().filled().count(), "given");
-    let clues = words::counted(made.puzzle.clues().len(), "clue");
-    let steps = words::counted(made.explained.walkthrough().trail().n_steps(), "step");
-    let what = format!("{givens}, {clues}, {steps}: {}", words::techniques(&techniques(made)));
-    match written {
-        Some(path) => format!("wrote {path}: {what}\n"),
-        None => format!("{what}\n"),
-    }
-}
-
-/// The techniques that the walkthrough uses, easiest first.
-fn techniques(made: &Made) -> Vec<TechniqueId> {
-    let is_used =
-        |id: &TechniqueId| made.explained.walkthrough().trail().steps().any(|(_, it)| it.technique() == *id);
-    all_techniques().filter(is_used).collect()
-}
-
-fn all_techniques() -> impl Iterator<Item = TechniqueId> {
-    TECHNIQUES.iter().map(|it| it.id()).chain([TechniqueId::SMALL_ARGUMENT])
-}
-
-/// A puzzle cannot use a technique that is harder than its hardest.
-fn check_is_reachable(hardest: TechniqueId, teaches: &[TechniqueId]) -> Result<(), Failure> {
-    let rank = |id: TechniqueId| TECHNIQUES.iter().position(|it| it.id() == id);
-    let too_hard = |id: &&TechniqueId| technique(**id).is_none() || rank(**id) > rank(hardest);
-    match teaches.iter().find(too_hard) {
-        None => Ok(()),
-        Some(it) => Err(Failure::new(
-            format!("`{it}` is harder than `{hardest}`, the hardest technique allowed"),
-            "name a harder one there, or leave out --hardest",
-        )),
-    }
-}
-
-/// The id that a puzzle file of that path has.
-fn id_for(path: &Path) -> Result<PuzzleId, Failure> {
-    let name = path.file_name().map(|it| it.to_string_lossy().into_owned()).unwrap_or_default();
-    name.strip_suffix(".toml").and_then(PuzzleId::new).ok_or_else(|| {
-        Failure::new(
-            format!("{} is no name for a puzzle file", shown(path)),
-            "use 1 to 64 lower-case letters, digits and hyphens and then .toml, such as first-light.toml",
-        )
-    })
-}
-
-/// An id for a puzzle that has no file yet; it is not printed.
-fn standard_output() -> PuzzleId {
-    PuzzleId::new("made").unwrap_or_else(|| unreachable!("the name is an id"))
 }
 
 /// Whether a puzzle file can hold the text.
@@ -186,29 +176,4 @@ fn check_is_line(option: &str, text: &str) -> Result<(), Failure> {
         _ => return Ok(()),
     };
     Err(Failure::new(format!("the {option} {fault}"), format!("give a --{option} of one line")))
-}
-
-/// Writes a file that must not be there yet.
-fn write_new(path: &Path, text: &str) -> Result<(), Failure> {
-    let opened = OpenOptions::new().write(true).create_new(true).open(path);
-    let mut file = opened.map_err(|error| match error.kind() {
-        io::ErrorKind::AlreadyExists => already_there(path),
-        _ => cannot_write(path, &error),
-    })?;
-    file.write_all(text.as_bytes()).map_err(|error| {
-        // Half a puzzle helps nobody. That it cannot be taken away either changes nothing.
-        _ = std::fs::remove_file(path);
-        cannot_write(path, &error)
-    })
-}
-
-fn already_there(path: &Path) -> Failure {
-    Failure::new(format!("{} is already there", shown(path)), "name another file, or move that one away")
-}
-
-fn cannot_write(path: &Path, error: &io::Error) -> Failure {
-    Failure::new(
-        format!("{} cannot be written: {}", shown(path), reason(error)),
-        "look whether its folder is there and may be written to",
-    )
 }

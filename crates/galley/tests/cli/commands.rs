@@ -256,29 +256,6 @@ fn a_puzzle_file_works_wherever_a_pack_does() {
 }
 
 #[test]
-fn make_prints_a_file_that_can_be_checked() {
-    let folder = Folder::new("make_prints_a_file_that_can_be_checked");
-    let brief =
-        ["make", "--seed", "11", "--classic", "--balanced", "--title", "Tin \"cup\"", "--setter", "Ivy"];
-    let made = folder.run(&brief).code(0).says(" givens, 0 clues, ").prints("title = ");
-    assert_eq!(folder.run(&brief).stdout, made.stdout, "one seed, one puzzle");
-    assert_ne!(folder.run(&["make", "--seed", "12", "--classic"]).stdout, made.stdout);
-    folder.write("tin-cup.toml", &made.stdout);
-    folder.run(&["check", "tin-cup.toml"]).code(0).prints("exactly one solution");
-    folder.run(&["table", "tin-cup.toml"]).code(0).prints("Tin \"cup\"").prints("Ivy");
-}
-
-#[test]
-fn make_never_overwrites() {
-    let folder = Folder::new("make_never_overwrites");
-    let brief = ["make", "--seed", "11", "--classic", "--out", "tin-cup.toml"];
-    folder.run(&brief).code(0).says("wrote tin-cup.toml");
-    folder.write("tin-cup.toml", "mine");
-    folder.run(&brief).code(2).says("`tin-cup.toml` is already there").says("help: name another file");
-    assert_eq!(folder.read("tin-cup.toml"), "mine");
-}
-
-#[test]
 fn a_new_pack_says_what_to_do_next() {
     let folder = Folder::new("a_new_pack_says_what_to_do_next");
     let new = folder.command().args(["new", "wick-shelf"]).assert();

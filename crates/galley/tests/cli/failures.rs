@@ -8,7 +8,7 @@ use crate::support::Folder;
 #[test]
 fn wrong_arguments() {
     let folder = Folder::new("wrong_arguments");
-    let calls: [&[&str]; 12] = [
+    let calls: [&[&str]; 15] = [
         &[],
         &["polish"],
         &["check"],
@@ -20,6 +20,9 @@ fn wrong_arguments() {
         &["make"],
         &["make", "--seed", "x"],
         &["make", "--seed", "1", "--hardest", "luck"],
+        &["make", "--seed", "1", "--hardest", "x-wing", "--knows", "x-wing"],
+        &["make", "--seed", "1", "--givens", "many"],
+        &["make", "--seed", "1", "--count", "0"],
         &["make", "--seed", "1", "--classic", "--clues", "3"],
     ];
     for args in calls {
@@ -66,17 +69,48 @@ fn a_new_pack_never_costs_a_file() {
 }
 
 #[test]
-fn briefs_that_cannot_be_met() {
-    let folder = Folder::new("briefs_that_cannot_be_met");
+fn briefs_that_contradict_themselves() {
+    let folder = Folder::new("briefs_that_contradict_themselves");
     let make = |args: &[&str]| folder.run(&[&["make", "--seed", "1"], args].concat()).code(2);
     make(&["--hardest", "naked-single", "--teaches", "naked-pair"]).says("`naked-pair` is harder than");
-    make(&["--hardest", "hidden-triple", "--teaches", "small-argument"]).says("is harder than");
-    make(&["--classic", "--givens", "3", "--hardest", "naked-single"]).says("none of 64 attempts");
+    make(&["--classic", "--teaches", "crust-reach"]).says("`crust-reach` is about sandwich clues");
+    make(&["--clues", "..0", "--teaches", "naked-single,crust-reach"]).says("the puzzle is to have none");
+    make(&["--classic", "--givens", "..16"]).says("fewer than 17 givens").says("help: allow more givens");
+    make(&["--givens", "12..8"]).says("did you mean 8..12?");
+    make(&["--givens", "82"]).says("82 givens are more than a 9x9 board has room for").says("81 cells");
+    make(&["--size", "6x6", "--clues", "13.."]).says("13 clues are more").says("12 rows and columns");
+    make(&["--clues", "most"]).says("write all, symmetric, few or a range");
+    make(&["--size", "7x7"]).says("no board of size `7x7`").says("4x4, 6x6, 8x8, 9x9");
+    make(&["--size", "9x6"]).says("no board of size `9x6`");
+    make(&["--size", "6", "--givens", "5", "--look", "symmetric"]).says("5 givens cannot look the same");
+    make(&["--minutes", "..0"]).says("0 minutes");
+    make(&["--teaches", "crust-reech"]).says("'crust-reach'");
+    make(&["--knows", "lucky-guess"]).says("lucky-guess");
+    make(&["--avoid", "nowhere"]).says("there is nothing at `nowhere`");
     make(&["--out", "No Name.toml"]).says("no name for a puzzle file").says("first-light.toml");
+    make(&["--count", "2", "--out", "two.toml"]).says("is one file, and 2 puzzles are wanted");
     make(&["--classic", "--out", "nowhere/a.toml"]).says("cannot be written: no such file or directory");
     make(&["--title", " "]).says("the title is empty");
     make(&["--setter", "a\nb"]).says("the setter is not one line of text");
     assert_eq!(folder.files(), [""; 0]);
+}
+
+#[test]
+fn briefs_that_nothing_meets() {
+    let folder = Folder::new("briefs_that_nothing_meets");
+    let brief = ["make", "--seed", "1", "--tries", "12", "--teaches", "naked-pair", "--classic"];
+    let none = folder.run(&[&brief[..], &["--givens", "..17"]].concat()).code(2);
+    none.says("none found in 12 tries (12 more givens needed); the nearest missed because it needs ")
+        .says(" givens, and at most 17 are allowed")
+        .says("help: allow more givens");
+    let quick = ["make", "--seed", "1", "--tries", "4", "--classic", "--minutes", "400.."];
+    folder.run(&quick).code(2).says("too few minutes").says("and 400 at least are wanted");
+    // Boards of 4x4 are few, and so are their solutions.
+    let few = ["make", "--seed", "1", "--tries", "60", "--size", "4x4", "--count", "60", "--out", "small"];
+    let few = folder.run(&few).code(1).says(" of 60 found in 60 tries (").says("same as another");
+    let n_found: usize = few.stderr["error: ".len()..].split(' ').next().unwrap().parse().unwrap();
+    assert!((1..60).contains(&n_found));
+    assert_eq!(folder.files().len(), n_found);
 }
 
 #[test]
@@ -110,7 +144,8 @@ fn a_reader_who_has_seen_enough_is_no_failure() {
 fn ctrl_c_ends_cleanly_and_writes_nothing() {
     let folder = Folder::new("ctrl_c_ends_cleanly_and_writes_nothing");
     // Takes several seconds if it is left alone.
-    let brief = ["--seed", "1", "--givens", "30", "--hardest", "hidden-triple", "--teaches", "hidden-triple"];
+    let brief =
+        ["--seed", "1", "--givens", "..30", "--hardest", "hidden-triple", "--teaches", "hidden-triple"];
     let rest = ["--teaches", "crusts-at-ends", "--teaches", "naked-triple", "--out", "late.toml"];
     interrupted(&folder, &[&["make"], &brief[..], &rest[..]].concat());
     assert_eq!(folder.files(), [""; 0]);

@@ -10,6 +10,7 @@ mod commands;
 mod documents;
 mod failures;
 mod lists;
+mod making;
 mod press;
 mod questions;
 mod repairs;

@@ -1,0 +1,158 @@
+//! `galley make --drill`: exercises of one line or box for a technique.
+
+use std::fmt::Write;
+
+use make::{Brief, Drill, Shown, drill, usually_known};
+use trail::TechniqueId;
+
+use crate::args::RawMake;
+use crate::job::With;
+use crate::jobs::make::asked;
+use crate::outcome::{Failure, Outcome};
+use crate::screen::Screen;
+use crate::{json, print, progress, steps, words};
+
+/// How many, unless it is said.
+const COUNT: u16 = 3;
+
+/// The command.
+#[derive(Debug)]
+pub(crate) struct Drills {
+    technique: TechniqueId,
+    brief: Brief,
+    seed: u64,
+    count: usize,
+    tries: u64,
+}
+
+impl Drills {
+    /// What was asked for, if that is what was asked for.
+    pub(crate) fn asked(raw: &RawMake) -> Result<Option<Drills>, Failure> {
+        let Some(technique) = raw.drill.as_deref().and_then(words::technique_named) else { return Ok(None) };
+        let mut brief = asked::brief(raw)?;
+        if raw.hardest.is_none() && raw.knows.is_none() {
+            brief.known = usually_known(&[technique]);
+        }
+        brief.known = brief.known.with(technique);
+        Ok(Some(Drills {
+            technique,
+            brief,
+            seed: raw.seed.unwrap_or_default(),
+            count: usize::from(raw.count.unwrap_or(COUNT)),
+            tries: raw.tries,
+        }))
+    }
+
+    /// Looks for drills, and prints them with a key.
+    pub(crate) fn run(&self, with: &With) -> Result<Outcome, Failure> {
+        let sign = progress::waiting("looking for drills", with);
+        let stop = || with.stop.is_asked();
+        let drills = drill(&self.brief, self.technique, self.seed, (self.count, self.tries), &stop);
+        sign.finish_and_clear();
+        let drills = drills.ok_or_else(Failure::interrupted)?;
+        if drills.is_empty() {
+            return Err(Failure::new(
+                format!("no drill for `{}` found in {} puzzles", self.technique, self.tries),
+                "it may take more than one line or box; `galley make --teaches` sets whole puzzles",
+            ));
+        }
+        let is_short = drills.len() < self.count;
+        let short =
+            format!("error: {} of {} drills found in {} puzzles\n", drills.len(), self.count, self.tries);
+        Ok(Outcome {
+            problems: if is_short && !with.is_json { short } else { String::new() },
+            result: match with.is_json {
+                true => json::text(&self.document(&drills)),
+                false => self.in_words(&drills, with.stdout),
+            },
+            note: String::new(),
+            has_errors: is_short,
+        })
+    }
+
+    fn in_words(&self, drills: &[Drill], screen: Screen) -> String {
+        let name = tell::technique_name(self.technique);
+        let mut text = format!("{}\n", tell::capital(name));
+        text.push_str(&print::folded(tell::technique_description(self.technique), screen));
+        for (number, it) in (1..).zip(drills) {
+            let question = tell::drill_question(it.house, &it.answer);
+            // Writing to a text cannot fail.
+            _ = write!(text, "\n{number}. {}: {question}\n\n{}", tell::capital(&house(it)), cells(it));
+            if !it.known.is_empty() {
+                text.push_str(&print::folded(&format!("Known besides: {}.", known(it).join("; ")), screen));
+            }
+        }
+        let answers = drills.iter().enumerate().map(|(at, it)| (at + 1, answer(it)));
+        text + "\nKey\n" + &print::numbered(answers, screen)
+    }
+
+    fn document(&self, drills: &[Drill]) -> json::Drills {
+        let cell = |it: &Shown| json::DrillCell {
+            cell: it.cell.to_string(),
+            digits: it.digits.iter().map(|it| it.get()).collect(),
+            kind: match (it.is_crust, it.is_filling) {
+                (true, _) => Some("crust"),
+                (_, true) => Some("filling"),
+                _ => None,
+            },
+        };
+        let drill = |it: &Drill| json::Drill {
+            house: it.house.to_string(),
+            clue: it.puzzle.clues().first().map(|it| it.value),
+            cells: it.cells.iter().map(cell).collect(),
+            known: known(it),
+            question: tell::drill_question(it.house, &it.answer),
+            answer: it.answer.iter().map(|claim| steps::conclusion(it.puzzle.size(), *claim)).collect(),
+            says: answer(it),
+        };
+        json::Drills {
+            format: json::FORMAT,
+            seed: self.seed,
+            technique: self.technique.name(),
+            wanted: self.count,
+            drills: drills.iter().map(drill).collect(),
+        }
+    }
+}
+
+/// `row 4, clue 24`.
+fn house(drill: &Drill) -> String {
+    match drill.puzzle.clues().first() {
+        Some(clue) => format!("{}, clue {}", drill.house, clue.value),
+        None => drill.house.to_string(),
+    }
+}
+
+/// What is known of the house besides.
+fn known(drill: &Drill) -> Vec<String> {
+    drill.known.iter().map(|it| tell::claim(drill.puzzle.size(), it)).collect()
+}
+
+fn answer(drill: &Drill) -> String {
+    let says = tell::says(&drill.puzzle, &drill.trail, drill.step);
+    tell::drill_answer(drill.puzzle.size(), &drill.answer, &says, drill.step.number() - 1)
+}
+
+/// The cells with the digits left to each; `#` stands before those of a crust and `o` before those of filling. A
+/// box has as many lines as on the board.
+fn cells(drill: &Drill) -> String {
+    let size = drill.puzzle.size();
+    let shown: Vec<String> = drill.cells.iter().map(cell).collect();
+    let widest = shown.iter().map(String::len).max().unwrap_or_default();
+    let across = if drill.house.is_line() { shown.len() } else { usize::from(size.box_width()) };
+    let line = |cells: &[String]| {
+        let cells: Vec<String> = cells.iter().map(|it| format!("{it:<widest$}")).collect();
+        format!("   | {} |\n", cells.join(" | "))
+    };
+    shown.chunks(across).map(line).collect()
+}
+
+fn cell(it: &Shown) -> String {
+    let digits: String = it.digits.iter().map(grid::Digit::to_char).collect();
+    match (it.is_crust, it.is_filling, it.digits.len()) {
+        (_, _, 1) => digits,
+        (true, ..) => format!("#{digits}"),
+        (_, true, _) => format!("o{digits}"),
+        _ => digits,
+    }
+}

@@ -1,0 +1,151 @@
+//! What is said of made puzzles, and of tries that came to nothing.
+
+use std::fmt::Write;
+
+use grid::{CellSet, Grid};
+use make::{Brief, Made, Tally};
+use reason::TECHNIQUES;
+use rulebook::Claim;
+use study::MinutesRange;
+use trail::{StepId, TechniqueId};
+
+use super::{Finished, Make};
+use crate::screen::Screen;
+use crate::{boards, json, print, words};
+
+/// What whoever gets no puzzle might do.
+pub(super) const NEXT_MOVE: &str = "allow more givens, clues or minutes, teach fewer or other techniques, say with --knows what is known, or try \
+     more (--tries) or another seed";
+
+/// Beside a bar.
+pub(super) fn so_far(tally: &Tally, wanted: usize) -> String {
+    format!("setting puzzles: {} of {wanted} found; {}", tally.found, turned_down(tally))
+}
+
+/// `120 tries: 80 more givens needed, 39 ...`.
+fn turned_down(tally: &Tally) -> String {
+    let mut reasons: Vec<_> = tally.missed.iter().collect();
+    // The commonest first; of equals, the one that stands first in the list.
+    reasons.sort_by_key(|it| std::cmp::Reverse(it.1));
+    let reasons: Vec<String> = reasons.into_iter().map(|(it, n)| format!("{n} {it}")).collect();
+    let tries = if tally.tries == 1 { "1 try".to_owned() } else { format!("{} tries", tally.tries) };
+    match reasons.is_empty() {
+        true => tries,
+        false => format!("{tries} ({})", reasons.join(", ")),
+    }
+}
+
+/// Of a brief that nothing met.
+pub(super) fn none_found(tally: &Tally) -> String {
+    let nearest = tally.nearest.map(|it| format!("; the nearest missed because {it}"));
+    format!("none found in {}{}", turned_down(tally), nearest.unwrap_or_default())
+}
+
+/// Of a brief that not enough met.
+pub(super) fn too_few(tally: &Tally, wanted: usize) -> String {
+    let nearest = tally.nearest.map(|it| format!("; the nearest of the others missed because {it}"));
+    let found = format!("{} of {wanted} found in {}", tally.found, turned_down(tally));
+    format!("error: {found}{}\n  help: {NEXT_MOVE}\n", nearest.unwrap_or_default())
+}
+
+/// Each puzzle in a line, its teaching moments, and what the tries were.
+pub(super) fn in_words(brief: &Brief, finished: &[Finished], tally: &Tally, screen: Screen) -> String {
+    let mut text = String::new();
+    for it in finished {
+        let made = &it.made;
+        let (givens, clues) = (made.puzzle.givens().filled().count(), made.puzzle.clues().len());
+        let wrote = match (&it.file, finished.len()) {
+            (Some(file), _) => format!("wrote {}: ", file.to_string_lossy()),
+            (None, 1) => String::new(),
+            (None, _) => format!("{}: ", it.entry.id),
+        };
+        // Writing to a text cannot fail.
+        _ = writeln!(
+            text,
+            "{wrote}{}, {}, {}, about {} (not yet calibrated): {}",
+            words::counted(givens, "given"),
+            words::counted(clues, "clue"),
+            words::counted(made.explained.walkthrough().trail().n_steps(), "step"),
+            words::counted(made.minutes(), "minute"),
+            words::techniques(&techniques(made)),
+        );
+        for (technique, moment) in moments(brief, made) {
+            let trail = made.explained.walkthrough().trail();
+            let says = tell::says(&made.puzzle, trail, moment);
+            let name = tell::technique_name(technique);
+            let head = format!("step {} is the first that takes {name}", moment.number());
+            _ = write!(text, "\n{head}:\n{}\n{}\n", print::folded(&says, screen), board_at(made, moment));
+        }
+    }
+    _ = writeln!(text, "{}", turned_down(tally));
+    text
+}
+
+/// Each technique to be taught with the first step that there is no doing without.
+fn moments(brief: &Brief, made: &Made) -> Vec<(TechniqueId, StepId)> {
+    brief.teaches.iter().filter_map(|it| Some((*it, made.moment(*it)?))).collect()
+}
+
+/// The board before the step, with its clues; what the step is about is marked.
+fn board_at(made: &Made, step: StepId) -> String {
+    let trail = made.explained.walkthrough().trail();
+    let first = trail.step(step).concludes()[0];
+    let size = made.puzzle.size();
+    let (mut board, mut crusts, mut filling) = (Grid::empty(size), CellSet::EMPTY, CellSet::EMPTY);
+    for (_, fact) in trail.facts().take_while(|(id, _)| *id < first) {
+        match fact.claim() {
+            Claim::Is(cell, digit) => board = board.with(cell, Some(digit)),
+            Claim::Crust(cell) => crusts.extend([cell]),
+            Claim::Filling(cell) => filling.extend([cell]),
+            _ => {}
+        }
+    }
+    let concluded = trail.step(step).concludes().iter();
+    let marked = concluded.filter_map(|it| trail.fact(*it).claim().cell()).collect();
+    boards::with_clues(&made.puzzle, &boards::Marks { board, crusts, filling, marked })
+}
+
+/// The techniques that the walkthrough uses, easiest first.
+fn techniques(made: &Made) -> Vec<TechniqueId> {
+    let trail = made.explained.walkthrough().trail();
+    let uses = |id: &TechniqueId| trail.steps().any(|(_, it)| it.technique() == *id);
+    TECHNIQUES.iter().map(|it| it.id()).filter(uses).collect()
+}
+
+pub(super) fn document(make: &Make, finished: &[Finished], tally: &Tally) -> json::Making {
+    let puzzle = |it: &Finished| json::Made {
+        id: it.entry.id.to_string(),
+        title: it.entry.title.clone(),
+        givens: it.made.puzzle.givens().filled().count(),
+        clues: it.made.puzzle.clues().len(),
+        steps: it.made.explained.walkthrough().trail().n_steps(),
+        techniques: words::ids(&techniques(&it.made)),
+        minutes: MinutesRange::of(it.made.estimate.regular()).into(),
+        median: it.made.minutes(),
+        moments: moments(&make.brief, &it.made)
+            .into_iter()
+            .map(|(id, step)| moment(&it.made, id, step))
+            .collect(),
+        text: it.text.clone(),
+        written: it.file.as_ref().map(|it| it.to_string_lossy().into_owned()),
+    };
+    json::Making {
+        format: json::FORMAT,
+        seed: make.seed,
+        wanted: make.wanted.count,
+        found: finished.len(),
+        tries: tally.tries,
+        missed: tally.missed.iter().map(|(it, n)| json::Missed { why: it.to_string(), tries: *n }).collect(),
+        nearest: tally.nearest.map(|it| it.to_string()),
+        puzzles: finished.iter().map(puzzle).collect(),
+    }
+}
+
+fn moment(made: &Made, technique: TechniqueId, step: StepId) -> json::TeachingMoment {
+    json::TeachingMoment {
+        technique: technique.name(),
+        step: step.number(),
+        says: tell::says(&made.puzzle, made.explained.walkthrough().trail(), step),
+        board: board_at(made, step),
+    }
+}
