@@ -78,7 +78,12 @@ pub fn proved(entry: Entry, unseal: bool) -> Study {
 pub(crate) fn account(entry: &Entry, solution: &Grid, settings: Settings) -> Result<Account, Stopped> {
     let explained = reason::explain(&entry.puzzle, solution, settings)?;
     let trail = explained.walkthrough().trail();
-    let estimate = grade::estimate(&reason::survey(View::new(&entry.puzzle), trail), trail, settings.known);
+    let estimate = grade::estimate(
+        &reason::survey(View::new(&entry.puzzle), trail),
+        trail,
+        settings.known,
+        &grade::Calibration::default(),
+    );
     Ok(Account { explained, estimate })
 }
 
