@@ -21,10 +21,8 @@ fn pack() -> StudiedPack {
     let info = PackInfo {
         title: "Ferry nights".to_owned(),
         editor: "The reading room".to_owned(),
-        licence: None,
-        base_url: None,
-        shelves: Vec::new(),
         order: Some(entries.iter().map(|it| it.id.clone()).collect()),
+        ..PackInfo::default()
     };
     StudiedPack::new(info, entries.map(|it| study(it, false)).to_vec())
 }

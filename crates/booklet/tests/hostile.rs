@@ -54,8 +54,8 @@ fn texts_are_set_as_they_are_and_read_back() {
         editor: joined.clone(),
         licence: Some(joined.clone()),
         base_url: Some(joined.clone()),
-        shelves: TEXTS.map(|it| it.0.to_owned()).to_vec(),
-        order: None,
+        shelves: TEXTS.map(|it| it.0.into()).to_vec(),
+        ..PackInfo::default()
     };
     let booklet = booklet_of(all, all_titled(TEXTS.iter().map(|it| it.0)));
     assert_eq!(booklet.alterations, []);

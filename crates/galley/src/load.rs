@@ -154,14 +154,7 @@ fn load_puzzle(path: &Path) -> Result<Loaded, Failure> {
         Err(it) => (Vec::new(), vec![it]),
     };
     let title = entries.first().map_or(String::new(), |it| it.title.clone());
-    let info = PackInfo {
-        title,
-        editor: String::new(),
-        licence: None,
-        base_url: None,
-        shelves: Vec::new(),
-        order: None,
-    };
+    let info = PackInfo { title, ..PackInfo::default() };
     Ok(Loaded {
         files: entries.iter().map(|it| (it.id.clone(), name.clone())).collect(),
         pack: Pack { info, entries },

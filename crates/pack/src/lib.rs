@@ -1,9 +1,21 @@
 //! A pack: its puzzles, and the order in which they teach.
 
+mod board;
+mod bound;
 mod coverage;
+mod exact;
+mod improve;
 mod model;
-mod order;
+mod objective;
+mod placed;
+mod proposal;
+mod said;
+mod studied;
 
 pub use coverage::{Coverage, coverage};
-pub use model::{Entry, Pack, PackInfo, PuzzleId};
-pub use order::{Placed, Studied, WEIGHTS, Weights, cost, place, propose_order};
+pub use model::{Entry, Pack, PackInfo, PuzzleId, Shelf, State};
+pub use objective::{Costs, Flaws, Objective, Weights};
+pub use placed::Placed;
+pub use proposal::Proposal;
+pub use said::{SAID_PLAINLY, Said};
+pub use studied::Studied;

@@ -6,9 +6,9 @@ use std::ops::Range;
 use grid::{Cell, Digit, Grid, House, Size};
 use toml::de::DeTable;
 
+use crate::fault::Fault;
 use crate::read::{At, Reader};
 use crate::text::Placed;
-use crate::wording::Fault;
 
 /// What a file says about its board.
 pub(crate) struct Board {

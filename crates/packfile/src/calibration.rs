@@ -49,7 +49,7 @@ pub fn read_calibration(file: &SourceFile) -> (Calibrations, Vec<Problem>) {
         let names = all_of(unknown.iter().map(|it| quoted(it)));
         let message = format!("there is no technique {names}, so its wait is not corrected");
         let help = Some("write it anew with `galley calibrate PACK --write`".to_owned());
-        problems.push(Problem { help, ..problem(Code::TechniqueUnknown, file, message) });
+        problems.push(Problem { help, ..problem(Code::CalibrationOutdated, file, message) });
     }
     (read, problems)
 }

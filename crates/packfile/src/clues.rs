@@ -8,10 +8,10 @@ use grid::{HouseKind, Size};
 use rulebook::{Clue, RULES, Rule};
 use toml::de::DeTable;
 
-use crate::puzzle;
+use crate::fault::{Fault, Move};
 use crate::read::Reader;
 use crate::text::Placed;
-use crate::wording::{Fault, Move};
+use crate::{plans, puzzle};
 
 /// The keys of a rule's table, and the lines their clues stand beside.
 pub(crate) const LINES: [(&str, HouseKind); 2] = [("rows", HouseKind::Row), ("columns", HouseKind::Column)];
@@ -32,7 +32,7 @@ fn read_rule(
         table,
         &LINES.map(|it| it.0),
         "a table of clues",
-        &[(&puzzle::KEYS, Move::AboveHeadings)],
+        &[(&puzzle::KEYS, Move::AboveHeadings), (&plans::KEYS, Move::AboveHeadings)],
     );
     let reachable = size.map(|it| rule.reachable(it)).unwrap_or_default();
     let mut clues = Vec::new();

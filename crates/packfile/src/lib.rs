@@ -14,11 +14,13 @@
 mod board;
 mod calibration;
 mod clues;
+mod fault;
 mod fingerprint;
 mod json;
 mod nearest;
 mod pack_info;
 mod phrases;
+mod plans;
 mod problem;
 mod puzzle;
 mod read;

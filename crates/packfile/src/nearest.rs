@@ -9,7 +9,8 @@ pub(crate) fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) 
     if word.len() > LONGEST {
         return None;
     }
-    let candidates = known.into_iter().map(|it| (slips(&word, &it.chars().collect::<Vec<_>>()), it));
+    let candidates =
+        known.into_iter().map(|it| (slips(&word, &it.to_lowercase().chars().collect::<Vec<_>>()), it));
     candidates.filter(near_enough).min_by_key(|it| it.0).map(|it| it.1)
 }
 

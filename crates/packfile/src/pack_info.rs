@@ -1,24 +1,43 @@
 //! Reading `pack.toml`.
 
-use pack::PackInfo;
+use std::ops::Range;
 
+use pack::{PackInfo, Shelf, Weights};
+use toml::de::DeTable;
+use trail::TechniqueId;
+
+use crate::fault::{Fault, Move};
+use crate::nearest::nearest;
+use crate::plans::technique;
 use crate::read::{At, Reader};
 use crate::source::Source;
 use crate::syntax::Syntax;
-use crate::wording::{Fault, Move};
-use crate::{Problem, SourceFile, puzzle};
+use crate::{Problem, SourceFile, plans, puzzle};
 
 /// The keys of `pack.toml`.
-pub(crate) const KEYS: [&str; 7] = ["format", "title", "editor", "licence", "base_url", "shelves", "order"];
+pub(crate) const KEYS: [&str; 11] = [
+    "format", "title", "editor", "licence", "base_url", "shelves", "order", "knows", "pins", "limits",
+    "weights",
+];
+
+/// A weight is at most so much: sums of a pack's costs stay far from what a number holds.
+const MOST_WEIGHT: u64 = 1_000;
+
+/// A limit is at most so many minutes.
+const MOST_MINUTES: u64 = 10_000;
 
 /// The order as it is written: each item with its place.
 pub(crate) type WrittenOrder = At<Vec<At<String>>>;
 
-/// What `pack.toml` says but for the order, and the order with its places; problems are still to be
-/// finished, because only the whole pack can tell whether the order is right.
+/// The pins as they are written: each id and its place in the pack, with where both stand.
+pub(crate) type WrittenPins = Vec<(At<String>, At<u64>)>;
+
+/// What `pack.toml` says but for order and pins, and those with their places; problems are still to be
+/// finished, because only the whole pack can tell whether they are right.
 pub(crate) struct ReadInfo<'a> {
     pub(crate) info: PackInfo,
     pub(crate) order: Option<WrittenOrder>,
+    pub(crate) pins: WrittenPins,
     pub(crate) reader: Reader<'a>,
 }
 
@@ -27,31 +46,98 @@ pub(crate) fn read_info(file: &SourceFile) -> Result<ReadInfo<'_>, Problem> {
     let source = Source::open(file)?;
     let syntax = Syntax::of(source.text());
     let (mut reader, table) = Reader::new(source, &syntax);
-    let mut info = no_info();
+    let mut info = PackInfo::default();
     let mut order = None;
+    let mut pins = Vec::new();
     if reader.format(&table) {
-        reader.only_keys(&table, &KEYS, "this file", &[(&puzzle::KEYS, Move::ToPuzzleFile)]);
+        let of_puzzle = [(&puzzle::KEYS[..], Move::ToPuzzleFile), (&plans::KEYS[..], Move::ToPuzzleFile)];
+        reader.only_keys(&table, &KEYS, "this file", &of_puzzle);
         let text = |it: Option<At<String>>| it.map(|it| it.value);
         info.title = text(reader.needed_line(&table, "title", "title = \"…\"")).unwrap_or_default();
         info.editor = text(reader.line(&table, "editor")).unwrap_or_default();
         info.licence = text(reader.line(&table, "licence"));
         info.base_url = reader.line(&table, "base_url").and_then(|it| address(&mut reader, it));
-        info.shelves = reader.names(&table, "shelves");
+        info.shelves = reader.names(&table, "shelves").into_iter().map(Shelf::from).collect();
+        read_limits(&mut reader, &table, &mut info.shelves);
+        info.knows = read_known(&mut reader, &table);
+        info.weights = read_weights(&mut reader, &table);
         order = reader.lines(&table, "order");
+        pins = read_pins(&mut reader, &table);
     }
-    Ok(ReadInfo { info, order, reader })
+    Ok(ReadInfo { info, order, pins, reader })
 }
 
-/// What is known of a pack whose `pack.toml` says nothing.
-pub(crate) fn no_info() -> PackInfo {
-    PackInfo {
-        title: String::new(),
-        editor: String::new(),
-        licence: None,
-        base_url: None,
-        shelves: Vec::new(),
-        order: None,
+/// The techniques that solvers know; one that comes again is noted.
+fn read_known(reader: &mut Reader<'_>, table: &DeTable<'_>) -> Vec<TechniqueId> {
+    let mut known = Vec::new();
+    for item in reader.lines(table, "knows").map(|it| it.value).unwrap_or_default() {
+        let Some(id) = technique(reader, &item.value, item.range.clone()) else { continue };
+        match known.contains(&id) {
+            true => reader.note(item.range, Fault::ListedTwice { key: "knows", item: item.value }),
+            false => known.push(id),
+        }
     }
+    known
+}
+
+/// Adds to the shelves what the table says of each.
+fn read_limits(reader: &mut Reader<'_>, table: &DeTable<'_>, shelves: &mut [Shelf]) {
+    let Some(limits) = reader.table(table, "limits") else { return };
+    for (name, range) in keys_of(limits) {
+        let Some(at) = shelves.iter().position(|it| it.name == name) else {
+            let shelves: Vec<String> = shelves.iter().map(|it| it.name.clone()).collect();
+            let meant = nearest(&name, shelves.iter().map(|it| &it[..])).map(str::to_owned);
+            reader.note(range, Fault::UnknownShelf { found: name, meant, shelves });
+            continue;
+        };
+        let heading = format!("limits.{name}");
+        let Some(limit) = reader.table_headed(limits, &name, &heading) else { continue };
+        reader.only_keys(limit, &["minutes", "hardest"], "a shelf's limits", &[]);
+        let minutes = reader.count(limit, "minutes", 1, MOST_MINUTES);
+        shelves[at].minutes = minutes.and_then(|it| u32::try_from(it.value).ok());
+        let hardest = reader.line(limit, "hardest");
+        shelves[at].hardest = hardest.and_then(|it| technique(reader, &it.value, it.range));
+    }
+}
+
+fn read_pins(reader: &mut Reader<'_>, table: &DeTable<'_>) -> WrittenPins {
+    let Some(pins) = reader.table(table, "pins") else { return Vec::new() };
+    let mut written = Vec::new();
+    for (value, range) in keys_of(pins) {
+        if let Some(place) = reader.count(pins, &value, 1, u64::from(u16::MAX)) {
+            written.push((At { value, range }, place));
+        }
+    }
+    written
+}
+
+/// The keys of a table that the pack names itself, with their places, in the order in which they stand.
+fn keys_of(table: &DeTable<'_>) -> Vec<(String, Range<usize>)> {
+    let mut keys: Vec<_> = table.keys().map(|it| (it.get_ref().to_string(), it.span())).collect();
+    keys.sort_by_key(|it| it.1.start);
+    keys
+}
+
+/// What each flaw of an order costs: what is not said stays as it is.
+fn read_weights(reader: &mut Reader<'_>, table: &DeTable<'_>) -> Weights {
+    let mut weights = Weights::default();
+    let Some(table) = reader.table(table, "weights") else { return weights };
+    let fields: [(&'static str, &mut u64); 7] = [
+        ("new_at_once", &mut weights.new_at_once),
+        ("prerequisite", &mut weights.prerequisite),
+        ("minute_back", &mut weights.minute_back),
+        ("same_setter", &mut weights.same_setter),
+        ("same_break_in", &mut weights.same_break_in),
+        ("shelf_back", &mut weights.shelf_back),
+        ("not_taught", &mut weights.not_taught),
+    ];
+    reader.only_keys(table, &fields.each_ref().map(|it| it.0), "the weights", &[]);
+    for (key, weight) in fields {
+        if let Some(it) = reader.count(table, key, 0, MOST_WEIGHT) {
+            *weight = it.value;
+        }
+    }
+    weights
 }
 
 /// The address, if it names a place on the web: `http` or `https`, a host, and no spaces.

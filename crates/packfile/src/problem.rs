@@ -141,10 +141,28 @@ codes! {
     OrderUnknown = "order-unknown",
     /// The order names a puzzle twice.
     OrderTwice = "order-twice",
+    /// The order names a puzzle that has no place in the pack at the moment.
+    OrderAside = "order-aside",
     /// The order leaves puzzles out.
     OrderIncomplete = "order-incomplete",
     /// The order is an empty list.
     OrderEmpty = "order-empty",
+    /// A number is too small or too large.
+    NotInRange = "not-in-range",
+    /// There is no such technique.
+    UnknownTechnique = "unknown-technique",
+    /// The pack has no such shelf.
+    UnknownShelf = "unknown-shelf",
+    /// There is no such state.
+    UnknownState = "unknown-state",
+    /// Nothing of that kind can be held against an order.
+    UnknownSaid = "unknown-said",
+    /// Two puzzles are pinned to one place.
+    PinTwice = "pin-twice",
+    /// A puzzle is pinned to a place that the pack does not have.
+    PinBeyond = "pin-beyond",
+    /// The order gives a pinned puzzle another place.
+    PinNotKept = "pin-not-kept",
     /// There is no such size.
     UnknownSize = "unknown-size",
     /// There are no such boxes.
@@ -182,7 +200,7 @@ codes! {
     /// A solve cannot be held against its puzzle.
     SolveNotHeld = "solve-not-held",
     /// A calibration names a technique that there is not.
-    TechniqueUnknown = "technique-unknown",
+    CalibrationOutdated = "calibration-outdated",
     /// The file has more problems than are shown.
     MoreProblems = "more-problems",
 }
@@ -191,10 +209,15 @@ impl Code {
     /// Whether such a problem keeps the file from being used.
     pub fn severity(self) -> Severity {
         match self {
-            Code::OrderIncomplete | Code::OrderEmpty | Code::ListedTwice => Severity::Warning,
+            Code::OrderIncomplete
+            | Code::OrderEmpty
+            | Code::OrderAside
+            | Code::PinBeyond
+            | Code::PinNotKept
+            | Code::ListedTwice => Severity::Warning,
             // The solve may be as good as it was; it is only of no use for this pack as it is now.
             Code::SolveUnknown | Code::SolveOutdated | Code::SolveNotHeld => Severity::Warning,
-            Code::TechniqueUnknown => Severity::Warning,
+            Code::CalibrationOutdated => Severity::Warning,
             // The errors among a file's problems are shown before its warnings, so the rest adds none.
             Code::MoreProblems => Severity::Warning,
             _ => Severity::Error,

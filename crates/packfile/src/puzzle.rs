@@ -8,10 +8,11 @@ use toml::de::DeTable;
 
 use crate::board::{Board, read_board};
 use crate::clues::read_clues;
+use crate::fault::{Fault, Move};
+use crate::plans::{self, Plans, read_plans};
 use crate::read::Reader;
 use crate::source::Source;
 use crate::syntax::Syntax;
-use crate::wording::{Fault, Move};
 use crate::{Problem, SourceFile, clues, pack_info};
 
 /// A puzzle file that is no puzzle, as far as it can be named in a list.
@@ -30,13 +31,15 @@ pub struct Unreadable {
 /// All its problems are given, in the order of their places. It is a puzzle exactly if none of them is
 /// an error. The id is the file's name without folders and `.toml`.
 pub fn read_puzzle(file: &SourceFile) -> (Result<Entry, Unreadable>, Vec<Problem>) {
-    read_puzzle_among(file, &BTreeSet::new())
+    read_puzzle_among(file, &BTreeSet::new(), None)
 }
 
-/// The same for a file that stands among others: a name that one of them has is not suggested.
+/// The same for a file that stands among others: a name that one of them has is not suggested, and its shelf must be
+/// one of the pack's, if there is a pack to ask.
 pub(crate) fn read_puzzle_among(
     file: &SourceFile,
     taken: &BTreeSet<&str>,
+    shelves: Option<&[String]>,
 ) -> (Result<Entry, Unreadable>, Vec<Problem>) {
     let unreadable = |title| Unreadable { file: file.path.clone(), name: file.stem().to_owned(), title };
     let id = PuzzleId::new(file.stem());
@@ -55,7 +58,8 @@ pub(crate) fn read_puzzle_among(
     };
     let syntax = Syntax::of(source.text());
     let (mut reader, table) = Reader::new(source, &syntax);
-    let draft = if reader.format(&table) { read_all(&mut reader, &table) } else { title_only(&table) };
+    let draft =
+        if reader.format(&table) { read_all(&mut reader, &table, shelves) } else { title_only(&table) };
     problems.extend(reader.finish());
     let any_error = problems.iter().any(Problem::is_error);
     let entry = match id.filter(|_| !any_error) {
@@ -88,32 +92,43 @@ struct Draft {
     intends: Vec<String>,
     sealed: bool,
     note: Option<String>,
+    plans: Plans,
     puzzle: Option<Puzzle>,
 }
 
 impl Draft {
     /// The entry, or the title alone.
     fn entry(self, id: PuzzleId) -> Result<Entry, Option<String>> {
-        let Draft { title, setter, permission, intends, sealed, note, puzzle } = self;
+        let Draft { title, setter, permission, intends, sealed, note, plans, puzzle } = self;
+        let Plans { shelf, state, reason, features, said } = plans;
         match (title, setter, puzzle) {
-            (Some(title), Some(setter), Some(puzzle)) => {
-                Ok(Entry { id, title, setter, permission, intends, sealed, note, puzzle })
-            }
+            (Some(title), Some(setter), Some(puzzle)) => Ok(Entry {
+                permission,
+                intends,
+                sealed,
+                note,
+                shelf,
+                state,
+                reason,
+                features,
+                said,
+                ..Entry::new(id, title, setter, puzzle)
+            }),
             (title, ..) => Err(title),
         }
     }
 }
 
-/// The keys of a puzzle file beside the names of rules.
+/// The keys of a puzzle file beside those of its [`plans`] and the names of rules.
 pub(crate) const KEYS: [&str; 10] =
     ["format", "title", "setter", "permission", "intends", "sealed", "note", "size", "box", "grid"];
 
-fn read_all(reader: &mut Reader<'_>, table: &DeTable<'_>) -> Draft {
+fn read_all(reader: &mut Reader<'_>, table: &DeTable<'_>, shelves: Option<&[String]>) -> Draft {
     let rules = RULES.into_iter().map(|it| it.id().name());
     let of_clues = clues::LINES.map(|it| it.0);
     let elsewhere =
         [(&pack_info::KEYS[..], Move::ToPackFile), (&of_clues[..], Move::BelowHeading(RULES[0].id().name()))];
-    let known: Vec<&str> = KEYS.into_iter().chain(rules).collect();
+    let known: Vec<&str> = KEYS.into_iter().chain(plans::KEYS).chain(rules).collect();
     reader.only_keys(table, &known, "this file", &elsewhere);
     let title = reader.needed_line(table, "title", "title = \"…\"").map(|it| it.value);
     let setter = reader.needed_line(table, "setter", "setter = \"…\"").map(|it| it.value);
@@ -121,10 +136,11 @@ fn read_all(reader: &mut Reader<'_>, table: &DeTable<'_>) -> Draft {
     let intends = reader.names(table, "intends");
     let sealed = reader.flag(table, "sealed");
     let note = reader.text(table, "note").map(|it| it.value);
+    let plans = read_plans(reader, table, shelves);
     let Board { size, givens } = read_board(reader, table);
     let clues = read_clues(reader, table, size);
     let puzzle = givens.map(|it| Puzzle::new(it, clues));
-    Draft { title, setter, permission, intends, sealed, note, puzzle }
+    Draft { title, setter, permission, intends, sealed, note, plans, puzzle }
 }
 
 /// The title of a file whose format is not known, if it is where it is expected.

@@ -6,11 +6,11 @@ use std::ops::Range;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
+use crate::fault::{Fault, KeyHint, Kind, Move};
 use crate::nearest::nearest;
 use crate::source::Source;
 use crate::syntax::Syntax;
 use crate::text::{Placed, characters};
-use crate::wording::{Fault, KeyHint, Kind, Move};
 use crate::{FORMAT, Problem};
 
 /// A file of which more than this is wrong is some other file.
@@ -233,6 +233,26 @@ impl<'a> Reader<'a> {
         }
     }
 
+    /// A whole number from `least` to `most`.
+    pub(crate) fn count(&mut self, table: &DeTable<'_>, key: &str, least: u64, most: u64) -> Option<At<u64>> {
+        let value = self.value(table, key)?;
+        let range = value.span();
+        match value.get_ref() {
+            DeValue::Integer(it) => match u64::from_str_radix(it.as_str(), it.radix()) {
+                Ok(value) if (least..=most).contains(&value) => Some(At { value, range }),
+                _ => {
+                    let found = self.source.slice(range.clone()).to_owned();
+                    self.note(range, Fault::NotInRange { key: key.to_owned(), found, least, most });
+                    None
+                }
+            },
+            other => {
+                self.wrong_type(key, range, other, Kind::Count);
+                None
+            }
+        }
+    }
+
     /// A list of texts, none empty and each on one line; the faulty ones are left out.
     pub(crate) fn lines(&mut self, table: &DeTable<'_>, key: &str) -> Option<At<Vec<At<String>>>> {
         let value = self.value(table, key)?;
@@ -271,11 +291,21 @@ impl<'a> Reader<'a> {
 
     /// A table within the table.
     pub(crate) fn table<'t, 'v>(&mut self, table: &'t DeTable<'v>, key: &str) -> Option<&'t DeTable<'v>> {
+        self.table_headed(table, key, key)
+    }
+
+    /// The same for one with that heading: a table in a table that is not the whole file.
+    pub(crate) fn table_headed<'t, 'v>(
+        &mut self,
+        table: &'t DeTable<'v>,
+        key: &str,
+        heading: &str,
+    ) -> Option<&'t DeTable<'v>> {
         let value = self.value(table, key)?;
         match value.get_ref() {
             DeValue::Table(it) => Some(it),
             other => {
-                self.wrong_type(key, value.span(), other, Kind::Table);
+                self.wrong_type(heading, value.span(), other, Kind::Table);
                 None
             }
         }

@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use crate::wording::Fault;
+use crate::fault::Fault;
 use crate::{Problem, Span};
 
 /// The most bytes that a file of a pack may have: far more than any needs, and few enough that a film

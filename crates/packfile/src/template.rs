@@ -34,6 +34,18 @@ title = {title}
 
 # The order of the puzzles, by file name without `.toml`. Without this line one is proposed.
 # order = ["first-light", "low-tide"]
+
+# What solvers are taken to know before the first puzzle; docs/techniques.md lists all names:
+# knows = ["last-empty-cell", "hidden-single", "naked-single"]
+
+# Tables come last. Places that a proposed order keeps, the most that a shelf takes, what an order costs:
+# [pins]
+# first-light = 1
+# [limits.Dusk]
+# minutes = 15
+# hardest = "naked-pair"
+# [weights]
+# new_at_once = 10
 "##;
 
 const PUZZLE: &str = r##"# One puzzle. The file's name without `.toml` is the puzzle's id: lower-case letters, digits, hyphens.
@@ -45,6 +57,11 @@ setter = {setter}
 # intends = ["outside digits"]       # what the setter meant it to teach
 # sealed = true                      # until you have solved it, show no digit and no step of its solution
 # note = "…"                         # for your own eyes
+# shelf = "Dusk"                     # the tier it is meant for
+# state = "pool"                     # in, pool, later or declined; without it, it is in the pack
+# reason = "…"                       # why it is in that state
+# features = "naked-pair"            # what its walkthrough should show
+# said = ["first of the pack"]       # what a recording says of its place
 
 # Other sizes than 9x9, and boxes that are wider or higher than usual (columns x rows):
 # size = "6x6"

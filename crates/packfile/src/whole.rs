@@ -2,13 +2,14 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use pack::{Entry, Pack, PuzzleId};
+use pack::{Entry, Pack, PackInfo, PuzzleId};
 
+use crate::fault::Fault;
 use crate::nearest::nearest;
-use crate::pack_info::{WrittenOrder, no_info, read_info};
+use crate::pack_info::{ReadInfo, WrittenOrder, WrittenPins, read_info};
+use crate::plans::state_name;
 use crate::puzzle::{Unreadable, id_like, read_puzzle_among};
-use crate::read::Reader;
-use crate::wording::Fault;
+use crate::read::{At, Reader};
 use crate::{Problem, SourceFile};
 
 /// A pack as far as its files could be read.
@@ -31,21 +32,24 @@ pub struct ReadPack {
 pub fn read_pack(info: Option<&SourceFile>, puzzles: &[SourceFile]) -> (ReadPack, Vec<Problem>) {
     let mut puzzles: Vec<&SourceFile> = puzzles.iter().collect();
     puzzles.sort_by_key(|it| &it.path);
-    let Shelf { mut entries, files, unreadable, problems: of_puzzles } = read_puzzles(&puzzles);
+    let (read, mut problems) = match info.map(read_info) {
+        None => (None, vec![Fault::PackFileMissing.in_file("pack.toml")]),
+        Some(Err(problem)) => (None, vec![problem]),
+        Some(Ok(read)) => (Some(read), Vec::new()),
+    };
+    let shelves =
+        read.as_ref().map(|it| it.info.shelves.iter().map(|it| it.name.clone()).collect::<Vec<_>>());
+    let Shelf { mut entries, files, unreadable, problems: of_puzzles } =
+        read_puzzles(&puzzles, shelves.as_deref());
     entries.sort_by(|a, b| a.id.cmp(&b.id));
 
-    let mut problems = Vec::new();
-    let mut pack_info = no_info();
-    match info.map(read_info) {
-        None => problems.push(Fault::PackFileMissing.in_file("pack.toml")),
-        Some(Err(problem)) => problems.push(problem),
-        Some(Ok(mut read)) => {
-            let readable: Vec<PuzzleId> = entries.iter().map(|it| it.id.clone()).collect();
-            let known: BTreeSet<&str> = puzzles.iter().map(|it| it.stem()).collect();
-            let order = read.order.and_then(|it| read_order(&mut read.reader, it, &readable, &known));
-            pack_info = pack::PackInfo { order, ..read.info };
-            problems.extend(read.reader.finish());
-        }
+    let mut pack_info = PackInfo::default();
+    if let Some(ReadInfo { info, order, pins, mut reader }) = read {
+        let known: BTreeSet<&str> = puzzles.iter().map(|it| it.stem()).collect();
+        let order = order.and_then(|it| read_order(&mut reader, it, &entries, &known));
+        let pins = read_pins(&mut reader, pins, &entries, order.as_deref(), &known);
+        pack_info = PackInfo { order, pins, ..info };
+        problems.extend(reader.finish());
     }
     if puzzles.is_empty() {
         problems.push(Fault::PackHasNoPuzzles.in_file("puzzles"));
@@ -64,7 +68,7 @@ struct Shelf {
 }
 
 /// Reads the files in that order.
-fn read_puzzles(files: &[&SourceFile]) -> Shelf {
+fn read_puzzles(files: &[&SourceFile], shelves: Option<&[String]>) -> Shelf {
     let mut shelf = Shelf::default();
     let stems: BTreeSet<&str> = files.iter().map(|it| it.stem()).collect();
     let owners = owners_of_ids(files);
@@ -76,7 +80,7 @@ fn read_puzzles(files: &[&SourceFile]) -> Shelf {
             shelf.unreadable.push(unreadable(None));
             continue;
         }
-        let (mut read, problems) = read_puzzle_among(file, &stems);
+        let (mut read, problems) = read_puzzle_among(file, &stems, shelves);
         let id = file.stem().to_lowercase();
         if let Some(owner) = owners.get(&id).copied().filter(|it| *it != at) {
             let other = files[owner].path.clone();
@@ -110,12 +114,12 @@ fn owners_of_ids(files: &[&SourceFile]) -> BTreeMap<String, usize> {
 
 /// The order as it can be followed; none if it is empty.
 ///
-/// `readable` are the ids of the entries, rising; `known` are the names of all puzzle files, for an
-/// order may well name one that has an error at the moment.
+/// `entries` are in order of id; `known` are the names of all puzzle files, for an order may well name one
+/// that has an error at the moment.
 fn read_order(
     reader: &mut Reader<'_>,
     written: WrittenOrder,
-    readable: &[PuzzleId],
+    entries: &[Entry],
     known: &BTreeSet<&str>,
 ) -> Option<Vec<PuzzleId>> {
     let mut named: BTreeSet<PuzzleId> = BTreeSet::new();
@@ -123,34 +127,34 @@ fn read_order(
     let mut order = Vec::new();
     let is_empty = written.value.is_empty();
     for item in written.value {
-        let Some(id) = PuzzleId::new(&item.value) else {
-            let last = item.value.rsplit('/').next().unwrap_or_default();
-            let instead = id_like(last).filter(|it| known.contains(&it[..]));
-            let fault = match leaves_pack(&item.value) {
-                true => Fault::PathLeavesPack { path: item.value },
-                false => {
-                    meant.extend(instead.clone());
-                    Fault::NotAnId { item: item.value, instead }
+        let range = item.range.clone();
+        let id = match id_among(item, known) {
+            Ok(id) => id,
+            Err(fault) => {
+                if let Fault::NotAnId { instead: Some(it), .. }
+                | Fault::OrderUnknown { meant: Some(it), .. } = &fault
+                {
+                    meant.insert(it.clone());
                 }
-            };
-            reader.note(item.range, fault);
-            continue;
+                reader.note(range, fault);
+                continue;
+            }
         };
-        if !known.contains(id.as_str()) {
-            let near = nearest(id.as_str(), known.iter().copied()).map(str::to_owned);
-            meant.extend(near.clone());
-            reader.note(item.range, Fault::OrderUnknown { id: id.to_string(), meant: near });
-        } else if !named.insert(id.clone()) {
-            reader.note(item.range, Fault::OrderTwice { id: id.to_string() });
-        } else if readable.contains(&id) {
-            order.push(id);
+        if !named.insert(id.clone()) {
+            reader.note(range, Fault::OrderTwice { id: id.to_string() });
+        } else if let Ok(at) = entries.binary_search_by(|it| it.id.cmp(&id)) {
+            match state_name(entries[at].state).filter(|_| !entries[at].state.has_place()) {
+                Some(state) => reader.note(range, Fault::OrderAside { id: id.to_string(), state }),
+                None => order.push(id),
+            }
         }
     }
     if is_empty {
         reader.note(written.range, Fault::OrderEmpty);
         return None;
     }
-    let left_out: Vec<PuzzleId> = readable.iter().filter(|it| !named.contains(it)).cloned().collect();
+    let with_place = entries.iter().filter(|it| it.state.has_place()).map(|it| &it.id);
+    let left_out: Vec<PuzzleId> = with_place.filter(|it| !named.contains(it)).cloned().collect();
     // A misspelt id is one problem, not two.
     let ids: Vec<String> =
         left_out.iter().map(PuzzleId::to_string).filter(|it| !meant.contains(it)).collect();
@@ -159,6 +163,60 @@ fn read_order(
     }
     order.extend(left_out);
     Some(order)
+}
+
+/// The pins that can be kept, as far as files go.
+fn read_pins(
+    reader: &mut Reader<'_>,
+    written: WrittenPins,
+    entries: &[Entry],
+    order: Option<&[PuzzleId]>,
+    known: &BTreeSet<&str>,
+) -> BTreeMap<PuzzleId, usize> {
+    // A file that cannot be read now may well become a puzzle.
+    let n_places = known.len() - entries.iter().filter(|it| !it.state.has_place()).count();
+    let mut pins: BTreeMap<PuzzleId, usize> = BTreeMap::new();
+    for (name, At { value: place, range: at_place }) in written {
+        let at_name = name.range.clone();
+        let place = usize::try_from(place).unwrap_or(usize::MAX);
+        let id = match id_among(name, known) {
+            Ok(id) => id,
+            Err(fault) => {
+                reader.note(at_name, fault);
+                continue;
+            }
+        };
+        if let Some((other, _)) = pins.iter().find(|it| *it.1 == place) {
+            reader.note(at_place, Fault::PinTwice { place, other: other.to_string() });
+            continue;
+        }
+        if place > n_places {
+            reader.note(at_place, Fault::PinBeyond { place, n_places });
+        } else if let Some(at) =
+            order.and_then(|it| it.iter().position(|it| *it == id)).filter(|at| at + 1 != place)
+        {
+            reader.note(at_place, Fault::PinNotKept { id: id.to_string(), place, actual: at + 1 });
+        }
+        pins.insert(id, place);
+    }
+    pins
+}
+
+/// The id of one of the pack's files.
+fn id_among(item: At<String>, known: &BTreeSet<&str>) -> Result<PuzzleId, Fault> {
+    let Some(id) = PuzzleId::new(&item.value) else {
+        let last = item.value.rsplit('/').next().unwrap_or_default();
+        let instead = id_like(last).filter(|it| known.contains(&it[..]));
+        return Err(match leaves_pack(&item.value) {
+            true => Fault::PathLeavesPack { path: item.value },
+            false => Fault::NotAnId { item: item.value, instead },
+        });
+    };
+    if known.contains(id.as_str()) {
+        return Ok(id);
+    }
+    let meant = nearest(id.as_str(), known.iter().copied()).map(str::to_owned);
+    Err(Fault::OrderUnknown { id: id.to_string(), meant })
 }
 
 /// Whether a path is absolute or climbs out of the folder it is meant to lie in.

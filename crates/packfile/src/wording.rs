@@ -1,87 +1,16 @@
-//! Every problem a file can have, and the words for it: a catalogue.
+//! The words for everything that can be wrong with a file.
 //!
 //! Readers say what they found as a [`Fault`]; only here does it become sentences. A message says what
 //! was found and what was expected, lower case, without a final dot; a help line holds the next move.
 
-use grid::{Cell, Digit, DigitSet, House, Size};
+use grid::{Digit, DigitSet, Size};
 
+use pack::SAID_PLAINLY;
+
+use crate::fault::{Fault, KeyHint, Kind, Move};
 use crate::phrases::{all_of, any_of, counted, quoted, shown};
+use crate::plans::STATES;
 use crate::{Code, FORMAT, MOST_BYTES, Problem, Span};
-
-/// What a reader found wrong, with what a sentence about it needs.
-#[derive(Clone, PartialEq, Eq, Debug)]
-pub(crate) enum Fault {
-    PackFileMissing,
-    PackHasNoPuzzles,
-    PathLeavesPack { path: String },
-    FileTooLarge,
-    NotUtf8 { byte: u8, place: usize },
-    Utf16,
-    NotToml { message: String },
-    NeverClosed { quotes: &'static str },
-    KeyTwice { key: String },
-    UnknownKey { key: String, place: &'static str, hint: KeyHint },
-    MissingKey { key: &'static str, example: &'static str },
-    WrongType { key: String, found: String, expected: Kind },
-    UnknownFormat { found: String },
-    EmptyText { key: String },
-    NotOneLine { key: String, found: char },
-    ListedTwice { key: &'static str, item: String },
-    NotAnAddress { found: String },
-    FileNameNoId { stem: String, instead: Option<String> },
-    IdTwice { id: String, other: String },
-    NotAnId { item: String, instead: Option<String> },
-    OrderUnknown { id: String, meant: Option<String> },
-    OrderTwice { id: String },
-    OrderIncomplete { ids: Vec<String> },
-    OrderEmpty,
-    UnknownSize { found: String },
-    UnknownBox { found: String, side: Option<u8> },
-    BoxMismatch { found: String, cells: u8, size: Size },
-    SizeMismatch { said: Size, by_key: bool, actual: Size },
-    RowCount { found: usize, size: Size, by_key: bool, one_line: bool },
-    CellCount { row: usize, found: usize, size: Size },
-    StrayCharacter { row: usize, found: String },
-    DigitOutOfRange { found: char, size: Size },
-    DigitRepeated { digit: Digit, house: House, cells: [Cell; 2] },
-    ClueCount { key: &'static str, found: usize, size: Size },
-    ClueNotANumber { found: String },
-    ClueTooLarge { found: String, summands: Option<DigitSet>, reachable: Vec<u16> },
-    SumNotReachable { found: u16, rule: &'static str, summands: Option<DigitSet>, reachable: Vec<u16> },
-    MoreProblems { n_more: usize },
-}
-
-/// What may have been meant by a key that is not known.
-#[derive(Clone, PartialEq, Eq, Debug)]
-pub(crate) enum KeyHint {
-    /// Probably this one.
-    Meant(&'static str),
-    /// It is known in another place.
-    Move(Move),
-    /// No telling; these are known.
-    OneOf(Vec<&'static str>),
-}
-
-/// Where a line belongs that stands in the wrong place.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub(crate) enum Move {
-    ToPackFile,
-    ToPuzzleFile,
-    /// Out of a table, to the beginning of the file.
-    AboveHeadings,
-    /// Into the table of a rule, for instance this one.
-    BelowHeading(&'static str),
-}
-
-/// What kind of value a key takes.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub(crate) enum Kind {
-    Text,
-    Flag,
-    Number,
-    Texts,
-    Table,
-}
 
 impl Fault {
     /// The problem at that place.
@@ -177,11 +106,11 @@ impl Fault {
                     Kind::Text => "put the text in straight quotes: \"…\"".to_owned(),
                     Kind::Flag => "write true or false, without quotes".to_owned(),
                     Kind::Number => format!("write {FORMAT}, without quotes"),
+                    Kind::Count => "write a number without quotes and without a dot".to_owned(),
                     Kind::Texts => "write the texts in square brackets: [\"…\", \"…\"]".to_owned(),
-                    Kind::Table => format!(
-                        "write [{}] on a line of its own, with `rows` and `columns` below it",
-                        shown(&key)
-                    ),
+                    Kind::Table => {
+                        format!("write [{}] on a line of its own, with its lines below it", shown(&key))
+                    }
                 },
             ),
             Fault::UnknownFormat { found } => (
@@ -246,6 +175,11 @@ impl Fault {
                 format!("the order names {} a second time", quoted(&id)),
                 "keep one of the two".to_owned(),
             ),
+            Fault::OrderAside { id, state } => (
+                Code::OrderAside,
+                format!("{} is in the order, but its file says `state = \"{state}\"`", quoted(&id)),
+                "take the id out of the order, or the state out of the file; it has no place now".to_owned(),
+            ),
             Fault::OrderIncomplete { ids } => (
                 Code::OrderIncomplete,
                 format!("the order leaves out {}", all_of(ids.iter().map(|it| quoted(it)))),
@@ -258,6 +192,56 @@ impl Fault {
                 Code::OrderEmpty,
                 "the order is empty, so one will be proposed".to_owned(),
                 "take the line out, or list the puzzles' ids".to_owned(),
+            ),
+            Fault::NotInRange { key, found, least, most } => (
+                Code::NotInRange,
+                format!("{} is {}, expected a number from {least} to {most}", quoted(&key), shown(&found)),
+                "write another number".to_owned(),
+            ),
+            Fault::UnknownTechnique { found, meant } => (
+                Code::UnknownTechnique,
+                format!("there is no technique {}", quoted(&found)),
+                match meant {
+                    Some(meant) => format!("did you mean {}?", quoted(meant)),
+                    None => "docs/techniques.md lists all of them".to_owned(),
+                },
+            ),
+            Fault::UnknownShelf { found, meant, shelves } => (
+                Code::UnknownShelf,
+                format!("the pack has no shelf {}", quoted(&found)),
+                match (meant, shelves.is_empty()) {
+                    (Some(meant), _) => format!("did you mean {}?", quoted(&meant)),
+                    (None, true) => "name the shelves in pack.toml: `shelves = [\"…\"]`".to_owned(),
+                    (None, false) => format!("use {}", any_of(shelves.iter().map(|it| quoted(it)))),
+                },
+            ),
+            Fault::UnknownState { found } => (
+                Code::UnknownState,
+                format!("{} is no state of a puzzle", quoted(&found)),
+                format!("use {}", any_of(STATES.map(|it| quoted(it.0)))),
+            ),
+            Fault::UnknownSaid { found } => (
+                Code::UnknownSaid,
+                format!("{} says nothing that can be held against an order", quoted(&found)),
+                format!(
+                    "use {}, `number 3`, `after ID`, `before ID`, `right after ID`, or `first with TECHNIQUE`",
+                    SAID_PLAINLY.map(|it| quoted(it.0)).join(", "),
+                ),
+            ),
+            Fault::PinTwice { place, other } => (
+                Code::PinTwice,
+                format!("{} is pinned to place {place} too", quoted(&other)),
+                "give one of the two another place".to_owned(),
+            ),
+            Fault::PinBeyond { place, n_places } => (
+                Code::PinBeyond,
+                format!("there is no place {place}: the pack has {}", counted(n_places, "puzzle")),
+                "the pin is passed over; write a smaller number, or take it out".to_owned(),
+            ),
+            Fault::PinNotKept { id, place, actual } => (
+                Code::PinNotKept,
+                format!("{} is pinned to place {place}, but is number {actual} in the order", quoted(&id)),
+                "the order is kept; change the pin or the order, or take one of them out".to_owned(),
             ),
             Fault::UnknownSize { found } => (
                 Code::UnknownSize,
@@ -370,7 +354,7 @@ impl Kind {
         match self {
             Kind::Text => "a text",
             Kind::Flag => "true or false",
-            Kind::Number => "a whole number",
+            Kind::Number | Kind::Count => "a whole number",
             Kind::Texts => "a list of texts",
             Kind::Table => "a table",
         }

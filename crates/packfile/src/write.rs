@@ -9,6 +9,7 @@ use toml::Value;
 
 use crate::FORMAT;
 use crate::clues::LINES;
+use crate::plans::state_name;
 
 /// The puzzle file of an entry: TOML that [`read_puzzle`](crate::read_puzzle) reads back as the same
 /// entry, laid out for people.
@@ -34,6 +35,21 @@ pub fn write_puzzle(entry: &Entry) -> String {
     }
     if let Some(note) = &entry.note {
         line("note", of_text(note));
+    }
+    if let Some(shelf) = &entry.shelf {
+        line("shelf", of_text(shelf));
+    }
+    if let Some(state) = state_name(entry.state) {
+        line("state", Value::String(state.to_owned()));
+    }
+    if let Some(reason) = &entry.reason {
+        line("reason", of_text(reason));
+    }
+    if let Some(technique) = entry.features {
+        line("features", Value::String(technique.to_string()));
+    }
+    if !entry.said.is_empty() {
+        line("said", Value::Array(entry.said.iter().map(|it| Value::String(it.to_string())).collect()));
     }
     if size != Size::NINE {
         line("size", Value::String(size.to_string()));

@@ -66,7 +66,7 @@ fn templates_teach_and_read() {
     let uncommented = |it: &SourceFile| {
         let text = String::from_utf8(it.bytes.clone()).unwrap();
         let lines = text.lines().map(|it| match it.strip_prefix("# ") {
-            Some(line) if line.contains(" = ") => line,
+            Some(line) if line.contains(" = ") || line.starts_with('[') => line,
             _ => it,
         });
         let text = lines.collect::<Vec<_>>().join("\n").replace("9x9", "6x6");

@@ -8,7 +8,7 @@ use crate::{TECHNIQUES, Technique};
 /// Some of the techniques.
 ///
 /// A small argument is no technique: whether it may be used is for [`Settings`](crate::Settings) to say.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
 pub struct Known(u64);
 
 impl Known {

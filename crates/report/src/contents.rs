@@ -41,15 +41,15 @@ impl<'a> Contents<'a> {
         self.n_sealed() < self.pack.studies().len()
     }
 
-    /// The techniques of that puzzle which no open puzzle before it uses, easiest first; nothing of a
-    /// sealed one.
+    /// The techniques of that puzzle which solvers do not know from the start and no open puzzle before it uses,
+    /// easiest first; nothing of a sealed one.
     pub(crate) fn new_in(&self, id: &PuzzleId) -> Vec<TechniqueId> {
-        self.coverage.iter().filter(|it| it.puzzles.first() == Some(id)).map(|it| it.technique).collect()
+        self.coverage.iter().filter(|it| it.taught_in() == Some(id)).map(|it| it.technique).collect()
     }
 
-    /// The techniques of that puzzle which an open puzzle before it uses, easiest first.
+    /// The techniques of that puzzle which are known by then, easiest first.
     pub(crate) fn practised_in(&self, id: &PuzzleId) -> Vec<TechniqueId> {
-        let later = |it: &&Coverage| it.puzzles.iter().skip(1).any(|it| it == id);
+        let later = |it: &&Coverage| it.practised_in().contains(id);
         self.coverage.iter().filter(later).map(|it| it.technique).collect()
     }
 

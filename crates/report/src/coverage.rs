@@ -39,11 +39,15 @@ fn table(contents: &Contents, used: &[&Coverage]) -> Markup {
             }
             tbody {
                 @for it in used {
-                    @let (first, later) = it.puzzles.split_at(1);
                     tr {
                         th scope="row" { (description(it.technique)) }
-                        td.number { @for id in first { (link(contents, id)) } }
-                        td.numbers { (numbers(contents, later)) }
+                        td.number {
+                            @match it.taught_in() {
+                                Some(id) => { (link(contents, id)) }
+                                None => { span.none { "known" } }
+                            }
+                        }
+                        td.numbers { (numbers(contents, it.practised_in())) }
                     }
                 }
             }
@@ -76,8 +80,11 @@ fn numbers(contents: &Contents, puzzles: &[PuzzleId]) -> Markup {
 
 /// The techniques that no puzzle uses. A small argument is none that a pack would want to teach.
 fn missing(contents: &Contents, unused: &[&Coverage]) -> Markup {
-    let missing: Vec<TechniqueId> =
-        unused.iter().map(|it| it.technique).filter(|it| *it != TechniqueId::SMALL_ARGUMENT).collect();
+    let missing: Vec<TechniqueId> = unused
+        .iter()
+        .filter(|it| !it.is_known && it.technique != TechniqueId::SMALL_ARGUMENT)
+        .map(|it| it.technique)
+        .collect();
     if contents.pack.studies().is_empty() {
         return html! {};
     }

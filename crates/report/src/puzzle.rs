@@ -165,7 +165,7 @@ fn place(contents: &Contents, at: usize, opened: Opened) -> Markup {
                         li { (words::n_new(contents.new_in(&study.entry().id).len())) }
                         @if let Some(before) = contents.before(at) {
                             @if let Some(compared) = compared(before, study) { li { (compared) } }
-                            @if placed.same_setter {
+                            @if placed.flaws.same_setter {
                                 li { (text(&study.entry().setter)) " also set " (text(&before.entry().title)) "." }
                             }
                         }

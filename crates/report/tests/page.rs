@@ -375,7 +375,7 @@ fn hostile() -> Sample {
     info.title = HOSTILE.concat();
     info.editor = HOSTILE[1].into();
     info.licence = Some(HOSTILE[0].into());
-    info.shelves = HOSTILE.iter().map(|it| (*it).to_owned()).collect();
+    info.shelves = HOSTILE.iter().map(|it| (*it).into()).collect();
     let mut at = 0;
     let mut next = || {
         at += 1;

@@ -40,6 +40,11 @@ impl Account {
         ways_in(self.explained.walkthrough().trail())
     }
 
+    /// The technique with which the puzzle opens: the last step of the way in.
+    pub fn break_in(&self) -> Option<TechniqueId> {
+        self.way_in()?.steps().last().map(|(_, it)| it.technique())
+    }
+
     /// The techniques the walkthrough uses, small arguments among them.
     pub fn techniques(&self) -> BTreeSet<TechniqueId> {
         self.explained.walkthrough().trail().steps().map(|(_, it)| it.technique()).collect()

@@ -1,8 +1,8 @@
-//! A whole pack: every puzzle studied, and all of them in order.
+//! A whole pack: every puzzle studied, and those that have a place in order.
 
 use std::collections::BTreeMap;
 
-use ::pack::{Coverage, PackInfo, Placed, PuzzleId, Studied, coverage, place, propose_order};
+use ::pack::{Costs, Coverage, Objective, PackInfo, Placed, Proposal, PuzzleId, State, Studied, coverage};
 use reason::TECHNIQUES;
 use trail::TechniqueId;
 
@@ -13,7 +13,7 @@ use crate::Study;
 pub struct Placement<'a> {
     /// From 1.
     pub number: usize,
-    /// The shelf it falls on, if the pack has shelves: they share the puzzles out evenly.
+    /// The shelf it falls on, if the pack has shelves: its own, else they share the puzzles out evenly.
     pub shelf: Option<&'a str>,
 }
 
@@ -22,24 +22,53 @@ pub struct Placement<'a> {
 pub struct StudiedPack {
     info: PackInfo,
     studies: Vec<Study>,
-    is_proposed: bool,
+    aside: Vec<Study>,
+    proposal: Option<Proposal>,
 }
 
 impl StudiedPack {
-    /// Puts the studies in the editor's order, or proposes one. Puzzles without a walkthrough come
-    /// last in a proposed order, by id.
+    /// Puts the studies in the editor's order, or proposes one, with the walkthroughs that they have. Puzzles without
+    /// a walkthrough come last in a proposed order, by id; those whose state gives them no place are set aside.
     pub fn new(info: PackInfo, studies: Vec<Study>) -> StudiedPack {
-        let studied: Vec<Studied> = studies.iter().filter_map(Study::for_order).collect();
+        let pack = StudiedPack::arranged(info, studies, None);
+        pack.unwrap_or_else(|| unreachable!("there are as many places as puzzles"))
+    }
+
+    /// The same; with `n_places`, so many are chosen among those in the pack and in its pool, whatever order the
+    /// editor has given. None if more of them must have a place.
+    pub(crate) fn arranged(
+        info: PackInfo,
+        studies: Vec<Study>,
+        n_places: Option<usize>,
+    ) -> Option<StudiedPack> {
+        let may_have_place = |it: &Study| match n_places {
+            None => it.entry().state.has_place(),
+            Some(_) => it.entry().state.has_place() || it.entry().state == State::Pool,
+        };
+        let (inside, mut aside): (Vec<Study>, Vec<Study>) = studies.into_iter().partition(may_have_place);
+        let objective = objective(&info);
+        let studied = weighed(&info, &inside);
+        let (order, proposal) = match (&info.order, n_places) {
+            (Some(order), None) => (order.clone(), None),
+            (_, n_places) => {
+                let proposal = match n_places {
+                    None => objective.propose(&studied),
+                    Some(n_places) => objective.choose(&studied, n_places)?,
+                };
+                (proposal.order.clone(), Some(proposal))
+            }
+        };
         let mut by_id: BTreeMap<PuzzleId, Study> =
-            studies.into_iter().map(|it| (it.entry().id.clone(), it)).collect();
-        let order = info.order.clone().unwrap_or_else(|| propose_order(&studied));
+            inside.into_iter().map(|it| (it.entry().id.clone(), it)).collect();
         let mut ordered: Vec<Study> = order.iter().filter_map(|it| by_id.remove(it)).collect();
-        ordered.extend(by_id.into_values());
-        let placed = placed_with_seals(&ordered);
-        for study in &mut ordered {
-            study.placed = placed.iter().find(|it| it.id == study.entry().id).cloned();
+        match n_places {
+            None => ordered.extend(by_id.into_values()),
+            Some(_) => aside.extend(by_id.into_values()),
         }
-        StudiedPack { is_proposed: info.order.is_none(), info, studies: ordered }
+        aside.sort_by(|a, b| a.entry().id.cmp(&b.entry().id));
+        let mut pack = StudiedPack { info, studies: ordered, aside, proposal };
+        pack.place();
+        Some(pack)
     }
 
     /// What `pack.toml` says.
@@ -47,28 +76,63 @@ impl StudiedPack {
         &self.info
     }
 
-    /// Every puzzle, in order.
+    /// Every puzzle that has a place, in order.
     pub fn studies(&self) -> &[Study] {
         &self.studies
     }
 
+    /// The puzzles that have no place, by id.
+    pub fn aside(&self) -> &[Study] {
+        &self.aside
+    }
+
+    /// All of them: first those that have a place.
+    pub fn all(&self) -> impl Iterator<Item = &Study> {
+        self.studies.iter().chain(&self.aside)
+    }
+
+    /// The same arrangement with these walkthroughs, in the order of [`StudiedPack::all`].
+    pub(crate) fn with_walkthroughs(self, walked: Vec<Study>) -> StudiedPack {
+        let n = self.studies.len();
+        let (mut studies, mut aside) = (walked, Vec::new());
+        aside.extend(studies.drain(n..));
+        let mut pack = StudiedPack { studies, aside, ..self };
+        pack.place();
+        pack
+    }
+
+    /// The ids of those that have a place, in order.
+    pub fn order(&self) -> Vec<PuzzleId> {
+        self.studies.iter().map(|it| it.entry().id.clone()).collect()
+    }
+
     /// Whether the order is Galley's proposal rather than the editor's.
     pub fn is_proposed(&self) -> bool {
-        self.is_proposed
+        self.proposal.is_some()
     }
 
-    /// What the order costs: the number that a proposal makes as small as it can. One number for the
-    /// whole pack, so it spoils nothing.
-    pub fn cost(&self) -> u64 {
-        let studied: Vec<Studied> = self.studies.iter().filter_map(Study::for_order).collect();
-        let order: Vec<PuzzleId> = self.studies.iter().map(|it| it.entry().id.clone()).collect();
-        ::pack::cost(&order, &studied)
+    /// What no order of the puzzles costs less than as long as their walkthroughs stay as they are; none if the order is
+    /// the editor's. To be shown as [`StudiedPack::costs`] is.
+    pub fn at_least(&self) -> Option<u64> {
+        self.proposal.as_ref().map(|it| it.at_least)
     }
 
-    /// The same pack in the order that Galley proposes, to compare with the editor's.
-    #[must_use]
-    pub fn proposed(&self) -> StudiedPack {
-        StudiedPack::new(PackInfo { order: None, ..self.info.clone() }, self.studies.clone())
+    /// Takes over what is known of all orders from one that was proposed for the same walkthroughs.
+    pub(crate) fn bound_by(&mut self, other: &StudiedPack) {
+        if let (Some(own), Some(other)) = (&mut self.proposal, &other.proposal) {
+            own.at_least = other.at_least;
+        }
+    }
+
+    /// What an order of this pack is weighed by.
+    pub fn objective(&self) -> Objective {
+        objective(&self.info)
+    }
+
+    /// What the order costs, part by part: the total is the number that a proposal makes as small as it can. It counts
+    /// sealed puzzles too, so it is not to be shown while there are any.
+    pub fn costs(&self) -> Costs {
+        self.objective().costs(&self.order(), &weighed(&self.info, &self.studies))
     }
 
     /// Where the puzzle at this place (from 0) stands. Only what may be published has a shelf.
@@ -76,10 +140,13 @@ impl StudiedPack {
         let shelves = &self.info.shelves;
         let sound = |studies: &[Study]| studies.iter().filter(|it| it.is_publishable()).count();
         let shelf = || {
-            self.studies.get(at).filter(|it| it.is_publishable())?;
-            shelves.get(sound(&self.studies[..at]) * shelves.len() / sound(&self.studies))
+            let study = self.studies.get(at).filter(|it| it.is_publishable())?;
+            match &study.entry().shelf {
+                Some(own) => shelves.iter().find(|it| it.name == *own),
+                None => shelves.get(sound(&self.studies[..at]) * shelves.len() / sound(&self.studies)),
+            }
         };
-        Placement { number: at + 1, shelf: shelf().map(String::as_str) }
+        Placement { number: at + 1, shelf: shelf().map(|it| &it.name[..]) }
     }
 
     /// What each puzzle teaches first, for those that are not sealed.
@@ -87,37 +154,66 @@ impl StudiedPack {
         self.studies.iter().filter_map(|it| it.opened()?.placed)
     }
 
-    /// Which unsealed puzzle uses which technique, in the order of the techniques; a technique that
+    /// Which unsealed puzzle with a place uses which technique, in the order of the techniques; a technique that
     /// none uses has no puzzles.
     pub fn coverage(&self) -> Vec<Coverage> {
         let open: Vec<&Study> = self.studies.iter().filter(|it| !it.is_sealed()).collect();
-        let studied: Vec<Studied> = open.iter().filter_map(|it| it.for_order()).collect();
+        let studied: Vec<Studied> = open.iter().filter_map(|it| it.for_order(&self.info)).collect();
         let order: Vec<PuzzleId> = open.iter().map(|it| it.entry().id.clone()).collect();
         let techniques = TECHNIQUES.iter().map(|it| it.id()).chain([TechniqueId::SMALL_ARGUMENT]);
-        coverage(&techniques.collect::<Vec<_>>(), &order, &studied)
+        coverage(&techniques.collect::<Vec<_>>(), &self.info.knows, &order, &studied)
+    }
+
+    /// Tells each puzzle what was weighed for its place.
+    fn place(&mut self) {
+        let mut placed: BTreeMap<PuzzleId, Placed> =
+            self.placed_with_seals().into_iter().map(|it| (it.id.clone(), it)).collect();
+        for study in &mut self.studies {
+            study.placed = placed.remove(&study.entry().id);
+        }
+        for study in &mut self.aside {
+            study.placed = None;
+        }
+    }
+
+    /// What was weighed for each place, with nothing in it that would spoil a sealed puzzle.
+    ///
+    /// What a sealed puzzle teaches does not count as taught, how it opens is not said, and no puzzle is compared in
+    /// minutes with a sealed one before it: each would tell something of it.
+    fn placed_with_seals(&self) -> Vec<Placed> {
+        let told: Vec<(bool, Studied)> = (self.studies.iter())
+            .filter_map(|it| {
+                let studied = it.for_order(&self.info)?;
+                Some(match it.is_sealed() {
+                    true => (true, Studied { techniques: Default::default(), break_in: None, ..studied }),
+                    false => (false, studied),
+                })
+            })
+            .collect();
+        let (sealed, studied): (Vec<bool>, Vec<Studied>) = told.into_iter().unzip();
+        let order: Vec<PuzzleId> = studied.iter().map(|it| it.id.clone()).collect();
+        let mut placed = self.objective().place(&order, &studied);
+        for (it, before_is_sealed) in placed.iter_mut().skip(1).zip(sealed) {
+            if before_is_sealed {
+                it.step_up = None;
+                it.flaws.seconds_back = 0;
+            }
+        }
+        placed
     }
 }
 
-/// What was weighed for each place, with nothing in it that would spoil a sealed puzzle.
-///
-/// What a sealed puzzle teaches does not count as taught, and no puzzle is compared in minutes with a
-/// sealed one before it: either would tell something of it.
-fn placed_with_seals(ordered: &[Study]) -> Vec<Placed> {
-    let told: Vec<(bool, Studied)> = ordered
-        .iter()
-        .filter_map(|it| {
-            let studied = it.for_order()?;
-            let techniques = if it.is_sealed() { Default::default() } else { studied.techniques };
-            Some((it.is_sealed(), Studied { techniques, ..studied }))
-        })
-        .collect();
-    let (sealed, studied): (Vec<bool>, Vec<Studied>) = told.into_iter().unzip();
-    let order: Vec<PuzzleId> = studied.iter().map(|it| it.id.clone()).collect();
-    let mut placed = place(&order, &studied);
-    for (it, before_is_sealed) in placed.iter_mut().skip(1).zip(sealed) {
-        if before_is_sealed {
-            it.step_up = None;
-        }
+/// What an order of a pack is weighed by.
+fn objective(info: &PackInfo) -> Objective {
+    let prerequisites = TECHNIQUES.iter().map(|it| (it.id(), it.prerequisites().iter().copied().collect()));
+    Objective {
+        weights: info.weights,
+        knows: info.knows.iter().copied().collect(),
+        prerequisites: prerequisites.collect(),
+        pins: info.pins.clone(),
     }
-    placed
+}
+
+fn weighed(info: &PackInfo, studies: &[Study]) -> Vec<Studied> {
+    studies.iter().filter_map(|it| it.for_order(info)).collect()
 }

@@ -35,6 +35,8 @@ pub enum LeftOut {
     NotProved,
     /// It has one solution, but no walkthrough that is fit to be read out.
     NotExplained,
+    /// It has no place in the pack at the moment.
+    NoPlace,
 }
 
 impl StudiedPack {
@@ -54,15 +56,16 @@ impl StudiedPack {
         published.collect()
     }
 
-    /// The others, in order, and why.
+    /// The others, in order, and why; those without a place last.
     pub fn left_out(&self) -> Vec<(PuzzleId, LeftOut)> {
         let left_out = |it: &Study| Some((it.entry().id.clone(), it.left_out()?));
-        self.studies().iter().filter_map(left_out).collect()
+        let inside = self.studies().iter().filter_map(left_out);
+        inside.chain(self.aside().iter().map(|it| (it.entry().id.clone(), LeftOut::NoPlace))).collect()
     }
 }
 
 impl Study {
-    /// Why the puzzle is not published, if it is not.
+    /// Why the puzzle is not published, if it is not, wherever it stands.
     pub fn left_out(&self) -> Option<LeftOut> {
         match self.finding() {
             _ if self.is_sealed() => Some(LeftOut::Sealed),
@@ -79,6 +82,7 @@ impl fmt::Display for LeftOut {
             LeftOut::Sealed => "it is sealed",
             LeftOut::NotProved => "it is not proved to have exactly one solution",
             LeftOut::NotExplained => "it has no walkthrough that can be read out",
+            LeftOut::NoPlace => "it has no place in the pack",
         })
     }
 }

@@ -1,11 +1,12 @@
 //! One puzzle: is it sound, how does a person solve it, how long does that take?
 
-use ::pack::{Entry, Placed, Studied};
-use grade::Times;
+use ::pack::{Entry, PackInfo, Placed, State, Studied};
+use grade::{Calibration, Times};
 use grid::{Digit, Grid};
 use prove::{Limit, Many, Verdict};
-use reason::{Settings, Stopped, View};
+use reason::{Known, Settings, Stopped, View};
 
+use crate::learning::account_for;
 use crate::{Account, Mending, Opened, Repair, Settlings};
 
 /// Nodes a proof may take: far more than any puzzle a person could solve.
@@ -31,6 +32,8 @@ pub struct MinutesRange {
     pub from: u32,
     /// At most about so many.
     pub to: u32,
+    /// On how many logged solves they are calibrated; with none they are an estimate.
+    pub n_solves: usize,
 }
 
 /// One puzzle with everything found out about it.
@@ -40,6 +43,10 @@ pub struct Study {
     verdict: Verdict,
     repair: Option<Repair>,
     account: Option<Result<Account, Stopped>>,
+    /// What a solver is taken to know before the walkthrough; none if it is for nobody in particular.
+    known: Option<Known>,
+    /// What corrects the minutes of its walkthroughs.
+    pub(crate) calibration: Calibration,
     unsealed: bool,
     pub(crate) placed: Option<Placed>,
 }
@@ -63,7 +70,16 @@ pub fn study_with(entry: Entry, unseal: bool, settings: Settings) -> Study {
 /// The same without a walkthrough, for questions that take none: such a study is never publishable.
 pub fn proved(entry: Entry, unseal: bool) -> Study {
     let verdict = prove::verdict(&entry.puzzle, PROOF);
-    let mut study = Study { entry, verdict, repair: None, account: None, unsealed: unseal, placed: None };
+    let mut study = Study {
+        entry,
+        verdict,
+        repair: None,
+        account: None,
+        known: None,
+        calibration: Calibration::default(),
+        unsealed: unseal,
+        placed: None,
+    };
     if !study.is_sealed() {
         study.repair = match &study.verdict {
             Verdict::None => Some(Repair::Mending(Mending::of(&study.entry.puzzle))),
@@ -77,17 +93,36 @@ pub fn proved(entry: Entry, unseal: bool) -> Study {
 /// The walkthrough of a puzzle, and how long it takes.
 pub(crate) fn account(entry: &Entry, solution: &Grid, settings: Settings) -> Result<Account, Stopped> {
     let explained = reason::explain(&entry.puzzle, solution, settings)?;
-    let trail = explained.walkthrough().trail();
-    let estimate = grade::estimate(
-        &reason::survey(View::new(&entry.puzzle), trail),
-        trail,
-        settings.known,
-        &grade::Calibration::default(),
-    );
-    Ok(Account { explained, estimate })
+    let surveys = reason::survey(View::new(&entry.puzzle), explained.walkthrough().trail());
+    Ok(Account::new(explained, surveys, settings.known))
 }
 
 impl Study {
+    /// The same with the walkthrough for somebody who knows these techniques: it uses only those where they are
+    /// enough, else as few others as will do.
+    #[must_use]
+    pub fn for_solver(self, known: Known) -> Study {
+        let account = match &self.verdict {
+            Verdict::One(solution) => Some(account_for(&self.entry, solution, known)),
+            _ => None,
+        };
+        let account = account.map(|it| it.map(|it| it.calibrated(&self.calibration)));
+        Study { account, known: Some(known), ..self }
+    }
+
+    /// The same with minutes that are corrected by what logged solves have taught, here and wherever it is walked
+    /// through anew.
+    #[must_use]
+    pub fn calibrated(self, calibration: &Calibration) -> Study {
+        let account = self.account.map(|it| it.map(|it| it.calibrated(calibration)));
+        Study { account, calibration: calibration.clone(), ..self }
+    }
+
+    /// What a solver is taken to know before the walkthrough; none if it is for nobody in particular.
+    pub fn known(&self) -> Option<Known> {
+        self.known
+    }
+
     /// The puzzle as its file has it.
     pub fn entry(&self) -> &Entry {
         &self.entry
@@ -155,21 +190,25 @@ impl Study {
 
     /// What the order of a pack weighs; none if there is no walkthrough. Sealed or not: the order
     /// itself spoils nothing.
-    pub(crate) fn for_order(&self) -> Option<Studied> {
+    pub(crate) fn for_order(&self, info: &PackInfo) -> Option<Studied> {
         let Some(Ok(account)) = &self.account else { return None };
+        let own = self.entry.shelf.as_ref();
         Some(Studied {
             id: self.entry.id.clone(),
             setter: self.entry.setter.clone(),
             seconds: account.estimate.seconds().round() as u64,
             techniques: account.techniques(),
+            break_in: account.break_in(),
+            shelf: own.and_then(|own| info.shelves.iter().position(|it| it.name == *own)),
+            is_optional: self.entry.state != State::In,
         })
     }
 }
 
 impl MinutesRange {
     /// From the tenth to the ninetieth percentile of what it takes, each rounded outwards: to whole minutes below
-    /// ten, to fives below sixty, to tens beyond.
-    pub fn of(times: Times) -> MinutesRange {
+    /// ten, to fives below sixty, to tens beyond; calibrated on so many solves.
+    pub fn of(times: Times, n_solves: usize) -> MinutesRange {
         let step = |it: f64| match it {
             ..10.0 => 1.0,
             ..60.0 => 5.0,
@@ -178,7 +217,7 @@ impl MinutesRange {
         let (least, most) = (times.tenth / 60.0, times.ninetieth / 60.0);
         let from = ((least / step(least)).floor() * step(least)).max(1.0);
         let to = ((most / step(most)).ceil() * step(most)).max(from + 1.0);
-        MinutesRange { from: from as u32, to: to as u32 }
+        MinutesRange { from: from as u32, to: to as u32, n_solves }
     }
 }
 
@@ -197,7 +236,7 @@ mod tests {
             (67.5, 120.0, 60, 120),
         ] {
             let times = Times { tenth: tenth * 60.0, median: f64::NAN, ninetieth: ninetieth * 60.0 };
-            let range = MinutesRange::of(times);
+            let range = MinutesRange::of(times, 0);
             assert_eq!((range.from, range.to), (from, to), "{tenth} to {ninetieth} minutes");
         }
     }

@@ -21,11 +21,9 @@ fn pack(studies: Vec<Study>) -> StudiedPack {
     let ids = studies.iter().map(|it| it.entry().id.clone()).collect();
     let info = PackInfo {
         title: "Test".into(),
-        editor: String::new(),
-        licence: None,
-        base_url: None,
         shelves: vec!["Low".into(), "High".into()],
         order: Some(ids),
+        ..PackInfo::default()
     };
     StudiedPack::new(info, studies)
 }

@@ -5,7 +5,7 @@
 //! [`claim`] words a fact, [`technique_name`] and [`technique_description`] a technique,
 //! [`passage_titles`] the passages (in another voice [`passage_titles_in`]), [`rules()`] the rules of a puzzle,
 //! [`because`] the answer to a question, [`conflict`], [`change`] and [`fewest_additions`] what would make a puzzle
-//! sound, [`why_minutes`] how long it takes.
+//! sound, [`why_minutes`] how long it takes, [`why_here`] why it stands where it stands.
 //! This is the only crate where wording lives, so a new rule or technique gets its words here and nowhere
 //! else. A technique's argument is worded once, for print; the voices differ as `voice` says. The text is
 //! plain: no markup, no colour, nothing that a screen reader would stumble over. Sentences have at
@@ -31,6 +31,7 @@ mod minutes;
 mod misfits;
 mod names;
 mod page;
+mod places;
 mod prose;
 mod read_out;
 mod refs;
@@ -50,6 +51,7 @@ pub use lists::{capital, cells, count, digits, list};
 pub use minutes::{no_narrow_place, shares, steps, wait, why_minutes};
 pub use names::{TechniqueWords, known_techniques, technique_description, technique_name};
 pub use page::exchange_explanation;
+pub use places::{costs, flaws, ordinal, why_here};
 pub use repairs::{
     change, conflict, fewest_additions, mends_summary, n_solutions, single_givens, slip, to_print,
 };

@@ -31,9 +31,8 @@ pub(crate) fn info() -> PackInfo {
         title: "Ferry nights".to_owned(),
         editor: "The reading room".to_owned(),
         licence: Some("CC-BY-4.0".to_owned()),
-        base_url: None,
-        shelves: vec!["Early".to_owned(), "Late".to_owned()],
-        order: None,
+        shelves: vec!["Early".into(), "Late".into()],
+        ..PackInfo::default()
     }
 }
 

@@ -108,16 +108,7 @@ impl Make {
     }
 
     fn entry(&self, made: &Made) -> Entry {
-        Entry {
-            id: self.id.clone(),
-            title: self.title.clone(),
-            setter: self.setter.clone(),
-            permission: None,
-            intends: Vec::new(),
-            sealed: false,
-            note: None,
-            puzzle: made.puzzle.clone(),
-        }
+        Entry::new(self.id.clone(), &self.title, &self.setter, made.puzzle.clone())
     }
 
     fn document(&self, made: &Made, entry: Entry, text: String, written: Option<String>) -> json::Made {

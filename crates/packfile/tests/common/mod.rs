@@ -4,10 +4,12 @@
 use std::path::Path;
 
 use grid::{Digit, Grid, HouseKind, Size};
-use pack::{Entry, PuzzleId};
+use pack::{Entry, PuzzleId, SAID_PLAINLY, Said, State};
 use packfile::SourceFile;
 use proptest::prelude::*;
+use reason::TECHNIQUES;
 use rulebook::{Clue, Puzzle, RULES};
+use trail::TechniqueId;
 
 /// A text for one line: not blank, no control characters.
 pub(crate) fn line() -> impl Strategy<Value = String> {
@@ -54,19 +56,46 @@ pub(crate) fn entry() -> impl Strategy<Value = Entry> {
     let puzzle = size().prop_flat_map(|size| (givens(size), clues(size)));
     let texts = (line(), line(), prop::option::of(line()), prop::option::of(any::<String>()));
     let intends = prop::collection::btree_set(line(), 0..3);
-    let id = "[a-z0-9-]{1,12}".prop_filter_map("id", |it| PuzzleId::new(&it));
-    (id, texts, intends, any::<bool>(), puzzle).prop_map(
-        |(id, (title, setter, permission, note), intends, sealed, (givens, clues))| Entry {
-            id,
-            title,
-            setter,
-            permission,
-            intends: intends.into_iter().collect(),
-            sealed,
-            note,
-            puzzle: Puzzle::new(givens, clues),
+    (id(), texts, intends, any::<bool>(), plans(), puzzle).prop_map(
+        |(id, (title, setter, permission, note), intends, sealed, plans, (givens, clues))| {
+            let (shelf, state, reason, features, said) = plans;
+            Entry {
+                permission,
+                intends: intends.into_iter().collect(),
+                sealed,
+                note,
+                shelf,
+                state,
+                reason,
+                features,
+                said,
+                ..Entry::new(id, title, setter, Puzzle::new(givens, clues))
+            }
         },
     )
+}
+
+fn id() -> impl Strategy<Value = PuzzleId> {
+    "[a-z0-9-]{1,12}".prop_filter_map("id", |it| PuzzleId::new(&it))
+}
+
+type Plans = (Option<String>, State, Option<String>, Option<TechniqueId>, Vec<Said>);
+
+/// What a file may say of the puzzle's place.
+fn plans() -> impl Strategy<Value = Plans> {
+    let states = [State::Undecided, State::In, State::Pool, State::Later, State::Declined];
+    let technique = || prop::sample::select(TECHNIQUES.map(|it| it.id()).to_vec());
+    let said = prop_oneof![
+        prop::sample::select(SAID_PLAINLY.map(|it| it.1).to_vec()),
+        (1..100usize).prop_map(Said::Number),
+        id().prop_map(Said::After),
+        id().prop_map(Said::Before),
+        id().prop_map(Said::RightAfter),
+        technique().prop_map(Said::FirstWith),
+    ];
+    let said = prop::collection::vec(said, 0..3);
+    let text = || prop::option::of(line());
+    (text(), prop::sample::select(states.to_vec()), text(), prop::option::of(technique()), said)
 }
 
 /// Compares what `shown` makes of each `.json` file of a folder in `tests/data` with the `.problems` beside it, or

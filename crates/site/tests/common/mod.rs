@@ -47,16 +47,7 @@ pub(crate) fn nearly_full(name: &str, size: Size) -> Entry {
         Clue { rule: &SANDWICH, line, value: value.unwrap() }
     };
     let givens = Grid::from_fn(size, |it| solution.get(it).filter(|_| it.row() != it.column()));
-    Entry {
-        id: id(name),
-        title: format!("Board of {side}"),
-        setter: "Moss".into(),
-        permission: None,
-        intends: Vec::new(),
-        sealed: false,
-        note: None,
-        puzzle: Puzzle::new(givens, size.lines().map(clue)),
-    }
+    Entry::new(id(name), format!("Board of {side}"), "Moss", Puzzle::new(givens, size.lines().map(clue)))
 }
 
 pub(crate) fn info() -> PackInfo {
@@ -66,7 +57,7 @@ pub(crate) fn info() -> PackInfo {
         licence: Some("CC-BY-4.0".into()),
         base_url: Some("https://example.org/lantern-room".into()),
         shelves: vec!["Dusk".into(), "Night".into()],
-        order: None,
+        ..PackInfo::default()
     }
 }
 
@@ -116,8 +107,8 @@ pub(crate) fn hostile() -> StudiedPack {
         editor: HOSTILE[1].into(),
         licence: Some(HOSTILE[0].into()),
         base_url: Some(format!("https://example.org/{}", HOSTILE[1])),
-        shelves: HOSTILE.iter().map(|it| (*it).to_owned()).collect(),
-        order: None,
+        shelves: HOSTILE.iter().map(|it| (*it).into()).collect(),
+        ..PackInfo::default()
     };
     pack_of(info, entries)
 }
