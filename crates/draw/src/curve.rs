@@ -1,7 +1,7 @@
 //! The curve of a pack: how long each puzzle takes, in the order of the pack.
 
 use crate::ink::Tone;
-use crate::svg::{FIGURE_WIDTH, Num, escape, figure, group, path, picture, stretch, type_of};
+use crate::svg::{FIGURE_WIDTH, Num, escape, figure, fitted, group, path, picture, stretch, type_of};
 
 /// One puzzle of the pack.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -110,7 +110,7 @@ impl<'a> Plot<'a> {
             let Some(shelf) = stretch_of.first().and_then(|it| it.shelf) else { continue };
             let (left, right) = (left + 2.0, right - 2.0);
             brackets += &stretch((left, 31.0), (right, 31.0));
-            names += &figure(((left + right) / 2.0, 21.0), TYPE, escape(&fitted(shelf, right - left)));
+            names += &figure(((left + right) / 2.0, 21.0), TYPE, escape(&fitted(shelf, right - left, TYPE)));
         }
         path(&Tone::Grey.line(1.25), &brackets) + &group(&type_of(Tone::Ink, TYPE, "middle"), &names)
     }
@@ -211,18 +211,6 @@ fn short(minutes: f64) -> String {
     }
 }
 
-/// As much of a name as fits into `width`, cut with an ellipsis; nothing if not even three letters
-/// do. Letters are taken to be 0.6 of the type size wide, which is on the safe side for most scripts.
-fn fitted(name: &str, width: f64) -> String {
-    let room = (width / (TYPE * 0.6)) as usize;
-    let n_letters = name.chars().count();
-    match room {
-        _ if n_letters <= room => name.to_owned(),
-        0..=3 => String::new(),
-        _ => name.chars().take(room - 1).collect::<String>().trim_end().to_owned() + "…",
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -243,14 +231,6 @@ mod tests {
         for (highest, step) in cases {
             assert_eq!(round_step(highest), step, "{highest}");
         }
-    }
-
-    #[test]
-    fn names_are_cut_to_the_room_they_have() {
-        assert_eq!(fitted("Dusk", 100.0), "Dusk");
-        assert_eq!(fitted("Small hours", 60.0), "Small…");
-        assert_eq!(fitted("Small hours", 20.0), "");
-        assert_eq!(fitted("宵の口の宵の口の", 40.0), "宵の口の…");
     }
 
     #[test]

@@ -25,6 +25,7 @@
 mod board;
 mod candidates;
 mod clues;
+mod coverage;
 mod curve;
 mod describe;
 mod ink;
@@ -36,6 +37,7 @@ mod svg;
 mod swatch;
 
 pub use board::{Board, board};
+pub use coverage::{CoverageRow, Met, coverage_chart};
 pub use curve::{CurvePoint, minutes_curve};
 pub use ink::{STYLE, standalone};
 pub use marks::{Marks, marks_for};

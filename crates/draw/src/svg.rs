@@ -120,9 +120,29 @@ pub(crate) fn type_of(tone: Tone, size: f64, anchor: &str) -> String {
     format!("{} font-size=\"{}\" text-anchor=\"{anchor}\"", tone.fill(), Num(size))
 }
 
+/// As much of a name as fits into `width`, cut with an ellipsis; nothing if not even three letters
+/// do. Letters are taken to be 0.6 of the type size wide, which is on the safe side for most scripts.
+pub(crate) fn fitted(name: &str, width: f64, type_size: f64) -> String {
+    let room = (width / (type_size * 0.6)) as usize;
+    let n_letters = name.chars().count();
+    match room {
+        _ if n_letters <= room => name.to_owned(),
+        0..=3 => String::new(),
+        _ => name.chars().take(room - 1).collect::<String>().trim_end().to_owned() + "…",
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn names_are_cut_to_the_room_they_have() {
+        assert_eq!(fitted("Dusk", 100.0, 13.0), "Dusk");
+        assert_eq!(fitted("Small hours", 60.0, 13.0), "Small…");
+        assert_eq!(fitted("Small hours", 20.0, 13.0), "");
+        assert_eq!(fitted("宵の口の宵の口の", 40.0, 13.0), "宵の口の…");
+    }
 
     #[test]
     fn numbers_are_short() {

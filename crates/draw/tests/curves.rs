@@ -1,9 +1,9 @@
-//! Pictures of a pack's curve.
+//! Pictures of a whole pack: the curve of minutes, and the chart of what it teaches.
 
 mod common;
 
 use common::{elements, texts};
-use draw::{CurvePoint, minutes_curve, standalone};
+use draw::{CoverageRow, CurvePoint, Met, coverage_chart, minutes_curve, standalone};
 
 fn point(label: &str, minutes: f64) -> CurvePoint<'_> {
     CurvePoint { label, minutes: Some(minutes), range: Some((minutes * 0.5, minutes * 2.0)), shelf: None }
@@ -94,5 +94,45 @@ fn hostile_labels_stay_texts() {
             texts(&picture, "text").iter().all(|it| it.chars().count() <= 60),
             "names are cut to their room"
         );
+    }
+}
+
+#[test]
+fn a_technique_has_a_mark_wherever_it_is_met_and_a_sentence() {
+    let rows = [
+        CoverageRow { label: "hidden single", cells: vec![Met::Introduced, Met::Practised, Met::Practised] },
+        CoverageRow { label: "X-wing", cells: vec![Met::Not, Met::Introduced] },
+        CoverageRow { label: "swordfish", cells: vec![] },
+    ];
+    let picture = coverage_chart("What is taught", &["One", "Two", "Three"], &rows);
+    assert_eq!(picture, coverage_chart("What is taught", &["One", "Two", "Three"], &rows));
+    let sentences =
+        "hidden single: introduced in 1; practised in 2, 3. X-wing: introduced in 2. swordfish: not met.";
+    assert_eq!(texts(&picture, "desc"), [sentences]);
+    let titles = [
+        "1. One introduces hidden single",
+        "2. Two practises hidden single",
+        "3. Three practises hidden single",
+        "2. Two introduces X-wing",
+    ];
+    assert_eq!(texts(&picture, "title")[1..], titles);
+    let read = elements(&picture);
+    assert_eq!(read.iter().filter(|it| it.name == "circle").count(), 2);
+}
+
+#[test]
+fn charts_of_any_size_hold_together() {
+    for n in [0, 1, 12, 60, 200] {
+        let titles = vec!["\"><script>&"; n];
+        let row = |at: usize| CoverageRow {
+            label: "</svg> a very long name of a technique that nobody would give",
+            cells: (0..n + 3).map(|it| if it == at { Met::Introduced } else { Met::Practised }).collect(),
+        };
+        let picture = coverage_chart("sizes", &titles, &(0..n.min(50)).map(row).collect::<Vec<_>>());
+        let read = elements(&picture);
+        let known = ["svg", "title", "desc", "rect", "path", "g", "text", "circle"];
+        assert!(read.iter().all(|it| known.contains(&it.name.as_str())));
+        assert_eq!(read.iter().filter(|it| it.name == "circle").count(), n.min(50) * n.saturating_sub(1));
+        elements(&standalone(&picture));
     }
 }

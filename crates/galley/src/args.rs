@@ -4,9 +4,12 @@ use std::path::PathBuf;
 
 use booklet::Date;
 use clap::builder::PossibleValuesParser;
+use clap::builder::TypedValueParser;
 use clap::{Args, Parser, Subcommand};
 use reason::TECHNIQUES;
 use trail::TechniqueId;
+
+use crate::jobs::Move;
 
 const ABOUT: &str = "Proves, explains, grades and orders the puzzles of a teaching pack";
 
@@ -174,9 +177,24 @@ pub(crate) enum RawCommand {
 
     /// Print the order of the puzzles, with a reason for each place
     ///
+    /// Each walkthrough takes for granted what pack.toml says is known, and what the puzzles before it taught.
     /// Where pack.toml has an order of its own, the one that Galley would propose stands beside it.
-    #[command(after_help = examples!("order lantern-room" "order --json lantern-room"))]
-    Order(RawTarget),
+    #[command(after_help = examples!(
+        "order lantern-room" "order lantern-room --choose 12" "order lantern-room --move first-light=3"
+    ))]
+    Order {
+        #[command(flatten)]
+        target: RawTarget,
+
+        /// Choose so many of the puzzles in the pack and in its pool, and put those in order
+        #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..).map(usize::from))]
+        choose: Option<usize>,
+
+        /// Move a puzzle to another place, and say what gets worse and what gets better; may be given several
+        /// times
+        #[arg(long = "move", value_name = "ID=PLACE")]
+        moves: Vec<Move>,
+    },
 
     /// Print the pack as a table: verdict, expected minutes, shelf and what each puzzle teaches
     #[command(after_help = examples!("table lantern-room" "table --json lantern-room"))]

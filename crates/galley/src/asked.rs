@@ -49,7 +49,7 @@ impl<'a> Asked<'a> {
     /// If the work is interrupted.
     pub(crate) fn study(self, with: &With) -> Result<Found, Failure> {
         let mut found = self.target.study_loaded(self.loaded, Depth::Walkthrough, with)?;
-        let sealed: Vec<_> = (found.pack.studies().iter())
+        let sealed: Vec<_> = (found.pack.all())
             .filter(|it| it.is_sealed())
             .map(|it| trouble::sealed(it, "the answer", found.file_of(it)))
             .collect();

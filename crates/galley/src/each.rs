@@ -36,24 +36,30 @@ impl Each {
     pub(crate) fn find(&self, depth: Depth, with: &With) -> Result<EachFound, Failure> {
         let mut loaded = load(&self.target.path)?;
         let is_one = self.puzzle.is_some() || !loaded.is_pack;
-        if let Some(id) = &self.puzzle {
+        let file = self.puzzle.as_ref().map(|id| loaded.file_of(id, &self.target.path)).transpose()?;
+        if let (Depth::Verdict, Some(id)) = (depth, &self.puzzle) {
             loaded = loaded.only(id, &self.target.path)?;
         }
-        Ok(EachFound { found: self.target.study_loaded(loaded, depth, with)?, is_one })
+        // A walkthrough depends on what the puzzles before it teach, so they are studied too.
+        let mut found = self.target.study_loaded(loaded, depth, with)?;
+        if let Some(file) = file {
+            found.narrow(&file);
+        }
+        Ok(EachFound { found, is_one })
     }
 }
 
 impl EachFound {
     /// The puzzles that could be read.
-    pub(crate) fn studies(&self) -> &[Study] {
-        self.found.pack.studies()
+    pub(crate) fn studies(&self) -> Vec<&Study> {
+        self.found.studies().collect()
     }
 
     /// Refuses sealed puzzles, which is a trouble of the pack: those of which `what` would be told if they were
     /// open.
     #[must_use]
     pub(crate) fn refusing_sealed(mut self, what: &str, is_meant: impl Fn(&Study) -> bool) -> EachFound {
-        let sealed: Vec<_> = (self.studies().iter())
+        let sealed: Vec<_> = (self.found.studies())
             .filter(|it| it.is_sealed() && is_meant(it))
             .map(|it| trouble::sealed(it, what, self.found.file_of(it)))
             .collect();
@@ -70,7 +76,7 @@ impl EachFound {
         document: impl Fn(Option<&Study>) -> T,
     ) -> Outcome {
         let result = match (with.is_json, self.is_one) {
-            (false, _) => self.studies().iter().filter_map(in_words).collect::<Vec<_>>().join("\n"),
+            (false, _) => self.found.studies().filter_map(in_words).collect::<Vec<_>>().join("\n"),
             (true, false) => json::text(&self.found.document_of_all(document)),
             (true, true) => json::text(&self.found.document_of_one(document)),
         };

@@ -73,7 +73,9 @@ impl TryFrom<RawArgs> for Job {
             }
             RawCommand::Why(raw) => Task::Why(raw.into()),
             RawCommand::Judge(raw) => Task::Judge(raw.into()),
-            RawCommand::Order(target) => Task::Order(Order { target: target.into() }),
+            RawCommand::Order { target, choose, moves } => {
+                Task::Order(Order { target: target.into(), choose, moves })
+            }
             RawCommand::Table(target) => Task::Table(Table { target: target.into() }),
             RawCommand::Make(raw) => Task::Make(Make::try_from(raw)?),
             RawCommand::Press { target, out, issued } => {

@@ -23,7 +23,7 @@ pub(crate) use judge::Judge;
 pub(crate) use make::Make;
 pub(crate) use mend::Mend;
 pub(crate) use new::New;
-pub(crate) use order::Order;
+pub(crate) use order::{Move, Order};
 pub(crate) use press::Press;
 pub(crate) use settle::Settle;
 pub(crate) use spare::Spare;

@@ -1,6 +1,7 @@
 //! The documents that `--json` prints, format 1: mirrors of what was found out, described in
 //! `docs/json.md`. Nothing here decides anything.
 
+mod orders;
 mod repairs;
 
 use serde::Serialize;
@@ -9,6 +10,7 @@ use study::{Account, Finding, MinutesRange};
 use crate::outcome::Failure;
 use crate::trouble::Trouble;
 
+pub(crate) use orders::{Aside, Costs, Flaw, Moved, Order, Place, Proposed};
 pub(crate) use repairs::{
     Conflict, Irreducible, Mend, Mending, Printed, Settled, Spared, Towards, differences, verdict_on,
 };
@@ -300,39 +302,6 @@ pub(crate) struct Judged {
     pub(crate) wrong: Vec<Conclusion>,
 }
 
-/// What `order` prints.
-#[derive(Serialize, Debug)]
-pub(crate) struct Order {
-    pub(crate) format: u8,
-    pub(crate) by: &'static str,
-    /// None while a puzzle is sealed.
-    pub(crate) cost: Option<u64>,
-    pub(crate) puzzles: Vec<Place>,
-    pub(crate) proposed: Proposed,
-    pub(crate) unreadable: Vec<UnreadableFile>,
-    pub(crate) problems: Vec<Problem>,
-}
-
-/// The order that Galley proposes.
-#[derive(Serialize, Debug)]
-pub(crate) struct Proposed {
-    pub(crate) cost: Option<u64>,
-    pub(crate) puzzles: Vec<String>,
-}
-
-/// A puzzle's place and the reasons for it; those are null where they are kept back.
-#[derive(Serialize, Debug)]
-pub(crate) struct Place {
-    pub(crate) place: usize,
-    pub(crate) id: String,
-    pub(crate) sealed: bool,
-    pub(crate) new: Option<Vec<&'static str>>,
-    pub(crate) practised: Option<Vec<&'static str>>,
-    pub(crate) seconds_more: Option<i64>,
-    pub(crate) same_setter: Option<bool>,
-    pub(crate) why: String,
-}
-
 /// What `table` prints, and most of what `press` prints.
 #[derive(Serialize, Debug)]
 pub(crate) struct Table {
@@ -341,7 +310,10 @@ pub(crate) struct Table {
     pub(crate) editor: String,
     pub(crate) by: &'static str,
     pub(crate) puzzles: Vec<Row>,
+    pub(crate) aside: Vec<Aside>,
     pub(crate) coverage: Vec<Coverage>,
+    pub(crate) not_taught: Vec<&'static str>,
+    pub(crate) not_practised: Vec<&'static str>,
     pub(crate) unreadable: Vec<UnreadableFile>,
     pub(crate) problems: Vec<Problem>,
 }
@@ -373,6 +345,8 @@ pub(crate) struct UnreadableFile {
 #[derive(Serialize, Debug)]
 pub(crate) struct Coverage {
     pub(crate) technique: &'static str,
+    /// Whether it is known from the start.
+    pub(crate) known: bool,
     pub(crate) puzzles: Vec<String>,
 }
 

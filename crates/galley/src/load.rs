@@ -45,20 +45,27 @@ impl Loaded {
     ///
     /// If no file has that id.
     pub(crate) fn only(mut self, id: &str, path: &Path) -> Result<Loaded, Failure> {
-        let help = self.which();
+        let file = self.file_of(id, path)?;
         self.pack.entries.retain(|it| it.id.as_str() == id);
         self.unreadable.retain(|it| it.name == id);
-        let file = (self.pack.entries.iter().map(|it| &self.files[&it.id]))
-            .chain(self.unreadable.iter().map(|it| &it.file))
-            .next()
-            .cloned();
-        let Some(file) = file else {
-            let message = format!("no puzzle `{}` in {}", print::visible(id), shown(path));
-            return Err(Failure::new(message, help));
-        };
         self.pack.info.order = None;
         self.problems.retain(|it| it.file == file);
         Ok(self)
+    }
+
+    /// The file with that id, readable or not. `path` is where the pack is.
+    ///
+    /// # Errors
+    ///
+    /// If there is none.
+    pub(crate) fn file_of(&self, id: &str, path: &Path) -> Result<String, Failure> {
+        let readable =
+            self.pack.entries.iter().filter(|it| it.id.as_str() == id).map(|it| &self.files[&it.id]);
+        let unreadable = self.unreadable.iter().filter(|it| it.name == id).map(|it| &it.file);
+        readable.chain(unreadable).next().cloned().ok_or_else(|| {
+            let message = format!("no puzzle `{}` in {}", print::visible(id), shown(path));
+            Failure::new(message, self.which())
+        })
     }
 
     /// The next move of whoever has to name a puzzle.

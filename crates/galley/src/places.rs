@@ -1,10 +1,10 @@
 //! Why a puzzle stands where it stands, as far as the seals of its neighbours allow.
 //!
-//! A sealed puzzle must not be given away by those beside it. What is new in a puzzle is therefore
-//! counted among the open puzzles alone, its time is compared with an open puzzle's only, and what an
-//! order costs is told only when no puzzle is sealed.
+//! A sealed puzzle must not be given away by those beside it. `study` leaves what it teaches, and how long it takes,
+//! out of what was weighed for the others; what an order costs is told only when no puzzle is sealed.
 
-use pack::{Coverage, PuzzleId};
+use pack::{Costs, Coverage, Placed, PuzzleId};
+use reason::TECHNIQUES;
 use study::{StudiedPack, Study};
 use trail::TechniqueId;
 
@@ -15,72 +15,59 @@ pub(crate) struct Places<'a> {
     coverage: Vec<Coverage>,
 }
 
-/// What was weighed for an open puzzle that has a walkthrough.
-#[derive(Debug)]
-pub(crate) struct Reasons {
-    /// Techniques that no open puzzle before it uses, easiest first.
-    pub(crate) new: Vec<TechniqueId>,
-    /// Techniques that an open puzzle before it uses, easiest first.
-    pub(crate) practised: Vec<TechniqueId>,
-    /// Expected seconds more than the puzzle before it, or, negative, fewer; none for the first, and
-    /// after a sealed one.
-    pub(crate) seconds_more: Option<i64>,
-    /// Whether the puzzle before is by the same setter.
-    pub(crate) same_setter: bool,
-}
-
 impl<'a> Places<'a> {
     /// The places of the pack's puzzles.
     pub(crate) fn of(pack: &'a StudiedPack) -> Places<'a> {
         Places { pack, coverage: pack.coverage() }
     }
 
-    /// The puzzles in order, each with its number from 1 and its reasons; those are kept back for a
-    /// sealed puzzle, and there are none for one without a walkthrough.
-    pub(crate) fn iter(&self) -> impl Iterator<Item = (usize, &'a Study, Option<Reasons>)> {
-        self.pack.studies().iter().enumerate().map(|(at, it)| (at + 1, it, self.reasons(at)))
+    /// The puzzles that have a place, in order, each with its number from 1 and what was weighed; that is kept back
+    /// for a sealed puzzle, and there is none for one without a walkthrough.
+    pub(crate) fn iter(&self) -> impl Iterator<Item = (usize, &'a Study, Option<&'a Placed>)> {
+        let studies = self.pack.studies().iter().enumerate();
+        studies.map(|(at, it)| (at + 1, it, it.opened().and_then(|it| it.placed)))
     }
 
-    fn reasons(&self, at: usize) -> Option<Reasons> {
-        let study = &self.pack.studies()[at];
-        let placed = study.opened()?.placed?;
-        let id = &study.entry().id;
-        // Only puzzles with a walkthrough are weighed against each other.
-        let before = self.pack.studies()[..at].iter().rev().find(|it| it.is_publishable());
-        Some(Reasons {
-            new: self.techniques(|it| it.puzzles.first() == Some(id)),
-            practised: self.techniques(|it| it.puzzles.iter().skip(1).any(|it| it == id)),
-            seconds_more: placed.step_up.filter(|_| before.is_some_and(|it| !it.is_sealed())),
-            same_setter: placed.same_setter,
-        })
+    /// The techniques that some open puzzle uses, easiest first.
+    pub(crate) fn used(&self) -> impl Iterator<Item = &Coverage> {
+        self.coverage.iter().filter(|it| !it.puzzles.is_empty())
     }
 
-    fn techniques(&self, is_meant: impl Fn(&Coverage) -> bool) -> Vec<TechniqueId> {
-        self.coverage.iter().filter(|it| is_meant(it)).map(|it| it.technique).collect()
-    }
-
-    /// The techniques that some open puzzle uses, easiest first, with those puzzles.
-    pub(crate) fn taught(&self) -> impl Iterator<Item = (TechniqueId, &[PuzzleId])> {
-        let used = self.coverage.iter().filter(|it| !it.puzzles.is_empty());
-        used.map(|it| (it.technique, &it.puzzles[..]))
-    }
-
-    /// The techniques that no puzzle uses; none while a puzzle is sealed, because it might. A small
-    /// argument is nothing that a pack would want to teach.
+    /// The techniques that are neither known from the start nor used by any puzzle; none while a puzzle is sealed,
+    /// because it might. A small argument is nothing that a pack would want to teach.
     pub(crate) fn not_taught(&self) -> Vec<TechniqueId> {
         if has_seal(self.pack) {
             return Vec::new();
         }
-        let unused = self.techniques(|it| it.puzzles.is_empty());
-        unused.into_iter().filter(|it| *it != TechniqueId::SMALL_ARGUMENT).collect()
+        let missing = |it: &&Coverage| {
+            it.puzzles.is_empty() && !it.is_known && it.technique != TechniqueId::SMALL_ARGUMENT
+        };
+        self.coverage.iter().filter(missing).map(|it| it.technique).collect()
+    }
+
+    /// The techniques that one puzzle teaches and none practises after it; none while a puzzle is sealed.
+    pub(crate) fn not_practised(&self) -> Vec<(TechniqueId, &PuzzleId)> {
+        if has_seal(self.pack) {
+            return Vec::new();
+        }
+        let only = self.coverage.iter().filter(|it| it.practised_in().is_empty());
+        let only = only.filter(|it| it.technique != TechniqueId::SMALL_ARGUMENT);
+        only.filter_map(|it| Some((it.technique, it.taught_in()?))).collect()
     }
 }
 
-/// What the order costs; none while a puzzle is sealed, because it would say how much that one teaches.
-pub(crate) fn cost(pack: &StudiedPack) -> Option<u64> {
-    (!has_seal(pack)).then(|| pack.cost())
+/// The techniques, easiest first.
+pub(crate) fn by_ease<'a>(ids: impl IntoIterator<Item = &'a TechniqueId>) -> Vec<TechniqueId> {
+    let mut ids: Vec<TechniqueId> = ids.into_iter().copied().collect();
+    ids.sort_by_key(|id| TECHNIQUES.iter().position(|it| it.id() == *id).unwrap_or(TECHNIQUES.len()));
+    ids
 }
 
-fn has_seal(pack: &StudiedPack) -> bool {
-    pack.studies().iter().any(Study::is_sealed)
+/// What the order costs; none while a puzzle is sealed, because it would say how much that one teaches.
+pub(crate) fn costs(pack: &StudiedPack) -> Option<Costs> {
+    (!has_seal(pack)).then(|| pack.costs())
+}
+
+pub(crate) fn has_seal(pack: &StudiedPack) -> bool {
+    pack.all().any(Study::is_sealed)
 }

@@ -4,10 +4,11 @@
 use std::collections::BTreeMap;
 use std::path::PathBuf;
 
-use pack::{Entry, PuzzleId};
+use pack::{Entry, PackInfo, PuzzleId};
 use packfile::{Problem, Unreadable};
 use rayon::prelude::*;
-use study::{StudiedPack, Study, proved, study};
+use reason::Known;
+use study::{StudiedPack, Study, Walker, proved, study};
 
 use crate::job::With;
 use crate::load::{Loaded, Sources, load};
@@ -29,8 +30,17 @@ pub(crate) struct Target {
 pub(crate) enum Depth {
     /// Proved, and where there is not one solution, what would change that.
     Verdict,
-    /// Explained too.
+    /// Explained too: in a pack, for somebody who knows what the puzzles before have taught.
     Walkthrough,
+}
+
+/// How many puzzles a pack has places for.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(crate) enum Places {
+    /// As its files say.
+    AsTheyAre,
+    /// So many, to be chosen from those in the pack and in its pool.
+    Choose(usize),
 }
 
 /// A pack, studied.
@@ -44,6 +54,8 @@ pub(crate) struct Found {
     pub(crate) problems_of_files: Vec<Problem>,
     /// Everything wrong with the files first, then with the puzzles.
     pub(crate) troubles: Vec<Trouble>,
+    /// The only file that is spoken of; none if all are.
+    only: Option<String>,
     files: BTreeMap<PuzzleId, String>,
     sources: Sources,
 }
@@ -58,22 +70,76 @@ impl Target {
         self.study_loaded(load(&self.path)?, Depth::Walkthrough, with)
     }
 
+    /// The same with other places than the files say.
+    ///
+    /// # Errors
+    ///
+    /// If it cannot be read, the work is interrupted, or there are too few places.
+    pub(crate) fn study_choosing(&self, places: Places, with: &With) -> Result<Found, Failure> {
+        let loaded = load(&self.path)?;
+        self.study_with_places(loaded, Depth::Walkthrough, places, with)
+    }
+
     /// Studies what was read from the target.
     ///
     /// # Errors
     ///
     /// If the work is interrupted.
     pub(crate) fn study_loaded(&self, loaded: Loaded, depth: Depth, with: &With) -> Result<Found, Failure> {
-        let Loaded { pack, files, unreadable, problems, sources, .. } = loaded;
-        let studies = study_all(pack.entries, self.unseal, depth, with)?;
-        let pack = StudiedPack::new(pack.info, studies);
-        let of_puzzles = pack.studies().iter().filter_map(|it| trouble::of_study(it, &files[&it.entry().id]));
-        let troubles = problems.iter().cloned().map(Trouble::from).chain(of_puzzles).collect();
-        Ok(Found { pack, unreadable, problems_of_files: problems, troubles, files, sources })
+        self.study_with_places(loaded, depth, Places::AsTheyAre, with)
+    }
+
+    fn study_with_places(
+        &self,
+        loaded: Loaded,
+        depth: Depth,
+        places: Places,
+        with: &With,
+    ) -> Result<Found, Failure> {
+        let Loaded { pack, files, unreadable, problems, sources, is_pack } = loaded;
+        let in_turn = is_pack && depth == Depth::Walkthrough;
+        let studies =
+            study_all(pack.entries, self.unseal, if in_turn { Depth::Verdict } else { depth }, with)?;
+        let pack = match in_turn {
+            true => in_turn_with(pack.info, studies, places, with)?,
+            false => StudiedPack::new(pack.info, studies),
+        };
+        let of_puzzles = pack.all().filter_map(|it| trouble::of_study(it, &files[&it.entry().id]));
+        let of_pack = trouble::of_pack(&pack, &files);
+        let troubles = problems.iter().cloned().map(Trouble::from).chain(of_puzzles).chain(of_pack).collect();
+        Ok(Found { pack, unreadable, problems_of_files: problems, troubles, only: None, files, sources })
     }
 }
 
 impl Found {
+    /// The puzzles of that id alone, and what is wrong with that file; `file` is what it is called.
+    pub(crate) fn narrow(&mut self, file: &str) {
+        self.troubles.retain(|it| it.file == file);
+        self.problems_of_files.retain(|it| it.file == file);
+        self.unreadable.retain(|it| it.file == file);
+        self.only = Some(file.to_owned());
+    }
+
+    /// The puzzles that are spoken of, first those that have a place.
+    pub(crate) fn studies(&self) -> impl Iterator<Item = &Study> {
+        let is_meant = |it: &&Study| self.only.as_ref().is_none_or(|only| self.file_of(it) == only);
+        self.pack.all().filter(is_meant)
+    }
+
+    /// The same pack in that order, or, without one, in the order that Galley proposes.
+    ///
+    /// # Errors
+    ///
+    /// If the work is interrupted.
+    pub(crate) fn with_order(
+        &self,
+        order: Option<Vec<PuzzleId>>,
+        with: &With,
+    ) -> Result<StudiedPack, Failure> {
+        let info = PackInfo { order, ..self.pack.info().clone() };
+        in_turn_with(info, self.pack.all().cloned().collect(), Places::AsTheyAre, with)
+    }
+
     /// The file of a puzzle of this pack.
     pub(crate) fn file_of(&self, study: &Study) -> &str {
         &self.files[&study.entry().id]
@@ -135,7 +201,7 @@ impl Found {
     }
 
     fn documents<T>(&self, mut document: impl FnMut(Option<&Study>) -> T) -> Vec<json::OfPuzzle<T>> {
-        let readable = self.pack.studies().iter().map(|it| {
+        let readable = self.studies().map(|it| {
             let entry = it.entry();
             (entry.id.to_string(), Some(entry.title.clone()), Some(it), self.file_of(it))
         });
@@ -179,4 +245,49 @@ fn study_all(entries: Vec<Entry>, unseal: bool, depth: Depth, with: &With) -> Re
     let studies = entries.into_par_iter().map(one).collect();
     bar.finish_and_clear();
     studies
+}
+
+/// Puts the proved puzzles in order, and walks through each with what is known by then.
+///
+/// # Errors
+///
+/// If the work is interrupted, or there are too few places.
+fn in_turn_with(
+    info: PackInfo,
+    studies: Vec<Study>,
+    places: Places,
+    with: &With,
+) -> Result<StudiedPack, Failure> {
+    let n_places = match places {
+        Places::AsTheyAre => None,
+        Places::Choose(n) => Some(n),
+    };
+    StudiedPack::as_syllabus(info, studies, n_places, &mut OnAllCores { with })?.ok_or_else(|| {
+        Failure::new(
+            "more puzzles must have a place than there are places",
+            "allow more places, or take `state = \"in\"` or a pin from some of the puzzles",
+        )
+    })
+}
+
+/// Walks through many puzzles at once.
+struct OnAllCores<'a> {
+    with: &'a With,
+}
+
+impl Walker for OnAllCores<'_> {
+    type Error = Failure;
+
+    fn walk(&mut self, puzzles: Vec<(Study, Known)>) -> Result<Vec<Study>, Failure> {
+        let bar = progress::counting(puzzles.len(), self.with);
+        let one = |(study, known): (Study, Known)| {
+            self.with.stop.check()?;
+            let walked = self.with.stop.interrupting(|| study.for_solver(known))?;
+            bar.inc(1);
+            Ok(walked)
+        };
+        let walked = puzzles.into_par_iter().map(one).collect();
+        bar.finish_and_clear();
+        walked
+    }
 }

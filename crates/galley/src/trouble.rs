@@ -1,10 +1,13 @@
 //! Everything that can be wrong with a pack, in one shape: what `packfile` says of files, and what
 //! studying says of puzzles.
 
+use std::collections::BTreeMap;
+
+use pack::PuzzleId;
 use packfile::{Problem, Severity, Span};
 use prove::{Many, Solutions};
 use reason::Stopped;
-use study::{Finding, Repair, Study};
+use study::{Finding, Repair, StudiedPack, Study};
 
 /// So many additions are named where it is told that there are several solutions.
 const FEW: usize = 3;
@@ -84,6 +87,42 @@ pub(crate) fn of_study(study: &Study, file: &str) -> Option<Trouble> {
             Some(trouble("not-decided", message, None, help))
         }
     }
+}
+
+/// What in the pack is not as its files say: puzzles that are more than their shelves take, and recordings that say
+/// what is no longer true. All of it is a warning.
+pub(crate) fn of_pack(pack: &StudiedPack, files: &BTreeMap<PuzzleId, String>) -> Vec<Trouble> {
+    let title = |id: &PuzzleId| {
+        let study = pack.studies().iter().find(|it| it.entry().id == *id);
+        study.map(|it| it.entry().title.clone()).unwrap_or_default()
+    };
+    let warning = |code, id: &PuzzleId, message: String, help: &str| Trouble {
+        code,
+        is_error: false,
+        file: files[id].clone(),
+        at: None,
+        message,
+        why: None,
+        help: Some(help.to_owned()),
+    };
+    let misfits = pack.misfits().into_iter().map(|it| {
+        let minutes = it.minutes.map(|(taken, most)| {
+            format!("takes a regular about {taken} minutes, and the shelf takes puzzles up to {most}")
+        });
+        let hardest = it.hardest.map(|(hardest, most)| {
+            let [hardest, most] = [hardest, most].map(tell::technique_name);
+            format!("needs {hardest}, and the shelf takes nothing harder than {most}")
+        });
+        let why = [minutes, hardest].into_iter().flatten().collect::<Vec<_>>().join("; it ");
+        let message = format!("\"{}\" is on the shelf \"{}\", but {why}", title(&it.id), it.shelf);
+        warning("shelf-misfit", &it.id, message, "move it to another shelf, or change the shelf's limits")
+    });
+    let untrue = pack.untrue().into_iter().map(|(id, said)| {
+        let message =
+            format!("a recording says of \"{}\" \"{said}\", which is not true of this order", title(&id));
+        warning("said-untrue", &id, message, "pin the puzzle to its place, or record that part again")
+    });
+    misfits.chain(untrue).collect()
 }
 
 /// The trouble of asking for `what`, which the seal keeps back.

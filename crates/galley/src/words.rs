@@ -1,11 +1,10 @@
 //! The program's own words: verdicts, minutes, reasons for places. Words for techniques and steps are
 //! `tell`'s.
 
+use pack::{Placed, State};
 use reason::TECHNIQUES;
 use study::{Finding, Knowing, MinutesRange, Study};
 use trail::TechniqueId;
-
-use crate::places::Reasons;
 
 /// Beside every number of minutes.
 pub(crate) const NOT_CALIBRATED: &str =
@@ -77,29 +76,27 @@ pub(crate) fn ids(ids: &[TechniqueId]) -> Vec<&'static str> {
     ids.iter().map(|it| it.name()).collect()
 }
 
-/// Why a puzzle stands where it stands.
-pub(crate) fn place(study: &Study, reasons: Option<&Reasons>) -> String {
-    let Some(it) = reasons else {
-        return match study.is_sealed() {
-            true => "sealed; its reasons are kept back".to_owned(),
-            false => "no walkthrough to weigh".to_owned(),
-        };
-    };
-    let teaches = match (it.new.is_empty(), it.practised.is_empty()) {
-        (true, _) => format!("nothing new; practises {}", techniques(&it.practised)),
-        (_, true) => format!("new: {}", techniques(&it.new)),
-        (_, false) => format!("new: {}; practises {}", techniques(&it.new), techniques(&it.practised)),
-    };
-    let step = it.seconds_more.map(|it| match it {
-        30.. => format!("about {} more", whole_minutes(it)),
-        ..=-30 => format!("about {} fewer", whole_minutes(-it)),
-        _ => "about as long as the one before".to_owned(),
-    });
-    let setter = it.same_setter.then(|| "same setter as the one before".to_owned());
-    [Some(teaches), step, setter].into_iter().flatten().collect::<Vec<_>>().join("; ")
-}
-
-fn whole_minutes(seconds: i64) -> String {
+/// `1 minute`, `2 minutes`: so many seconds in whole minutes.
+pub(crate) fn whole_minutes(seconds: i64) -> String {
     let minutes = usize::try_from((seconds + 30) / 60).unwrap_or_default();
     counted(minutes, "minute")
+}
+
+/// Why the puzzle of that number stands where it stands.
+pub(crate) fn place(number: usize, study: &Study, placed: Option<&Placed>) -> String {
+    match placed {
+        Some(placed) => tell::why_here(number, placed),
+        None if study.is_sealed() => "Sealed: its reasons are kept back.".to_owned(),
+        None => "There is no walkthrough to weigh.".to_owned(),
+    }
+}
+
+/// The state of a puzzle that has no place.
+pub(crate) fn state(state: State) -> &'static str {
+    match state {
+        State::Undecided | State::In => "not chosen",
+        State::Pool => "in the pool",
+        State::Later => "for later",
+        State::Declined => "declined",
+    }
 }

@@ -1,7 +1,10 @@
 //! What the pack teaches: each technique with the puzzles that use it, and what is still missing.
 
-use maud::{Markup, html};
+use draw::{CoverageRow, Met, coverage_chart};
+use maud::{Markup, PreEscaped, html};
 use pack::{Coverage, PuzzleId};
+use page::bare;
+use study::Study;
 use trail::TechniqueId;
 
 use crate::contents::Contents;
@@ -16,10 +19,40 @@ pub(crate) fn section(contents: &Contents) -> Markup {
             @if used.is_empty() {
                 p { "No open puzzle has a walkthrough, so none teaches a technique yet." }
             } @else {
+                (chart(contents, &used))
                 (table(contents, &used))
             }
             (missing(contents, &unused))
         }
+    }
+}
+
+/// Techniques against puzzles, as a picture.
+fn chart(contents: &Contents, used: &[&Coverage]) -> Markup {
+    let studies = contents.pack.studies();
+    let titles: Vec<String> = studies.iter().map(|it| bare(&it.entry().title)).collect();
+    let titles: Vec<&str> = titles.iter().map(|it| &it[..]).collect();
+    let rows: Vec<CoverageRow> = used.iter().map(|it| row(contents, it)).collect();
+    html! {
+        figure.taught {
+            (PreEscaped(coverage_chart("What each puzzle introduces and practises", &titles, &rows)))
+            figcaption {
+                "Techniques, easiest first, and the puzzles in the order of the pack: a square where one is introduced, \
+                 a ring where it is practised."
+            }
+        }
+    }
+}
+
+fn row<'a>(contents: &Contents, it: &Coverage) -> CoverageRow<'a> {
+    let met = |study: &Study| match &study.entry().id {
+        id if it.taught_in() == Some(id) => Met::Introduced,
+        id if it.puzzles.contains(id) => Met::Practised,
+        _ => Met::Not,
+    };
+    CoverageRow {
+        label: tell::technique_name(it.technique),
+        cells: contents.pack.studies().iter().map(met).collect(),
     }
 }
 
@@ -89,6 +122,7 @@ fn missing(contents: &Contents, unused: &[&Coverage]) -> Markup {
         return html! {};
     }
     html! {
+        (once(contents))
         h3 { "Not taught yet" }
         @if contents.n_sealed() > 0 {
             p { "A sealed puzzle may teach what the others do not, so this list waits until none is sealed." }
@@ -96,6 +130,25 @@ fn missing(contents: &Contents, unused: &[&Coverage]) -> Markup {
             p { "Nothing: every technique that Galley knows is used by some puzzle." }
         } @else {
             ul.missing { @for it in missing { li { (description(it)) } } }
+        }
+    }
+}
+
+/// The techniques that one puzzle introduces and no other practises.
+fn once(contents: &Contents) -> Markup {
+    let once = contents.coverage.iter().filter(|it| it.practised_in().is_empty());
+    let once: Vec<(TechniqueId, &PuzzleId)> = once
+        .filter(|it| it.technique != TechniqueId::SMALL_ARGUMENT)
+        .filter_map(|it| Some((it.technique, it.taught_in()?)))
+        .collect();
+    html! {
+        @if !once.is_empty() && contents.n_sealed() == 0 {
+            h3 { "Introduced, and practised in no other puzzle" }
+            ul.once {
+                @for (technique, id) in once {
+                    li { (tell::technique_name(technique)) ", in " (link(contents, id)) }
+                }
+            }
         }
     }
 }

@@ -149,7 +149,6 @@ fn techniques(contents: &Contents, id: &PuzzleId, opened: Opened) -> Markup {
 
 /// The place in the order, and what was weighed.
 fn place(contents: &Contents, at: usize, opened: Opened) -> Markup {
-    let study = contents.study(at);
     let placement = contents.pack.placement(at);
     html! {
         dt { "Place in the order" }
@@ -161,13 +160,11 @@ fn place(contents: &Contents, at: usize, opened: Opened) -> Markup {
             }
             @match opened.placed {
                 Some(placed) => {
-                    ul {
-                        li { (words::n_new(contents.new_in(&study.entry().id).len())) }
-                        @if let Some(before) = contents.before(at) {
-                            @if let Some(compared) = compared(before, study) { li { (compared) } }
-                            @if placed.flaws.same_setter {
-                                li { (text(&study.entry().setter)) " also set " (text(&before.entry().title)) "." }
-                            }
+                    p { (tell::why_here(placement.number, placed)) }
+                    @if let Some(before) = contents.before(at).filter(|it| it.is_sealed()) {
+                        p {
+                            (text(&before.entry().title))
+                            ", just before it, is sealed, so their minutes are not compared."
                         }
                     }
                 }
@@ -175,20 +172,6 @@ fn place(contents: &Contents, at: usize, opened: Opened) -> Markup {
             }
         }
     }
-}
-
-/// How the minutes compare with the puzzle before; not with a sealed one's, whose exact minutes that
-/// would tell.
-fn compared(before: &Study, study: &Study) -> Option<Markup> {
-    let title = text(&before.entry().title);
-    if before.is_sealed() {
-        return Some(html! { (title) ", just before it, is sealed, so their minutes are not compared." });
-    }
-    // Of the whole minutes that are printed, so that the figures on the page agree.
-    let minutes =
-        |it: &Study| Some(i64::from(words::whole_minutes(it.opened()?.account?.estimate.minutes())));
-    let more = minutes(study)? - minutes(before)?;
-    Some(html! { (words::step_up(more)) " " (title) ", just before it." })
 }
 
 /// What the setter meant it to teach, and whether the walkthrough uses that.

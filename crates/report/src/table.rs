@@ -20,6 +20,7 @@ pub(crate) fn section(contents: &Contents) -> Markup {
                 (table(contents))
                 (curve(contents))
             }
+            (aside(contents))
         }
     }
 }
@@ -77,6 +78,28 @@ fn row(contents: &Contents, at: usize, study: &Study) -> Markup {
             td data-head=(HEADS[5]) { (new_here(contents, study)) }
             @if !contents.pack.info().shelves.is_empty() {
                 td data-head=(HEADS[6]) { (text(placement.shelf.unwrap_or("none"))) }
+            }
+        }
+    }
+}
+
+/// The puzzles that have no place, with why.
+fn aside(contents: &Contents) -> Markup {
+    let aside = contents.pack.aside();
+    html! {
+        @if !aside.is_empty() {
+            h3 { "Without a place" }
+            ul.aside {
+                @for study in aside {
+                    @let entry = study.entry();
+                    li {
+                        (text(&entry.title)) ", by " (text(&entry.setter)) ": "
+                        (words::state(entry.state))
+                        @if let Some(reason) = &entry.reason { " (" (text(reason)) ")" }
+                        ". " (words::verdict(study.finding()))
+                        @if let Some(range) = study.minutes() { " " (words::range(range)) " minutes." }
+                    }
+                }
             }
         }
     }

@@ -4,6 +4,7 @@
 //! what is said about numbers of them. Functions that speak about a text of the pack return what comes
 //! before it, so that the text keeps an element of its own.
 
+use pack::State;
 use study::{Finding, MinutesRange};
 use trail::TechniqueId;
 
@@ -24,6 +25,16 @@ pub(crate) fn verdict(it: Finding) -> &'static str {
         Finding::None => "No solution: its givens and clues contradict one another.",
         Finding::Many => "Several solutions.",
         Finding::Undecided => "Undecided: the proof was given up at its limit of work.",
+    }
+}
+
+/// The state of a puzzle that has no place.
+pub(crate) fn state(state: State) -> &'static str {
+    match state {
+        State::Undecided | State::In => "not chosen",
+        State::Pool => "in the pool",
+        State::Later => "kept for later",
+        State::Declined => "declined",
     }
 }
 
@@ -94,26 +105,6 @@ pub(crate) fn as_easy(open: usize) -> String {
         1 => "nothing else as easy is open".to_owned(),
         2 => "one other step as easy is open".to_owned(),
         n => format!("{} other steps as easy are open", count(n - 1)),
-    }
-}
-
-/// `4 minutes more than`: to be followed by the puzzle before.
-pub(crate) fn step_up(minutes: i64) -> String {
-    let n = minutes.unsigned_abs();
-    let unit = if n == 1 { "minute" } else { "minutes" };
-    match minutes {
-        0 => "About as long as".to_owned(),
-        1.. => format!("About {n} {unit} more than"),
-        _ => format!("About {n} {unit} less than"),
-    }
-}
-
-/// How many techniques are new: `One technique is new here.`
-pub(crate) fn n_new(n: usize) -> String {
-    match n {
-        0 => "No technique is new here: it practises what came before.".to_owned(),
-        1 => "One technique is new here.".to_owned(),
-        n => tell::capital(&format!("{} techniques are new here at once.", count(n))),
     }
 }
 

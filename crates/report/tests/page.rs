@@ -142,7 +142,8 @@ fn the_editors_order_is_called_that() {
     let place = text(one(&html, "#puzzle-first-light .notes"));
     assert!(
         place.contains("2 of 2, on the shelf Night.")
-            && place.contains("less than Tide bell, just before it."),
+            && place.contains("Second: the first to take ")
+            && place.contains(" shorter than the first."),
         "{place}"
     );
 }

@@ -1,9 +1,11 @@
 //! The walkthrough for somebody who knows some of the techniques, and learns as few others from it as will do.
 
+use std::collections::BTreeSet;
+
 use grid::Grid;
 use pack::Entry;
-use reason::{Known, Settings, Stopped, TECHNIQUES, solve};
-use rulebook::Puzzle;
+use reason::{Known, Settings, Stopped, TECHNIQUES, solve, technique};
+use rulebook::{Claim, Puzzle};
 use trail::TechniqueId;
 
 use crate::Account;
@@ -16,47 +18,84 @@ use crate::puzzle::account;
 ///
 /// As for [`reason::explain()`].
 pub(crate) fn account_for(entry: &Entry, solution: &Grid, known: Known) -> Result<Account, Stopped> {
-    let settings = match with_few_more(&entry.puzzle, solution, known) {
+    let settings = match (Learner { puzzle: &entry.puzzle, solution, known }).knows_then() {
         Some(known) => Settings { known, ..Settings::TECHNIQUES_ALONE },
         None => Settings::THOROUGH,
     };
     account(entry, solution, settings)
 }
 
-/// What is known, and as few others as will do, none of which can be spared: one if it is no harder than several would
-/// be together, else the easiest. None if all techniques are not enough.
-fn with_few_more(puzzle: &Puzzle, solution: &Grid, known: Known) -> Option<Known> {
-    let is_enough = |known| {
-        let settings = Settings { known, ..Settings::TECHNIQUES_ALONE };
-        solve(puzzle, solution, settings).is_ok()
-    };
-    if known == Known::ALL || !is_enough(Known::ALL) {
-        return is_enough(Known::ALL).then_some(Known::ALL);
-    }
-    if is_enough(known) {
-        return Some(known);
-    }
-    let unknown: Vec<TechniqueId> =
-        TECHNIQUES.iter().map(|it| it.id()).filter(|it| !known.has(*it)).collect();
-    let with = |ids: &[TechniqueId]| ids.iter().fold(known, |known, it| known.with(*it));
-    // Knowing more never makes a puzzle harder to finish, so the hardest that is needed is found by halving.
-    let places: Vec<usize> = (0..unknown.len()).collect();
-    let rest = places.partition_point(|at| !is_enough(with(&unknown[..=*at])));
-    let mut learnt = unknown[..=rest].to_vec();
-    for id in learnt.clone().into_iter().rev() {
-        let without: Vec<TechniqueId> = learnt.iter().copied().filter(|it| *it != id).collect();
-        if is_enough(with(&without)) {
-            learnt = without;
+/// Somebody before a puzzle.
+struct Learner<'a> {
+    puzzle: &'a Puzzle,
+    solution: &'a Grid,
+    known: Known,
+}
+
+impl Learner<'_> {
+    /// What is known and what is learnt: with every technique also those that it builds on, and no more than will do.
+    /// One technique alone, all of whose ground is known, is taken in place of several that are no easier together.
+    /// None if all techniques are not enough.
+    fn knows_then(&self) -> Option<Known> {
+        if self.uses(&BTreeSet::new()).is_some() {
+            return Some(self.known);
         }
-    }
-    if learnt.len() > 1 {
-        let weight = |id: &TechniqueId| reason::technique(*id).map_or(0, |it| it.weight());
-        let together: u32 = learnt.iter().map(weight).sum();
-        // An easier one alone would have been enough with all that are easier still.
-        let harder = unknown[rest..].iter().take_while(|it| weight(it) <= together);
-        if let Some(one) = harder.copied().find(|it| is_enough(known.with(*it))) {
-            return Some(known.with(one));
+        let all = TECHNIQUES.iter().map(|it| it.id()).collect();
+        let mut learnt = self.with_ground(self.uses(&all)?);
+        // The hardest first: what builds on others goes before them.
+        let mut tried = BTreeSet::new();
+        while let Some(id) = self.hardest(learnt.difference(&tried)) {
+            tried.insert(id);
+            let others: BTreeSet<TechniqueId> = learnt.iter().copied().filter(|it| *it != id).collect();
+            if self.with_ground(others.clone()).len() == others.len()
+                && let Some(used) = self.uses(&others)
+            {
+                learnt = self.with_ground(used);
+            }
         }
+        if learnt.len() > 1
+            && let Some(one) = self.one_instead_of(&learnt)
+        {
+            return Some(self.known.with(one));
+        }
+        Some(self.with(&learnt))
     }
-    Some(with(&learnt))
+
+    /// The techniques not known that a way through the puzzle takes, which takes no others than these; none if there
+    /// is none.
+    fn uses(&self, learnt: &BTreeSet<TechniqueId>) -> Option<BTreeSet<TechniqueId>> {
+        let settings = Settings { known: self.with(learnt), ..Settings::TECHNIQUES_ALONE };
+        let trail = solve(self.puzzle, self.solution, settings).ok()?;
+        let digits = trail.facts().filter(|(_, it)| matches!(it.claim(), Claim::Is(..))).map(|it| it.0);
+        let needed = trail.needed_for(digits.collect::<Vec<_>>());
+        Some(needed.steps().map(|(_, it)| it.technique()).filter(|it| !self.known.has(*it)).collect())
+    }
+
+    fn with(&self, learnt: &BTreeSet<TechniqueId>) -> Known {
+        learnt.iter().fold(self.known, |known, it| known.with(*it))
+    }
+
+    /// These, and what they build on and is not known.
+    fn with_ground(&self, mut ids: BTreeSet<TechniqueId>) -> BTreeSet<TechniqueId> {
+        let mut open: Vec<TechniqueId> = ids.iter().copied().collect();
+        while let Some(it) = open.pop() {
+            let below = technique(it).map_or(&[][..], |it| it.prerequisites());
+            open.extend(below.iter().filter(|it| !self.known.has(**it) && ids.insert(**it)));
+        }
+        ids
+    }
+
+    fn hardest<'a>(&self, ids: impl Iterator<Item = &'a TechniqueId>) -> Option<TechniqueId> {
+        let place = |id: &TechniqueId| TECHNIQUES.iter().position(|it| it.id() == *id);
+        ids.copied().max_by_key(|it| place(it))
+    }
+
+    /// The easiest technique that is enough by itself, builds on nothing that is not known, and weighs no more than
+    /// those together.
+    fn one_instead_of(&self, learnt: &BTreeSet<TechniqueId>) -> Option<TechniqueId> {
+        let weight: u32 = learnt.iter().filter_map(|it| technique(*it)).map(|it| it.weight()).sum();
+        let open = TECHNIQUES.iter().filter(|it| it.weight() <= weight && !self.known.has(it.id()));
+        let mut grounded = open.filter(|it| it.prerequisites().iter().all(|it| self.known.has(*it)));
+        grounded.find(|it| self.uses(&BTreeSet::from([it.id()])).is_some()).map(|it| it.id())
+    }
 }

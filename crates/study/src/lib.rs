@@ -7,6 +7,7 @@
 //! a step) can only be had through [`Study::opened`], which a sealed puzzle refuses. Whatever is
 //! written from a study cannot break a seal by oversight.
 
+mod held;
 mod knowing;
 mod learning;
 mod opened;
@@ -17,6 +18,7 @@ mod repair;
 mod syllabus;
 mod way_in;
 
+pub use held::Misfit;
 pub use knowing::Knowing;
 pub use opened::{Account, Opened};
 pub use pack::{Placement, StudiedPack};

@@ -12,8 +12,9 @@ use crate::{list, technique_name};
 /// before; then what speaks against the place, if anything does. One to a few sentences.
 pub fn why_here(number: usize, placed: &Placed) -> String {
     let step = placed.step_up.map(step).filter(|_| number > 1);
-    let new = match placed.new.len() {
-        0 => "nothing new".to_owned(),
+    let new = match (placed.new.len(), number) {
+        (0, _) => "nothing new".to_owned(),
+        (_, 1) => format!("it takes {}", techniques(&placed.new)),
         _ => format!("the first to take {}", techniques(&placed.new)),
     };
     let mut text = crate::capital(&format!("{}: {new}", ordinal(number)));
@@ -22,7 +23,7 @@ pub fn why_here(number: usize, placed: &Placed) -> String {
     }
     text.push('.');
     if !placed.practised.is_empty() {
-        text.push_str(&format!(" It practises {}.", techniques(&placed.practised)));
+        text.push_str(&format!(" It practises {}.", the_hardest(&placed.practised)));
     }
     for flaw in flaws(number, placed) {
         text.push_str(&format!(" {flaw}"));
@@ -114,8 +115,29 @@ pub fn ordinal(n: usize) -> String {
 
 /// The techniques' names as a list, easiest first.
 fn techniques(ids: &BTreeSet<TechniqueId>) -> String {
+    list(&by_ease(ids).map(technique_name).collect::<Vec<_>>())
+}
+
+/// So many of the techniques that are practised are named.
+const MOST_NAMED: usize = 3;
+
+/// The same of the hardest, and how many others there are.
+fn the_hardest(ids: &BTreeSet<TechniqueId>) -> String {
+    let names: Vec<&str> = by_ease(ids).map(technique_name).collect();
+    match names.len().saturating_sub(MOST_NAMED) {
+        // One more name takes no more room than to say that there is one.
+        0 | 1 => list(&names),
+        n => {
+            let mut named: Vec<String> = names[n..].iter().rev().map(|it| (*it).to_owned()).collect();
+            named.push(format!("{} others", crate::count(n)));
+            list(&named)
+        }
+    }
+}
+
+fn by_ease(ids: &BTreeSet<TechniqueId>) -> impl Iterator<Item = TechniqueId> {
     let all = TECHNIQUES.iter().map(|it| it.id()).chain([TechniqueId::SMALL_ARGUMENT]);
-    list(&all.filter(|it| ids.contains(it)).map(technique_name).collect::<Vec<_>>())
+    all.filter(|it| ids.contains(it))
 }
 
 /// How much longer it takes than the one before, up to the ordinal of that.
@@ -154,7 +176,7 @@ mod tests {
     #[test]
     fn places_are_explained() {
         let first = placed(&[SINGLE], &[]);
-        assert_eq!(why_here(1, &first), "First: the first to take hidden single.");
+        assert_eq!(why_here(1, &first), "First: it takes hidden single.");
         let ninth = Placed { step_up: Some(360), ..placed(&[WING], &[PAIR, SINGLE]) };
         let expected = "Ninth: the first to take X-wing; about 6 minutes longer than the eighth. \
                         It practises hidden single and naked pair.";
@@ -186,6 +208,18 @@ mod tests {
                         been shown. The second is by the same setter. It opens as the second does, with naked pair. \
                         A puzzle before it is of a later shelf.";
         assert_eq!(why_here(3, &it), expected);
+    }
+
+    #[test]
+    fn of_much_that_is_practised_the_hardest_is_named() {
+        let many: Vec<TechniqueId> = TECHNIQUES.iter().take(9).map(|it| it.id()).collect();
+        let said = why_here(1, &placed(&[], &many));
+        let [.., third, second, first] = &many[..] else { unreachable!() };
+        let [first, second, third] = [first, second, third].map(|it| technique_name(*it));
+        assert_eq!(
+            said,
+            format!("First: nothing new. It practises {first}, {second}, {third} and six others.")
+        );
     }
 
     #[test]

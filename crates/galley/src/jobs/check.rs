@@ -38,7 +38,7 @@ impl Check {
 
 /// A line a puzzle in order of id, and how many puzzles are sound.
 fn in_words(found: &Found) -> String {
-    let readable = found.pack.studies().iter().map(|it| {
+    let readable = found.pack.all().map(|it| {
         let sealed = if it.is_sealed() { " (sealed)" } else { "" };
         (it.entry().id.to_string(), words::verdict(it.finding()), sealed)
     });
@@ -50,7 +50,7 @@ fn in_words(found: &Found) -> String {
     let mut text: String =
         lines.iter().map(|(id, verdict, sealed)| format!("{id:<width$}  {verdict}{sealed}\n")).collect();
     if lines.len() > 1 {
-        let n_sound = found.pack.studies().iter().filter(|it| it.finding() == Finding::One).count();
+        let n_sound = found.pack.all().filter(|it| it.finding() == Finding::One).count();
         let n_files = lines.len();
         let has = if n_sound == 1 { "has" } else { "have" };
         text.push_str(&format!("\n{n_sound} of {n_files} puzzles {has} exactly one solution\n"));
@@ -59,7 +59,7 @@ fn in_words(found: &Found) -> String {
 }
 
 fn document(found: &Found) -> json::Check {
-    let readable = found.pack.studies().iter().map(|it| CheckedPuzzle {
+    let readable = found.pack.all().map(|it| CheckedPuzzle {
         id: it.entry().id.to_string(),
         file: found.file_of(it).to_owned(),
         title: Some(it.entry().title.clone()),

@@ -50,7 +50,7 @@ impl Judge {
         let asked = Asked::read(&self.target, self.puzzle.as_deref())?;
         let question = asked.size().map(|it| self.question(it)).transpose()?;
         let found = asked.study(with)?;
-        let study = found.pack.studies().first();
+        let study = found.pack.all().next();
         let answer = match study.zip(question) {
             Some((study, (claim, board))) => self.answer(study, claim, &board)?,
             None => None,

@@ -70,7 +70,8 @@ impl Press {
 /// A sentence for each reason why puzzles are in neither booklet nor site.
 fn left_out(pack: &StudiedPack) -> Vec<String> {
     let sentence = |why: LeftOut| {
-        let meant = pack.studies().iter().filter(|it| it.left_out() == Some(why));
+        let meant = pack.left_out().into_iter().filter(|it| it.1 == why).map(|it| it.0);
+        let meant = pack.all().filter(|it| meant.clone().any(|id| id == it.entry().id));
         let titles: Vec<String> =
             meant.map(|it| format!("\"{}\"", print::visible(&it.entry().title))).collect();
         let (is, has) = if titles.len() == 1 { ("is", "has") } else { ("are", "have") };
@@ -78,11 +79,15 @@ fn left_out(pack: &StudiedPack) -> Vec<String> {
             LeftOut::Sealed => format!("{is} sealed (--unseal publishes sealed puzzles too)"),
             LeftOut::NotProved => format!("{is} not proved to have exactly one solution"),
             LeftOut::NotExplained => format!("{has} no walkthrough that can be read out"),
+            LeftOut::NoPlace => format!("{has} no place in the pack"),
         };
         (!titles.is_empty())
             .then(|| format!("left out of booklet and site: {}, which {reason}", tell::list(&titles)))
     };
-    [LeftOut::Sealed, LeftOut::NotProved, LeftOut::NotExplained].into_iter().filter_map(sentence).collect()
+    [LeftOut::Sealed, LeftOut::NotProved, LeftOut::NotExplained, LeftOut::NoPlace]
+        .into_iter()
+        .filter_map(sentence)
+        .collect()
 }
 
 /// What was printed otherwise than it was typed.
@@ -111,6 +116,7 @@ fn document(found: &Found, outputs: Outputs, written: Vec<String>) -> json::Pres
             LeftOut::Sealed => "sealed",
             LeftOut::NotProved => "not-proved",
             LeftOut::NotExplained => "not-explained",
+            LeftOut::NoPlace => "no-place",
         },
     });
     json::Pressed {

@@ -27,7 +27,7 @@ impl Settle {
     pub(crate) fn run(&self, with: &With) -> Result<Outcome, Failure> {
         let found = self.each.find(Depth::Verdict, with)?;
         let found = found.refusing_sealed("what would settle it", |it| it.finding() == Finding::Many);
-        let chosen = match (&self.solution, found.studies()) {
+        let chosen = match (&self.solution, &found.studies()[..]) {
             (None, _) => None,
             (Some(_), [] | [_, _, ..]) => return Err(one_puzzle_only()),
             (Some(text), [study]) => self.towards(study, text, with)?,

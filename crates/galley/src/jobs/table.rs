@@ -1,14 +1,13 @@
 //! `galley table`: the pack at a glance.
 
-use pack::PuzzleId;
+use pack::{Coverage, Placed};
 use study::{Placement, Study};
-use trail::TechniqueId;
 
-use super::order::by;
+use super::order::{aside_document, by};
 use crate::job::With;
 use crate::json;
 use crate::outcome::{Failure, Outcome};
-use crate::places::{Places, Reasons};
+use crate::places::{Places, by_ease};
 use crate::screen::Screen;
 use crate::studies::{Found, Target};
 use crate::{print, words};
@@ -40,7 +39,7 @@ impl Table {
 /// A row a puzzle in order of the pack, then those that cannot be read; then what no puzzle teaches.
 pub(crate) fn in_words(found: &Found, screen: Screen) -> String {
     let pack = &found.pack;
-    if pack.studies().is_empty() && found.unreadable.is_empty() {
+    if pack.all().next().is_none() && found.unreadable.is_empty() {
         return String::new();
     }
     let has_shelves = !pack.info().shelves.is_empty();
@@ -54,6 +53,9 @@ pub(crate) fn in_words(found: &Found, screen: Screen) -> String {
     for (place, study, reasons) in places.iter() {
         table.add_row(chosen(row_in_words(pack.placement(place - 1), study, reasons)));
     }
+    for it in pack.aside() {
+        table.add_row(chosen(aside_in_words(it)));
+    }
     for it in &found.unreadable {
         let title = it.title.clone().unwrap_or_else(|| print::visible(&it.name));
         let empty = String::new;
@@ -65,14 +67,33 @@ pub(crate) fn in_words(found: &Found, screen: Screen) -> String {
         it if it.is_empty() => String::new(),
         it => print::folded(&format!("No puzzle teaches yet: {it}."), screen),
     };
-    format!("{title}{}{not_taught}{note}", print::drawn(&table))
+    let not_practised: Vec<_> = places.not_practised().iter().map(|it| it.0).collect();
+    let not_practised = match words::techniques(&not_practised) {
+        it if it.is_empty() => String::new(),
+        it => print::folded(&format!("Taught once and practised in no other puzzle: {it}."), screen),
+    };
+    format!("{title}{}{not_taught}{not_practised}{note}", print::drawn(&table))
 }
 
-fn row_in_words(placement: Placement<'_>, study: &Study, reasons: Option<Reasons>) -> [String; 7] {
+/// The row of a puzzle that has no place.
+fn aside_in_words(study: &Study) -> [String; 7] {
+    let entry = study.entry();
+    [
+        String::new(),
+        entry.title.clone(),
+        entry.setter.clone(),
+        words::n_solutions(study.finding()).to_owned(),
+        study.minutes().map(words::minutes).unwrap_or_default(),
+        entry.shelf.clone().unwrap_or_default(),
+        format!("({})", words::state(entry.state)),
+    ]
+}
+
+fn row_in_words(placement: Placement<'_>, study: &Study, reasons: Option<&Placed>) -> [String; 7] {
     let entry = study.entry();
     let new = match reasons {
         Some(it) if it.new.is_empty() => "nothing".to_owned(),
-        Some(it) => words::techniques(&it.new),
+        Some(it) => words::techniques(&by_ease(&it.new)),
         None if study.is_sealed() => "(sealed)".to_owned(),
         None => String::new(),
     };
@@ -91,10 +112,9 @@ fn row_in_words(placement: Placement<'_>, study: &Study, reasons: Option<Reasons
 pub(crate) fn document(found: &Found) -> json::Table {
     let pack = &found.pack;
     let places = Places::of(pack);
-    let row = |(place, study, reasons): (usize, &Study, Option<Reasons>)| {
+    let row = |(place, study, reasons): (usize, &Study, Option<&Placed>)| {
         let entry = study.entry();
         let placement = pack.placement(place - 1);
-        let reasons = reasons.as_ref();
         json::Row {
             place: placement.number,
             id: entry.id.to_string(),
@@ -104,13 +124,14 @@ pub(crate) fn document(found: &Found) -> json::Table {
             verdict: json::verdict(study.finding()),
             minutes: study.minutes().map(json::Minutes::from),
             shelf: placement.shelf.map(str::to_owned),
-            new: reasons.map(|it| words::ids(&it.new)),
-            practised: reasons.map(|it| words::ids(&it.practised)),
+            new: reasons.map(|it| words::ids(&by_ease(&it.new))),
+            practised: reasons.map(|it| words::ids(&by_ease(&it.practised))),
         }
     };
-    let covered = |(technique, puzzles): (TechniqueId, &[PuzzleId])| json::Coverage {
-        technique: technique.name(),
-        puzzles: puzzles.iter().map(ToString::to_string).collect(),
+    let covered = |it: &Coverage| json::Coverage {
+        technique: it.technique.name(),
+        known: it.is_known,
+        puzzles: it.puzzles.iter().map(ToString::to_string).collect(),
     };
     json::Table {
         format: json::FORMAT,
@@ -118,7 +139,10 @@ pub(crate) fn document(found: &Found) -> json::Table {
         editor: pack.info().editor.clone(),
         by: by(pack),
         puzzles: places.iter().map(row).collect(),
-        coverage: places.taught().map(covered).collect(),
+        aside: aside_document(pack),
+        coverage: places.used().map(covered).collect(),
+        not_taught: words::ids(&places.not_taught()),
+        not_practised: places.not_practised().iter().map(|it| it.0.name()).collect(),
         unreadable: found.unreadable_files(),
         problems: found.all_problems(),
     }

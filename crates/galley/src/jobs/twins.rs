@@ -68,7 +68,7 @@ impl Twins {
         let mut seen = BTreeSet::new();
         let puzzles: Vec<(&Study, String)> = found
             .iter()
-            .flat_map(|it| it.pack.studies().iter().map(move |study| (study, it.path_of(study))))
+            .flat_map(|it| it.pack.all().map(move |study| (study, it.path_of(study))))
             // A file may be named beside its pack.
             .filter(|it| seen.insert(real(Path::new(&it.1))))
             .collect();

@@ -53,7 +53,7 @@ impl Why {
         let asked = Asked::read(&self.target, self.puzzle.as_deref())?;
         let question = asked.size().map(|it| self.question(it)).transpose()?;
         let found = asked.study(with)?;
-        let study = found.pack.studies().first();
+        let study = found.pack.all().next();
         let answer = study.zip(question).and_then(|(study, it)| answer(study, it)).transpose()?;
         let result = match (&answer, with.is_json) {
             (answer, true) => json::text(&found.document_of_one(|_| document(answer.as_ref()))),
