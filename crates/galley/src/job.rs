@@ -5,7 +5,7 @@ use reason::Known;
 use crate::args::{RawArgs, RawCommand, RawEach, RawKnows, RawTarget};
 use crate::each::Each;
 use crate::jobs::{
-    Check, Explain, Grade, Judge, Make, Mend, New, Order, Press, Settle, Spare, Table, Twins, Why,
+    Calibrate, Check, Explain, Grade, Judge, Make, Mend, New, Order, Press, Settle, Spare, Table, Twins, Why,
 };
 use crate::outcome::{Failure, Outcome};
 use crate::screen::Screen;
@@ -27,6 +27,7 @@ enum Task {
     Check(Check),
     Explain(Explain),
     Grade(Grade),
+    Calibrate(Calibrate),
     Why(Why),
     Judge(Judge),
     Mend(Mend),
@@ -70,6 +71,9 @@ impl TryFrom<RawArgs> for Job {
             }
             RawCommand::Grade { each, knows } => {
                 Task::Grade(Grade { each: each.into(), knows: knows.into() })
+            }
+            RawCommand::Calibrate { target, write } => {
+                Task::Calibrate(Calibrate { target: target.into(), write })
             }
             RawCommand::Why(raw) => Task::Why(raw.into()),
             RawCommand::Judge(raw) => Task::Judge(raw.into()),
@@ -124,6 +128,7 @@ impl Job {
             Task::Check(it) => it.run(&with),
             Task::Explain(it) => it.run(&with),
             Task::Grade(it) => it.run(&with),
+            Task::Calibrate(it) => it.run(&with),
             Task::Why(it) => it.run(&with),
             Task::Judge(it) => it.run(&with),
             Task::Mend(it) => it.run(&with),

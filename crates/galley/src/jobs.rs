@@ -1,5 +1,6 @@
 //! One file a command: what it finds out, in words and as a document.
 
+mod calibrate;
 mod check;
 mod check_list;
 mod explain;
@@ -16,6 +17,7 @@ mod table;
 mod twins;
 mod why;
 
+pub(crate) use calibrate::Calibrate;
 pub(crate) use check::Check;
 pub(crate) use explain::Explain;
 pub(crate) use grade::Grade;

@@ -1,6 +1,7 @@
 //! The documents that `--json` prints, format 1: mirrors of what was found out, described in
 //! `docs/json.md`. Nothing here decides anything.
 
+mod lessons;
 mod orders;
 mod repairs;
 
@@ -10,6 +11,7 @@ use study::{Account, Finding, MinutesRange};
 use crate::outcome::Failure;
 use crate::trouble::Trouble;
 
+pub(crate) use lessons::{Calibrated, Fingerprint, SolveFile};
 pub(crate) use orders::{Aside, Costs, Flaw, Moved, Order, Place, Proposed};
 pub(crate) use repairs::{
     Conflict, Irreducible, Mend, Mending, Printed, Settled, Spared, Towards, differences, verdict_on,
@@ -156,13 +158,15 @@ pub(crate) struct Knowing {
 pub(crate) struct Minutes {
     from: u32,
     to: u32,
-    /// False: the model has not been held against logged solves yet.
+    /// Whether they are corrected by logged solves.
     calibrated: bool,
+    /// By how many.
+    solves: usize,
 }
 
 impl From<MinutesRange> for Minutes {
     fn from(it: MinutesRange) -> Minutes {
-        Minutes { from: it.from, to: it.to, calibrated: false }
+        Minutes { from: it.from, to: it.to, calibrated: it.n_solves > 0, solves: it.n_solves }
     }
 }
 

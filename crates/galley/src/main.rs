@@ -21,6 +21,7 @@ mod places;
 mod print;
 mod progress;
 mod screen;
+mod solves;
 mod steps;
 mod stop;
 mod studies;

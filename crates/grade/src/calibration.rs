@@ -65,7 +65,12 @@ impl Calibration {
 
     /// On how many solves it rests; on none if it corrects nothing.
     pub fn n_solves(&self) -> usize {
-        self.paces.iter().map(|it| it.n_solves).sum()
+        self.n_solves_by().iter().sum()
+    }
+
+    /// How many of them were solved by each of [`Solver::ALL`].
+    pub fn n_solves_by(&self) -> [usize; 3] {
+        self.paces.map(|it| it.n_solves)
     }
 
     /// Each kind of solver, and how long it takes.

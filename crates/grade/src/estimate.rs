@@ -46,6 +46,8 @@ pub struct Estimate {
     pub by_technique: BTreeMap<TechniqueId, f64>,
     /// How many logged solves it has been calibrated on; none for an estimate by the model alone.
     pub n_solves: usize,
+    /// How many of these were solved by each of [`Solver::ALL`].
+    pub n_solves_by: [usize; 3],
 }
 
 impl Estimate {
@@ -119,5 +121,11 @@ pub fn estimate(surveys: &[Survey], trail: &Trail, known: Known, calibration: &C
         steps.push(StepTime { step: survey.step, wait, work, open: moment.open, filled });
     }
     let times = Solver::ALL.map(|it| times(&moments, it, calibration));
-    Estimate { times, steps, by_technique, n_solves: calibration.n_solves() }
+    Estimate {
+        times,
+        steps,
+        by_technique,
+        n_solves: calibration.n_solves(),
+        n_solves_by: calibration.n_solves_by(),
+    }
 }

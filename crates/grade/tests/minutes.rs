@@ -208,6 +208,7 @@ fn a_calibration_corrects_pace_and_waits() {
     };
     let plain = estimate(&surveys, &trail, Known::ALL, &Calibration::default());
     assert_eq!((plain.n_solves, estimated(1.0, 1.0).n_solves), (0, 6));
+    assert_eq!(estimated(1.0, 1.0).n_solves_by, [0, 5, 1]);
     assert_eq!(estimated(1.0, 1.0).times, plain.times);
     let is_near = |a: f64, b: f64| (a / b - 1.0).abs() < 1e-9;
     let twice = estimated(2.0, 1.0);
