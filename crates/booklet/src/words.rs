@@ -4,9 +4,10 @@ use grid::Size;
 use rulebook::{Puzzle, Rule, SANDWICH, crusts, filling_digits, filling_total};
 use study::MinutesRange;
 
-/// What is said wherever expected minutes stand.
-pub(crate) const MINUTES: &str = "Minutes are an estimate from the walkthrough, not yet calibrated by test \
-    solves.";
+/// What is said of expected minutes, which are calibrated on so many solves.
+pub(crate) fn minutes_note(n_solves: usize) -> String {
+    format!("Minutes are for a regular solver who knows the techniques: {}.", tell::basis(n_solves))
+}
 
 /// Under the title: `Twelve sandwich puzzles, with hints and solutions`.
 pub(crate) fn subtitle(puzzles: &[&Puzzle]) -> String {
@@ -22,7 +23,7 @@ pub(crate) fn minutes(it: MinutesRange) -> String {
 }
 
 /// How to use the booklet.
-pub(crate) fn about() -> [String; 4] {
+pub(crate) fn about(n_solves: usize) -> [String; 4] {
     [
         "Take the puzzles in their order: each is best met with those before it behind you. Every one has \
          exactly one solution and can be solved without a guess."
@@ -34,7 +35,7 @@ pub(crate) fn about() -> [String; 4] {
          to look for there, and the third gives the whole step. They are printed on pages of their own, \
          first hints with first hints, so that the next one is not read by accident."
             .to_owned(),
-        MINUTES.to_owned(),
+        minutes_note(n_solves),
     ]
 }
 

@@ -109,6 +109,22 @@ pub(crate) enum RawCommand {
         knows: RawKnows,
     },
 
+    /// Hold the expected minutes against the test solves in the pack's folder `solves`, and say what they teach
+    ///
+    /// How long each kind of solver takes and how soon each technique is noticed is fitted to all solves together, with a
+    /// few slips and telephone calls among them; solves that were talked aloud are fitted apart. How much it would help is
+    /// measured by leaving out one puzzle at a time. Too few solves move nothing, and it is said how many are missing.
+    /// The solves of sealed puzzles are left out.
+    #[command(after_help = examples!("calibrate lantern-room" "calibrate lantern-room --write"))]
+    Calibrate {
+        #[command(flatten)]
+        target: RawTarget,
+
+        /// Keep what they teach in calibration.json in the pack; every command then names minutes by it
+        #[arg(long)]
+        write: bool,
+    },
+
     /// Say why a cell holds its digit, why it is not another, or why it is a crust or filling: the shortest
     /// proof found, back to the page
     #[command(allow_missing_positional = true, after_help = examples!(

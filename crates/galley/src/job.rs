@@ -5,8 +5,8 @@ use reason::Known;
 use crate::args::{RawArgs, RawCommand, RawEach, RawKnows, RawTarget};
 use crate::each::Each;
 use crate::jobs::{
-    Check, Drills, Explain, Gap, Grade, Judge, Make, Mend, New, Order, Press, Settle, Spare, Table, Teaches,
-    Twins, Vary, Why,
+    Calibrate, Check, Drills, Explain, Gap, Grade, Judge, Make, Mend, New, Order, Press, Settle, Spare,
+    Table, Teaches, Twins, Vary, Why,
 };
 use crate::outcome::{Failure, Outcome};
 use crate::screen::Screen;
@@ -28,6 +28,7 @@ enum Task {
     Check(Check),
     Explain(Explain),
     Grade(Grade),
+    Calibrate(Calibrate),
     Why(Why),
     Judge(Judge),
     Mend(Mend),
@@ -77,6 +78,9 @@ impl TryFrom<RawArgs> for Job {
             }
             RawCommand::Grade { each, knows } => {
                 Task::Grade(Grade { each: each.into(), knows: knows.into() })
+            }
+            RawCommand::Calibrate { target, write } => {
+                Task::Calibrate(Calibrate { target: target.into(), write })
             }
             RawCommand::Why(raw) => Task::Why(raw.into()),
             RawCommand::Judge(raw) => Task::Judge(raw.into()),
@@ -139,6 +143,7 @@ impl Job {
             Task::Check(it) => it.run(&with),
             Task::Explain(it) => it.run(&with),
             Task::Grade(it) => it.run(&with),
+            Task::Calibrate(it) => it.run(&with),
             Task::Why(it) => it.run(&with),
             Task::Judge(it) => it.run(&with),
             Task::Mend(it) => it.run(&with),

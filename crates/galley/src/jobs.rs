@@ -1,5 +1,6 @@
 //! One file a command: what it finds out, in words and as a document.
 
+mod calibrate;
 mod check;
 mod check_list;
 mod drill;
@@ -19,6 +20,7 @@ mod twins;
 mod vary;
 mod why;
 
+pub(crate) use calibrate::Calibrate;
 pub(crate) use check::Check;
 pub(crate) use drill::Drills;
 pub(crate) use explain::Explain;

@@ -1,6 +1,7 @@
 //! The documents that `--json` prints, format 1: mirrors of what was found out, described in
 //! `docs/json.md`. Nothing here decides anything.
 
+mod lessons;
 mod making;
 mod orders;
 mod repairs;
@@ -12,6 +13,7 @@ use study::{Account, Finding, MinutesRange};
 use crate::outcome::Failure;
 use crate::trouble::Trouble;
 
+pub(crate) use lessons::{Calibrated, Fingerprint, SolveFile};
 pub(crate) use making::{
     Drill, DrillCell, Drills, Gap, Gaps, Made, Making, Missed, TeachingMoment, Variant, Varying,
 };
@@ -163,13 +165,15 @@ pub(crate) struct Knowing {
 pub(crate) struct Minutes {
     from: u32,
     to: u32,
-    /// False: the model has not been held against logged solves yet.
+    /// Whether they are corrected by logged solves.
     calibrated: bool,
+    /// By how many.
+    solves: usize,
 }
 
 impl From<MinutesRange> for Minutes {
     fn from(it: MinutesRange) -> Minutes {
-        Minutes { from: it.from, to: it.to, calibrated: false }
+        Minutes { from: it.from, to: it.to, calibrated: it.n_solves > 0, solves: it.n_solves }
     }
 }
 

@@ -1,7 +1,7 @@
 //! From a path to a pack: which files are read, and which are left alone.
 //!
 //! Of a folder: `pack.toml` and every `.toml` file in `puzzles`, one level deep; names that begin with
-//! a dot belong to editors and are passed over. Nothing outside the folder is read, not even through a
+//! a dot belong to editors and are passed over; and `calibration.json`, if there is one. Nothing outside the folder is read, not even through a
 //! link. A single puzzle file becomes a pack of one. What the bytes mean is for `packfile`.
 
 use std::collections::BTreeMap;
@@ -10,13 +10,21 @@ use std::io::{self, Read};
 use std::path::{Path, PathBuf};
 
 use pack::{Pack, PackInfo, PuzzleId};
-use packfile::{Code, MOST_BYTES, Problem, SourceFile, Unreadable, read_pack, read_puzzle};
+use packfile::{
+    Calibrations, Code, MOST_BYTES, Problem, SourceFile, Unreadable, read_calibration, read_pack, read_puzzle,
+};
 
 use crate::outcome::Failure;
 use crate::print;
 
 /// The file that makes a folder a pack.
 pub(crate) const PACK_FILE: &str = "pack.toml";
+
+/// The file of what test solves have taught.
+pub(crate) const CALIBRATION: &str = "calibration.json";
+
+/// The folder of the test solves.
+pub(crate) const SOLVES: &str = "solves";
 
 /// The folder of the puzzle files.
 pub(crate) const PUZZLES: &str = "puzzles";
@@ -30,6 +38,8 @@ pub(crate) struct Loaded {
     pub(crate) files: BTreeMap<PuzzleId, String>,
     /// The puzzle files that could not be read.
     pub(crate) unreadable: Vec<Unreadable>,
+    /// What the pack's test solves have taught.
+    pub(crate) calibrations: Calibrations,
     /// Everything that is wrong with the files.
     pub(crate) problems: Vec<Problem>,
     /// The files themselves, to show the lines that have problems.
@@ -94,6 +104,11 @@ impl Sources {
         format!("{}{file}", self.folder)
     }
 
+    /// Takes these files too.
+    pub(crate) fn add(&mut self, files: Vec<SourceFile>) {
+        self.files.extend(files.into_iter().map(|it| (it.path, it.bytes)));
+    }
+
     /// The file's text, if it is text.
     pub(crate) fn text(&self, file: &str) -> Option<&str> {
         self.files.get(file).and_then(|it| std::str::from_utf8(it).ok())
@@ -107,10 +122,7 @@ impl Sources {
 /// If there is nothing at the path, or a file cannot be read. That a file's content is wrong is no
 /// error but a trouble.
 pub(crate) fn load(path: &Path) -> Result<Loaded, Failure> {
-    // Naming the pack's own file means the pack.
-    let is_pack_file = path.file_name().is_some_and(|it| it == PACK_FILE) && path.is_file();
-    let folder = path.parent().filter(|it| is_pack_file && !it.as_os_str().is_empty());
-    let path = folder.unwrap_or(if is_pack_file { Path::new(".") } else { path });
+    let path = root_of(path);
     match fs::metadata(path) {
         Ok(it) if it.is_dir() => load_pack(path),
         Ok(_) => load_puzzle(path),
@@ -122,6 +134,13 @@ pub(crate) fn load(path: &Path) -> Result<Loaded, Failure> {
     }
 }
 
+/// The pack's folder, if its own file is named; else the path itself.
+pub(crate) fn root_of(path: &Path) -> &Path {
+    let is_pack_file = path.file_name().is_some_and(|it| it == PACK_FILE) && path.is_file();
+    let folder = path.parent().filter(|it| is_pack_file && !it.as_os_str().is_empty());
+    folder.unwrap_or(if is_pack_file { Path::new(".") } else { path })
+}
+
 fn load_pack(root: &Path) -> Result<Loaded, Failure> {
     let real_root = root.canonicalize().map_err(|it| cannot_read(root, &it))?;
     let (found, outside): (Vec<String>, Vec<String>) =
@@ -131,21 +150,26 @@ fn load_pack(root: &Path) -> Result<Loaded, Failure> {
         let bytes = read(&root.join(&name))?;
         files.push(SourceFile::new(name, bytes));
     }
-    let (infos, puzzles): (Vec<SourceFile>, Vec<SourceFile>) =
+    let (infos, files): (Vec<SourceFile>, Vec<SourceFile>) =
         files.into_iter().partition(|it| it.path == PACK_FILE);
+    let (calibration, puzzles): (Vec<SourceFile>, Vec<SourceFile>) =
+        files.into_iter().partition(|it| it.path == CALIBRATION);
 
     let (read, mut problems) = read_pack(infos.first(), &puzzles);
+    let (calibrations, of_calibration) = calibration.first().map(read_calibration).unwrap_or_default();
+    problems.extend(of_calibration);
     problems.extend(outside.into_iter().map(leads_outside));
     let folder = match root.to_string_lossy() {
         it if it == "." => String::new(),
         it if it.ends_with('/') => it.into_owned(),
         it => format!("{it}/"),
     };
-    let files = infos.into_iter().chain(puzzles).map(|it| (it.path, it.bytes)).collect();
+    let files = infos.into_iter().chain(puzzles).chain(calibration).map(|it| (it.path, it.bytes)).collect();
     Ok(Loaded {
         pack: read.pack,
         files: read.files,
         unreadable: read.unreadable,
+        calibrations,
         problems,
         sources: Sources { folder, files },
         is_pack: true,
@@ -166,6 +190,7 @@ fn load_puzzle(path: &Path) -> Result<Loaded, Failure> {
         files: entries.iter().map(|it| (it.id.clone(), name.clone())).collect(),
         pack: Pack { info, entries },
         unreadable,
+        calibrations: Calibrations::default(),
         problems,
         sources: Sources { folder: String::new(), files: BTreeMap::from([(name, file.bytes)]) },
         is_pack: false,
@@ -175,22 +200,50 @@ fn load_puzzle(path: &Path) -> Result<Loaded, Failure> {
 /// The names of a pack's files, relative to it and with forward slashes, in order.
 fn names_of(root: &Path) -> Result<Vec<String>, Failure> {
     let mut names = Vec::new();
-    if fs::symlink_metadata(root.join(PACK_FILE)).is_ok() {
-        names.push(PACK_FILE.to_owned());
+    for file in [PACK_FILE, CALIBRATION] {
+        if fs::symlink_metadata(root.join(file)).is_ok() {
+            names.push(file.to_owned());
+        }
     }
-    let folder = root.join(PUZZLES);
-    let entries = match fs::read_dir(&folder) {
+    // `.TOML` is taken too, so that the file is spoken of rather than silently left out.
+    names.extend(names_in(root, PUZZLES, "toml")?);
+    names.sort();
+    Ok(names)
+}
+
+/// The test solves of the pack in that folder: those that can be read as files, and a problem for each that cannot.
+///
+/// # Errors
+///
+/// If a file cannot be read.
+pub(crate) fn load_solves(root: &Path) -> Result<(Vec<SourceFile>, Vec<Problem>), Failure> {
+    let real_root = root.canonicalize().map_err(|it| cannot_read(root, &it))?;
+    let (found, outside): (Vec<String>, Vec<String>) =
+        names_in(root, SOLVES, "json")?.into_iter().partition(|it| is_inside(&real_root, &root.join(it)));
+    let mut files = Vec::new();
+    for name in found {
+        let bytes = read(&root.join(&name))?;
+        files.push(SourceFile::new(name, bytes));
+    }
+    Ok((files, outside.into_iter().map(leads_outside).collect()))
+}
+
+/// The names of the files in a folder of the pack that end so, relative to the pack, in order; none if there is no such
+/// folder.
+fn names_in(root: &Path, folder: &str, extension: &str) -> Result<Vec<String>, Failure> {
+    let path = root.join(folder);
+    let mut names = Vec::new();
+    let entries = match fs::read_dir(&path) {
         Ok(it) => it,
         Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(names),
-        Err(error) => return Err(cannot_read(&folder, &error)),
+        Err(error) => return Err(cannot_read(&path, &error)),
     };
     for entry in entries {
-        let entry = entry.map_err(|it| cannot_read(&folder, &it))?;
+        let entry = entry.map_err(|it| cannot_read(&path, &it))?;
         let name = entry.file_name().to_string_lossy().into_owned();
-        // `.TOML` is taken too, so that the file is spoken of rather than silently left out.
-        let is_toml = entry.path().extension().is_some_and(|it| it.eq_ignore_ascii_case("toml"));
-        if is_toml && !name.starts_with('.') && !entry.path().is_dir() {
-            names.push(format!("{PUZZLES}/{name}"));
+        let is_meant = entry.path().extension().is_some_and(|it| it.eq_ignore_ascii_case(extension));
+        if is_meant && !name.starts_with('.') && !entry.path().is_dir() {
+            names.push(format!("{folder}/{name}"));
         }
     }
     names.sort();
@@ -228,6 +281,14 @@ pub(crate) fn cannot_read(path: &Path, error: &io::Error) -> Failure {
     Failure::new(
         format!("{} cannot be read: {}", shown(path), reason(error)),
         "look whether the path is right and may be read",
+    )
+}
+
+/// The failure of a file that cannot be written.
+pub(crate) fn cannot_write(path: &Path, error: &io::Error) -> Failure {
+    Failure::new(
+        format!("{} cannot be written: {}", shown(path), reason(error)),
+        "look whether the place may be written to",
     )
 }
 

@@ -22,6 +22,7 @@ mod print;
 mod progress;
 mod range;
 mod screen;
+mod solves;
 mod steps;
 mod stop;
 mod studies;

@@ -5,13 +5,13 @@ use std::collections::BTreeMap;
 use std::path::PathBuf;
 
 use pack::{Entry, PackInfo, PuzzleId};
-use packfile::{Problem, Unreadable};
+use packfile::{Problem, SourceFile, Unreadable};
 use rayon::prelude::*;
 use reason::Known;
 use study::{StudiedPack, Study, Walker, proved, study};
 
 use crate::job::With;
-use crate::load::{Loaded, Sources, load};
+use crate::load::{CALIBRATION, Loaded, Sources, load};
 use crate::outcome::Failure;
 use crate::trouble::{self, Trouble};
 use crate::{json, print, progress, twins};
@@ -96,10 +96,11 @@ impl Target {
         places: Places,
         with: &With,
     ) -> Result<Found, Failure> {
-        let Loaded { pack, files, unreadable, problems, sources, is_pack } = loaded;
+        let Loaded { pack, files, unreadable, calibrations, problems, sources, is_pack } = loaded;
         let in_turn = is_pack && depth == Depth::Walkthrough;
         let studies =
             study_all(pack.entries, self.unseal, if in_turn { Depth::Verdict } else { depth }, with)?;
+        let studies = studies.into_iter().map(|it| it.calibrated(&calibrations.silent)).collect();
         let pack = match in_turn {
             true => in_turn_with(pack.info, studies, places, with)?,
             false => StudiedPack::new(pack.info, studies),
@@ -126,10 +127,19 @@ impl Found {
 
     /// The puzzles of that id alone, and what is wrong with that file; `file` is what it is called.
     pub(crate) fn narrow(&mut self, file: &str) {
-        self.troubles.retain(|it| it.file == file);
-        self.problems_of_files.retain(|it| it.file == file);
+        // What corrects the minutes concerns each puzzle.
+        let concerns = |of: &str| of == file || of == CALIBRATION;
+        self.troubles.retain(|it| concerns(&it.file));
+        self.problems_of_files.retain(|it| concerns(&it.file));
         self.unreadable.retain(|it| it.file == file);
         self.only = Some(file.to_owned());
+    }
+
+    /// Adds what is wrong with other files of the pack.
+    pub(crate) fn add(&mut self, files: Vec<SourceFile>, problems: Vec<Problem>) {
+        self.troubles.extend(problems.iter().cloned().map(Trouble::from));
+        self.problems_of_files.extend(problems);
+        self.sources.add(files);
     }
 
     /// The puzzles that are spoken of, first those that have a place.
@@ -224,7 +234,9 @@ impl Found {
             title,
             sealed: study.map(Study::is_sealed),
             it: document(study),
-            problems: self.problems_of(file),
+            problems: (self.problems_of(file).into_iter())
+                .chain(self.only.iter().flat_map(|_| self.problems_of(CALIBRATION)))
+                .collect(),
         });
         documents.collect()
     }

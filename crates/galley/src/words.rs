@@ -1,18 +1,29 @@
 //! The program's own words: verdicts, minutes, reasons for places. Words for techniques and steps are
 //! `tell`'s.
 
+use grade::Solver;
 use pack::{Placed, State};
 use reason::TECHNIQUES;
 use study::{Finding, Knowing, MinutesRange, Study};
 use trail::TechniqueId;
 
-/// Beside every number of minutes.
-pub(crate) const NOT_CALIBRATED: &str =
-    "minutes are estimates for solvers who know the techniques; they are not yet calibrated";
+/// Beside every number of minutes: what they are, and on how many logged solves they rest.
+pub(crate) fn minutes_note(n_solves: usize) -> String {
+    match n_solves {
+        0 => "Minutes are estimates for solvers who know the techniques; they are not yet calibrated."
+            .to_owned(),
+        n => format!("Minutes are for solvers who know the techniques, {}.", tell::basis(n)),
+    }
+}
 
 /// `1 puzzle`, `2 puzzles`.
 pub(crate) fn counted(n: usize, noun: &str) -> String {
     format!("{n} {noun}{}", if n == 1 { "" } else { "s" })
+}
+
+/// Solvers of that kind, as people.
+pub(crate) fn kinds(solver: Solver) -> String {
+    format!("{}s", solver.name)
 }
 
 /// Of a file that is no puzzle.

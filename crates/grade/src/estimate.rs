@@ -9,7 +9,7 @@ use trail::{StepId, TechniqueId, Trail};
 use crate::model::{LEAST_WAIT, REGULAR};
 use crate::moment::Moment;
 use crate::runs::{Times, times};
-use crate::solver::Solver;
+use crate::{Calibration, Solver};
 
 /// At most so many narrow places are named.
 const NARROW: usize = 3;
@@ -44,6 +44,10 @@ pub struct Estimate {
     pub steps: Vec<StepTime>,
     /// Seconds that a regular spends on each technique.
     pub by_technique: BTreeMap<TechniqueId, f64>,
+    /// How many logged solves it has been calibrated on; none for an estimate by the model alone.
+    pub n_solves: usize,
+    /// How many of these were solved by each of [`Solver::ALL`].
+    pub n_solves_by: [usize; 3],
 }
 
 impl Estimate {
@@ -97,11 +101,12 @@ impl Estimate {
     }
 }
 
-/// Expected times for the walkthrough whose steps were surveyed, for solvers who know these techniques.
+/// Expected times for the walkthrough whose steps were surveyed, for solvers who know these techniques, corrected
+/// by what logged solves have taught.
 ///
 /// `surveys` and `trail` must belong together: one survey for each step. What is open but not known is not
 /// noticed. Equal inputs give equal estimates.
-pub fn estimate(surveys: &[Survey], trail: &Trail, known: Known) -> Estimate {
+pub fn estimate(surveys: &[Survey], trail: &Trail, known: Known, calibration: &Calibration) -> Estimate {
     let moments: Vec<Moment> = surveys.iter().map(|it| Moment::of(it, trail, known)).collect();
     let mut filled = 0;
     let mut by_technique: BTreeMap<TechniqueId, f64> = BTreeMap::new();
@@ -109,9 +114,18 @@ pub fn estimate(surveys: &[Survey], trail: &Trail, known: Known) -> Estimate {
     for (survey, moment) in surveys.iter().zip(&moments) {
         let concludes = trail.step(survey.step).concludes().iter();
         filled += concludes.filter(|it| matches!(trail.fact(**it).claim(), Claim::Is(..))).count();
-        let (wait, work) = (LEAST_WAIT + moment.mean_wait(REGULAR), moment.work(REGULAR));
+        let pace = calibration.pace(REGULAR);
+        let wait = pace * (LEAST_WAIT + moment.mean_wait(REGULAR, calibration));
+        let work = pace * moment.work(REGULAR);
         *by_technique.entry(survey.technique).or_default() += wait + work;
         steps.push(StepTime { step: survey.step, wait, work, open: moment.open, filled });
     }
-    Estimate { times: Solver::ALL.map(|it| times(&moments, it)), steps, by_technique }
+    let times = Solver::ALL.map(|it| times(&moments, it, calibration));
+    Estimate {
+        times,
+        steps,
+        by_technique,
+        n_solves: calibration.n_solves(),
+        n_solves_by: calibration.n_solves_by(),
+    }
 }

@@ -1,4 +1,5 @@
-//! The model's numbers, all in seconds or ratios, each with its reason. Estimates, from no data yet.
+//! The model's numbers, all in seconds or ratios, each with its reason. Estimates, from no data; a `Calibration`
+//! corrects what comes of them.
 
 use crate::Solver;
 

@@ -20,4 +20,14 @@ pub struct Solver {
 impl Solver {
     /// Those that a puzzle is graded for, the slowest first.
     pub const ALL: [Solver; 3] = [NEWCOMER, REGULAR, OLD_HAND];
+
+    /// The kind of that name.
+    pub fn named(name: &str) -> Option<Solver> {
+        Solver::ALL.into_iter().find(|it| it.name == name)
+    }
+
+    /// Its place in [`Solver::ALL`]; names tell the kinds apart.
+    pub(crate) fn place(self) -> usize {
+        Solver::ALL.iter().position(|it| it.name == self.name).unwrap_or_default()
+    }
 }

@@ -4,7 +4,7 @@
 //! step difficulty correlates with human solving time at 0.68 / 0.83, few open steps at 0.67 / 0.69,
 //! the number of givens at 0.25 / 0.27.
 
-use grade::{ARGUMENT_LOOK, CARRY_OUT, Estimate, LEAST_WAIT, Solver, estimate};
+use grade::{ARGUMENT_LOOK, CARRY_OUT, Calibration, Estimate, LEAST_WAIT, Pace, Solver, Wait, estimate};
 use grid::{Cell, Grid, Size};
 use reason::{Known, Survey, TECHNIQUES, technique};
 use rulebook::{Claim, Puzzle};
@@ -53,7 +53,7 @@ fn surveys(trail: &Trail, open: &[(TechniqueId, usize)]) -> Vec<Survey> {
 /// A walkthrough of `n` steps of one technique, with so much open at each.
 fn estimated(technique: TechniqueId, n: usize, open: &[(TechniqueId, usize)]) -> Estimate {
     let trail = trail(technique, n);
-    estimate(&surveys(&trail, open), &trail, Known::ALL)
+    estimate(&surveys(&trail, open), &trail, Known::ALL, &Calibration::default())
 }
 
 const EASY: TechniqueId = TechniqueId::new("naked-single");
@@ -102,7 +102,7 @@ fn steps_that_hold_more_and_lie_far_off_are_seen_later() {
     let wait = |held, eye| {
         let mut surveys = surveys(&trail, &[(HARD, 1)]);
         (surveys[0].held, surveys[0].eye) = (held, eye);
-        estimate(&surveys, &trail, Known::ALL).steps[0].wait
+        estimate(&surveys, &trail, Known::ALL, &Calibration::default()).steps[0].wait
     };
     assert!(wait(1, 1) < wait(2, 1) && wait(2, 1) < wait(6, 1));
     assert!(wait(2, 0) < wait(2, 1) && wait(2, 1) < wait(2, 2));
@@ -113,10 +113,15 @@ fn what_is_not_known_is_not_noticed() {
     let open = [(EASY, 9), (HARD, 1)];
     let trail = trail(HARD, 1);
     let surveys = surveys(&trail, &open);
-    let [all, hard] = [Known::ALL, Known::only([HARD])].map(|it| estimate(&surveys, &trail, it));
+    let [all, hard] =
+        [Known::ALL, Known::only([HARD])].map(|it| estimate(&surveys, &trail, it, &Calibration::default()));
     assert_eq!((all.steps[0].open, hard.steps[0].open), (10, 1));
     assert!(hard.steps[0].wait > 2.0 * all.steps[0].wait);
-    assert_eq!(estimate(&surveys, &trail, Known::only([])), hard, "the walkthrough's own step always is");
+    assert_eq!(
+        estimate(&surveys, &trail, Known::only([]), &Calibration::default()),
+        hard,
+        "the walkthrough's own step always is"
+    );
 }
 
 #[test]
@@ -187,7 +192,34 @@ fn the_curve_counts_filled_cells() {
         let argument = Argument::OneDigit { cell: cells[0], digit: digit(5) };
         trail.push(Proposal { technique: EASY, argument, conclusions }).unwrap();
     }
-    let curve = estimate(&surveys(&trail, &[(EASY, 1)]), &trail, Known::ALL).curve();
+    let curve = estimate(&surveys(&trail, &[(EASY, 1)]), &trail, Known::ALL, &Calibration::default()).curve();
     assert_eq!(curve.iter().map(|it| it.1).collect::<Vec<_>>(), [0, 2, 3]);
     assert!(curve.is_sorted_by(|a, b| a.0 < b.0), "{curve:?}");
+}
+
+#[test]
+fn a_calibration_corrects_pace_and_waits() {
+    let trail = trail(EASY, 40);
+    let surveys = surveys(&trail, &[(EASY, 1)]);
+    let estimated = |ratio, wait| {
+        let paces = [0, 5, 1].map(|n_solves| Pace { ratio, n_solves });
+        let waits = [(EASY, Wait { ratio: wait, n_steps: 12 })].into();
+        estimate(&surveys, &trail, Known::ALL, &Calibration::new(paces, waits).unwrap())
+    };
+    let plain = estimate(&surveys, &trail, Known::ALL, &Calibration::default());
+    assert_eq!((plain.n_solves, estimated(1.0, 1.0).n_solves), (0, 6));
+    assert_eq!(estimated(1.0, 1.0).n_solves_by, [0, 5, 1]);
+    assert_eq!(estimated(1.0, 1.0).times, plain.times);
+    let is_near = |a: f64, b: f64| (a / b - 1.0).abs() < 1e-9;
+    let twice = estimated(2.0, 1.0);
+    for (twice, plain) in twice.times.iter().zip(plain.times) {
+        assert!(is_near(twice.median, 2.0 * plain.median) && is_near(twice.tenth, 2.0 * plain.tenth));
+    }
+    assert!(is_near(
+        twice.steps[0].wait + twice.steps[0].work,
+        2.0 * (plain.steps[0].wait + plain.steps[0].work)
+    ));
+    let longer = &estimated(1.0, 3.0).steps[0];
+    assert!(is_near(longer.wait - LEAST_WAIT, 3.0 * (plain.steps[0].wait - LEAST_WAIT)));
+    assert_eq!(longer.work, plain.steps[0].work);
 }

@@ -146,7 +146,12 @@ fn attempt(brief: &Brief, seed: u64, number: u64, stop: Stop) -> Result<Made, Fa
     let explained = reason::explain(&puzzle, &solution, brief.settings());
     let explained = explained.map_err(|_| Miss::Unexplained)?;
     let trail = explained.walkthrough().trail();
-    let estimate = grade::estimate(&reason::survey(View::new(&puzzle), trail), trail, brief.known);
+    let estimate = grade::estimate(
+        &reason::survey(View::new(&puzzle), trail),
+        trail,
+        brief.known,
+        &grade::Calibration::default(),
+    );
     let moment = |it: &TechniqueId| Some((*it, moment(&puzzle, trail, *it, brief.without(*it).known)?));
     let moments = brief.teaches.iter().filter_map(moment).collect();
     let made = Made { puzzle, solution: solution.clone(), explained, estimate, moments };

@@ -136,7 +136,12 @@ fn judge(
 fn told(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> Option<(Checked, f64)> {
     let explained = reason::explain(puzzle, solution, settings).ok()?;
     let trail = explained.walkthrough().trail();
-    let estimate = grade::estimate(&reason::survey(View::new(puzzle), trail), trail, settings.known);
+    let estimate = grade::estimate(
+        &reason::survey(View::new(puzzle), trail),
+        trail,
+        settings.known,
+        &grade::Calibration::default(),
+    );
     let seconds = estimate.regular().median;
     Some((explained, seconds))
 }

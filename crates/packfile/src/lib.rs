@@ -5,13 +5,18 @@
 //! becomes an entry only if it has no error: half a puzzle is no puzzle, and a misspelt `sealed` must
 //! not break a seal. What it does have, its title for instance, goes into [`Unreadable`].
 //!
+//! Test solves and what they have taught are JSON, because programs write them: `solve`, `calibration`.
+//!
 //! Left out on purpose: the file system (paths come in as names, bytes as bytes), and every question
 //! about solutions, which is for `prove`. The format itself is described in `docs/format.md`; the words
 //! of every message are in one place, `wording`.
 
 mod board;
+mod calibration;
 mod clues;
 mod fault;
+mod fingerprint;
+mod json;
 mod nearest;
 mod pack_info;
 mod phrases;
@@ -19,6 +24,7 @@ mod plans;
 mod problem;
 mod puzzle;
 mod read;
+mod solve;
 mod source;
 mod syntax;
 mod template;
@@ -27,8 +33,11 @@ mod whole;
 mod wording;
 mod write;
 
+pub use calibration::{Calibrations, read_calibration, write_calibration};
+pub use fingerprint::fingerprint;
 pub use problem::{Code, Problem, Severity, Span};
 pub use puzzle::{Unreadable, read_puzzle};
+pub use solve::{LoggedSolve, read_solve};
 pub use source::{MOST_BYTES, SourceFile};
 pub use template::{pack_template, puzzle_template};
 pub use whole::{ReadPack, read_pack};

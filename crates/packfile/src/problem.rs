@@ -189,6 +189,18 @@ codes! {
     ClueTooLarge = "clue-too-large",
     /// No digits have the sum that a clue asks for.
     SumNotReachable = "sum-not-reachable",
+    /// The text is not JSON.
+    NotJson = "not-json",
+    /// A file of JSON has a key too few or too many, or a value that cannot be.
+    NotAsWritten = "not-as-written",
+    /// A solve is of a puzzle that the pack does not have.
+    SolveUnknown = "solve-unknown",
+    /// A solve's puzzle has changed since.
+    SolveOutdated = "solve-outdated",
+    /// A solve cannot be held against its puzzle.
+    SolveNotHeld = "solve-not-held",
+    /// A calibration names a technique that there is not.
+    CalibrationOutdated = "calibration-outdated",
     /// The file has more problems than are shown.
     MoreProblems = "more-problems",
 }
@@ -203,6 +215,9 @@ impl Code {
             | Code::PinBeyond
             | Code::PinNotKept
             | Code::ListedTwice => Severity::Warning,
+            // The solve may be as good as it was; it is only of no use for this pack as it is now.
+            Code::SolveUnknown | Code::SolveOutdated | Code::SolveNotHeld => Severity::Warning,
+            Code::CalibrationOutdated => Severity::Warning,
             // The errors among a file's problems are shown before its warnings, so the rest adds none.
             Code::MoreProblems => Severity::Warning,
             _ => Severity::Error,

@@ -90,6 +90,12 @@ impl<'a> Source<'a> {
         self.line_starts.partition_point(|it| *it <= offset)
     }
 
+    /// The byte at a line, from 1, and so many bytes into it; cut to the file.
+    pub(crate) fn offset(&self, line: usize, bytes: usize) -> usize {
+        let start = self.line_starts.get(line.saturating_sub(1)).copied();
+        start.map_or(self.text.len(), |it| (it + bytes).min(self.text.len()))
+    }
+
     /// The span of those bytes, cut to the file.
     pub(crate) fn span(&self, range: Range<usize>) -> Span {
         let start = self.text.floor_char_boundary(range.start);

@@ -3,7 +3,10 @@
 
 use std::path::Path;
 
-use packfile::{Code, MOST_BYTES, SourceFile, read_pack, read_puzzle, write_puzzle};
+use packfile::{
+    Code, MOST_BYTES, SourceFile, fingerprint, read_calibration, read_pack, read_puzzle, read_solve,
+    write_calibration, write_puzzle,
+};
 
 fn page() -> String {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../docs/format.md");
@@ -89,4 +92,36 @@ fn every_key_is_listed() {
         .map(|it| it.iter().map(|it| it.trim_matches(['[', ']']).to_owned()).collect())
         .collect();
     assert_eq!(listed, [known("pack.toml"), known("puzzles/a.toml")]);
+}
+
+/// The blocks of JSON.
+fn json_examples() -> Vec<SourceFile> {
+    let page = page();
+    let blocks = page.split("```json\n").skip(1).map(|it| it.split("```").next().unwrap());
+    blocks.map(|it| SourceFile::new("example.json", it)).collect()
+}
+
+#[test]
+fn the_example_of_a_solve_reads_and_every_key_is_listed() {
+    let example = &json_examples()[0];
+    let logged = read_solve(example).unwrap();
+    let puzzle = examples().into_iter().find(|it| it.path == "puzzles/first-light.toml").unwrap();
+    let puzzle = read_puzzle(&puzzle).0.unwrap();
+    assert_eq!(logged.check(Some(&puzzle)), Ok(()), "{}", fingerprint(&puzzle.puzzle));
+    let solve = logged.solve;
+    assert_eq!((solve.entries.len(), solve.hints.len(), solve.pauses.len()), (3, 1, 1));
+    let text = String::from_utf8(example.bytes.clone()).unwrap().replace("\"puzzle\"", "\"zzzzzzzz\"");
+    let help = read_solve(&SourceFile::new("a.json", text)).unwrap_err().help.unwrap();
+    let known: Vec<String> = help.split('`').skip(1).step_by(2).map(str::to_owned).collect();
+    assert_eq!(first_column(&page(), "| key | needed | what it holds |"), [known]);
+}
+
+#[test]
+fn the_example_of_a_calibration_is_one_as_it_is_written() {
+    let example = &json_examples()[1];
+    let (read, problems) = read_calibration(example);
+    assert_eq!((problems, read.silent.n_solves()), (vec![], 14));
+    // The page has short lines where the file has long lists of them.
+    let dense = |it: &str| it.split_whitespace().collect::<String>();
+    assert_eq!(dense(&write_calibration(&read)), dense(std::str::from_utf8(&example.bytes).unwrap()));
 }

@@ -17,13 +17,13 @@ pub(crate) fn note(number: usize, account: Option<&Account>) -> Markup {
     html! {
         dt { "Expected minutes" }
         dd {
-            table.solvers { caption { "In the middle, and eight solves in ten" } tbody {
+            table.solvers { caption { "In the middle, and eight solves in ten; " (tell::basis(estimate.n_solves)) } tbody {
                 @for (solver, times) in estimate.solvers() {
                     tr {
                         th scope="row" { (tell::capital(solver.name)) }
                         td {
                             (words::whole_minutes(times.median / 60.0)) " "
-                            span.range { "(" (words::range(MinutesRange::of(times))) ")" }
+                            span.range { "(" (words::range(MinutesRange::of(times, estimate.n_solves))) ")" }
                         }
                     }
                 }

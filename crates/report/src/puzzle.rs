@@ -39,7 +39,7 @@ fn sealed(contents: &Contents, at: usize) -> Markup {
             (soundness::note(study))
             @if let Some(range) = study.minutes() {
                 dt { "Expected minutes" }
-                dd { p { (tell::capital(&words::range(range))) "." } }
+                dd { p { (tell::capital(&words::range(range))) ", " (tell::basis(range.n_solves)) "." } }
             }
             @if let Some(shelf) = contents.pack.placement(at).shelf {
                 dt { "Shelf" }

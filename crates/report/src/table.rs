@@ -52,7 +52,7 @@ fn caption(contents: &Contents) -> Markup {
     let studies = contents.pack.studies();
     html! {
         @if studies.iter().any(|it| it.minutes().is_some()) {
-            "Minutes are for a solver who knows the techniques; they are an estimate, not yet calibrated."
+            "Minutes are for a regular who knows the techniques: " (tell::basis(contents.pack.n_solves())) "."
         }
         @if contents.n_sealed() > 0 {
             " What is new is counted among the open puzzles; the sealed ones are left out."

@@ -12,13 +12,20 @@ pub(crate) struct Contents<'a> {
     pub(crate) info: &'a PackInfo,
     /// In pack order.
     pub(crate) published: Vec<Published<'a>>,
+    /// On how many logged solves its minutes are calibrated.
+    pub(crate) n_solves: usize,
     coverage: Vec<Coverage>,
 }
 
 impl<'a> Contents<'a> {
     /// Of all puzzles those that may be published.
     pub(crate) fn new(pack: &'a StudiedPack) -> Contents<'a> {
-        Contents { info: pack.info(), published: pack.published(), coverage: pack.coverage() }
+        Contents {
+            info: pack.info(),
+            published: pack.published(),
+            n_solves: pack.n_solves(),
+            coverage: pack.coverage(),
+        }
     }
 
     /// The puzzles in stretches of one shelf each.

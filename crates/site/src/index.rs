@@ -51,7 +51,7 @@ fn puzzles(contents: &Contents) -> Markup {
         section #puzzles {
             h2 { "The puzzles" }
             p { (words::HOW_TO_USE) }
-            p.note { "Minutes are an " (words::NOT_CALIBRATED) "." }
+            p.note { "Minutes are for a regular who knows the techniques: " (tell::basis(contents.n_solves)) "." }
             @for shelf in contents.shelves() {
                 @if let Some(name) = shelf.first().and_then(|it| it.shelf) {
                     h3.shelf { (text(name)) }

@@ -81,7 +81,7 @@ fn notes(contents: &Contents, it: &Published) -> Markup {
         dl.about {
             @if let Some(minutes) = it.study.minutes() {
                 dt { "Expected time" }
-                dd { (words::minutes(minutes)) " (" (words::NOT_CALIBRATED) ")" }
+                dd { (words::minutes(minutes)) " (" (tell::basis(minutes.n_solves)) ")" }
             }
             @if !new.is_empty() {
                 dt { "New here" }

@@ -6,9 +6,6 @@ use trail::TechniqueId;
 /// What a pack without a title is called.
 pub(crate) const UNTITLED: &str = "Untitled pack";
 
-/// How minutes are to be taken.
-pub(crate) const NOT_CALIBRATED: &str = "estimate, not yet calibrated";
-
 /// What the pack is.
 pub(crate) fn about(n_puzzles: usize) -> String {
     match n_puzzles {

@@ -28,12 +28,16 @@ impl Study {
         let (own, solution) = opened.account.zip(opened.solution)?;
         let with = |known| Settings { known, ..Settings::TECHNIQUES_ALONE };
         let puzzle = &self.entry().puzzle;
-        if let Ok(account) = account(self.entry(), solution, with(known)) {
+        let account = |known| {
+            let account = account(self.entry(), solution, with(known));
+            account.map(|it| it.calibrated(&self.calibration))
+        };
+        if let Ok(account) = account(known) {
             return Some(Knowing::Enough(account));
         }
         let unknown = TECHNIQUES.iter().map(|it| it.id()).filter(|it| !known.has(*it));
         for id in unknown.filter(|it| solve(puzzle, solution, with(known.with(*it))).is_ok()) {
-            if let Ok(account) = account(self.entry(), solution, with(known.with(id))) {
+            if let Ok(account) = account(known.with(id)) {
                 return Some(Knowing::OneMore(id, account));
             }
         }

@@ -1,10 +1,10 @@
 //! What would spoil a puzzle.
 
 use ::pack::Placed;
-use grade::Estimate;
+use grade::{Calibration, Course, Estimate};
 use grid::Grid;
 use prove::Many;
-use reason::Stopped;
+use reason::{Known, Stopped, Survey};
 use replay::Checked;
 use std::collections::BTreeSet;
 use trail::{TechniqueId, Trail};
@@ -19,21 +19,37 @@ pub struct Account {
     pub explained: Checked,
     /// Its expected times.
     pub estimate: Estimate,
+    surveys: Vec<Survey>,
+    known: Known,
     /// Worked out once: an order asks for them again and again.
     way_in: Option<Trail>,
     techniques: BTreeSet<TechniqueId>,
 }
 
 impl Account {
-    pub(crate) fn new(explained: Checked, estimate: Estimate) -> Account {
+    /// The walkthrough, whose steps were surveyed, for somebody who knows those techniques; its times by the model
+    /// alone.
+    pub(crate) fn new(explained: Checked, surveys: Vec<Survey>, known: Known) -> Account {
         let trail = explained.walkthrough().trail();
+        let estimate = grade::estimate(&surveys, trail, known, &Calibration::default());
         let (way_in, techniques) = (way_in(trail), trail.steps().map(|(_, it)| it.technique()).collect());
-        Account { explained, estimate, way_in, techniques }
+        Account { explained, estimate, surveys, known, way_in, techniques }
+    }
+
+    /// The same with times that are corrected by what logged solves have taught.
+    pub(crate) fn calibrated(self, calibration: &Calibration) -> Account {
+        let trail = self.explained.walkthrough().trail();
+        Account { estimate: grade::estimate(&self.surveys, trail, self.known, calibration), ..self }
+    }
+
+    /// The walkthrough as logged solves are held against it.
+    pub fn course(&self) -> Course {
+        Course::new(&self.surveys, self.explained.walkthrough().trail())
     }
 
     /// Expected minutes of a regular solver, as a range.
     pub fn minutes(&self) -> MinutesRange {
-        MinutesRange::of(self.estimate.regular())
+        MinutesRange::of(self.estimate.regular(), self.estimate.n_solves)
     }
 
     /// Where the puzzle opens: a trail of the few steps that lead from the page to the first digit or

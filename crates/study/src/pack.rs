@@ -81,6 +81,11 @@ impl StudiedPack {
         &self.studies
     }
 
+    /// On how many logged solves the minutes are calibrated; with none they are estimates.
+    pub fn n_solves(&self) -> usize {
+        self.all().filter_map(Study::minutes).map(|it| it.n_solves).max().unwrap_or_default()
+    }
+
     /// The puzzles that have no place, by id.
     pub fn aside(&self) -> &[Study] {
         &self.aside

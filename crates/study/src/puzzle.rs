@@ -1,7 +1,7 @@
 //! One puzzle: is it sound, how does a person solve it, how long does that take?
 
 use ::pack::{Entry, PackInfo, Placed, State, Studied};
-use grade::Times;
+use grade::{Calibration, Times};
 use grid::{Digit, Grid};
 use prove::{Limit, Many, Verdict};
 use reason::{Known, Settings, Stopped, View};
@@ -32,6 +32,8 @@ pub struct MinutesRange {
     pub from: u32,
     /// At most about so many.
     pub to: u32,
+    /// On how many logged solves they are calibrated; with none they are an estimate.
+    pub n_solves: usize,
 }
 
 /// One puzzle with everything found out about it.
@@ -43,6 +45,8 @@ pub struct Study {
     account: Option<Result<Account, Stopped>>,
     /// What a solver is taken to know before the walkthrough; none if it is for nobody in particular.
     known: Option<Known>,
+    /// What corrects the minutes of its walkthroughs.
+    pub(crate) calibration: Calibration,
     unsealed: bool,
     pub(crate) placed: Option<Placed>,
 }
@@ -66,8 +70,16 @@ pub fn study_with(entry: Entry, unseal: bool, settings: Settings) -> Study {
 /// The same without a walkthrough, for questions that take none: such a study is never publishable.
 pub fn proved(entry: Entry, unseal: bool) -> Study {
     let verdict = prove::verdict(&entry.puzzle, PROOF);
-    let mut study =
-        Study { entry, verdict, repair: None, account: None, known: None, unsealed: unseal, placed: None };
+    let mut study = Study {
+        entry,
+        verdict,
+        repair: None,
+        account: None,
+        known: None,
+        calibration: Calibration::default(),
+        unsealed: unseal,
+        placed: None,
+    };
     if !study.is_sealed() {
         study.repair = match &study.verdict {
             Verdict::None => Some(Repair::Mending(Mending::of(&study.entry.puzzle))),
@@ -81,9 +93,8 @@ pub fn proved(entry: Entry, unseal: bool) -> Study {
 /// The walkthrough of a puzzle, and how long it takes.
 pub(crate) fn account(entry: &Entry, solution: &Grid, settings: Settings) -> Result<Account, Stopped> {
     let explained = reason::explain(&entry.puzzle, solution, settings)?;
-    let trail = explained.walkthrough().trail();
-    let estimate = grade::estimate(&reason::survey(View::new(&entry.puzzle), trail), trail, settings.known);
-    Ok(Account::new(explained, estimate))
+    let surveys = reason::survey(View::new(&entry.puzzle), explained.walkthrough().trail());
+    Ok(Account::new(explained, surveys, settings.known))
 }
 
 impl Study {
@@ -95,7 +106,16 @@ impl Study {
             Verdict::One(solution) => Some(account_for(&self.entry, solution, known)),
             _ => None,
         };
+        let account = account.map(|it| it.map(|it| it.calibrated(&self.calibration)));
         Study { account, known: Some(known), ..self }
+    }
+
+    /// The same with minutes that are corrected by what logged solves have taught, here and wherever it is walked
+    /// through anew.
+    #[must_use]
+    pub fn calibrated(self, calibration: &Calibration) -> Study {
+        let account = self.account.map(|it| it.map(|it| it.calibrated(calibration)));
+        Study { account, calibration: calibration.clone(), ..self }
     }
 
     /// What a solver is taken to know before the walkthrough; none if it is for nobody in particular.
@@ -187,8 +207,8 @@ impl Study {
 
 impl MinutesRange {
     /// From the tenth to the ninetieth percentile of what it takes, each rounded outwards: to whole minutes below
-    /// ten, to fives below sixty, to tens beyond.
-    pub fn of(times: Times) -> MinutesRange {
+    /// ten, to fives below sixty, to tens beyond; calibrated on so many solves.
+    pub fn of(times: Times, n_solves: usize) -> MinutesRange {
         let step = |it: f64| match it {
             ..10.0 => 1.0,
             ..60.0 => 5.0,
@@ -197,7 +217,7 @@ impl MinutesRange {
         let (least, most) = (times.tenth / 60.0, times.ninetieth / 60.0);
         let from = ((least / step(least)).floor() * step(least)).max(1.0);
         let to = ((most / step(most)).ceil() * step(most)).max(from + 1.0);
-        MinutesRange { from: from as u32, to: to as u32 }
+        MinutesRange { from: from as u32, to: to as u32, n_solves }
     }
 }
 
@@ -216,7 +236,7 @@ mod tests {
             (67.5, 120.0, 60, 120),
         ] {
             let times = Times { tenth: tenth * 60.0, median: f64::NAN, ninetieth: ninetieth * 60.0 };
-            let range = MinutesRange::of(times);
+            let range = MinutesRange::of(times, 0);
             assert_eq!((range.from, range.to), (from, to), "{tenth} to {ninetieth} minutes");
         }
     }

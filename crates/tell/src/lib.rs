@@ -50,7 +50,7 @@ pub use claims::claim;
 pub use drills::{drill_answer, drill_question};
 pub use hints::{hints, ways_in, where_what_why};
 pub use lists::{capital, cells, count, digits, list};
-pub use minutes::{no_narrow_place, shares, steps, wait, why_minutes};
+pub use minutes::{basis, no_narrow_place, shares, steps, wait, why_minutes};
 pub use names::{TechniqueWords, known_techniques, technique_description, technique_name};
 pub use page::exchange_explanation;
 pub use places::{costs, flaws, ordinal, why_here};

@@ -6,6 +6,15 @@ use trail::Trail;
 use crate::lists::{count, list};
 use crate::names::technique_name;
 
+/// What minutes rest on: `estimate, not yet calibrated`, or `calibrated on 14 solves`.
+pub fn basis(n_solves: usize) -> String {
+    match n_solves {
+        0 => "estimate, not yet calibrated".to_owned(),
+        1 => "calibrated on 1 solve".to_owned(),
+        n => format!("calibrated on {n} solves"),
+    }
+}
+
 /// Why a puzzle takes as long as it is expected to, in three sentences: its steps, its narrowest place, and where the
 /// time goes.
 pub fn why_minutes(trail: &Trail, estimate: &Estimate) -> [String; 3] {
@@ -64,5 +73,16 @@ pub fn shares(estimate: &Estimate) -> String {
     match said.is_empty() {
         true => "It takes no time.".to_owned(),
         false => format!("Most of the time goes to {}.", list(&said)),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::basis;
+
+    #[test]
+    fn an_estimate_is_called_one() {
+        assert_eq!(basis(0), "estimate, not yet calibrated");
+        assert_eq!([basis(1), basis(14)], ["calibrated on 1 solve", "calibrated on 14 solves"]);
     }
 }

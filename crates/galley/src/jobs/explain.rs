@@ -62,7 +62,7 @@ fn puzzle_in_words(study: &Study, remark: &str, account: Option<&Account>, scree
     let trail = walkthrough.trail();
     let (steps, minutes) = (words::counted(trail.n_steps(), "step"), words::minutes(account.minutes()));
     // Writing to a text cannot fail.
-    _ = writeln!(text, "{steps}, {minutes} minutes (not yet calibrated)");
+    _ = writeln!(text, "{steps}, {minutes} minutes ({})", tell::basis(account.estimate.n_solves));
     let titles = tell::passage_titles(&entry.puzzle, walkthrough);
     for (passage, title) in walkthrough.passages().iter().zip(titles) {
         let told = passage.steps.iter().map(|it| (it.number(), tell::says(&entry.puzzle, trail, *it)));

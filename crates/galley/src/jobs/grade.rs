@@ -1,5 +1,6 @@
 //! `galley grade`: how long a puzzle takes three kinds of solver, and why.
 
+use grade::{Estimate, Solver};
 use reason::Known;
 use study::{Account, Knowing, MinutesRange, Study};
 
@@ -45,8 +46,10 @@ impl Grade {
     fn in_words(&self, study: &Study, screen: Screen) -> Option<String> {
         let head = words::head(study);
         if study.is_sealed() {
-            let minutes = words::minutes(study.minutes()?);
-            let said = format!("Sealed: {minutes} minutes for a regular, and nothing more is told.");
+            let range = study.minutes()?;
+            let (minutes, basis) = (words::minutes(range), tell::basis(range.n_solves));
+            let said =
+                format!("Sealed: {minutes} minutes for a regular ({basis}), and nothing more is told.");
             return Some(head + &print::folded(&said, screen));
         }
         let graded = self.graded(study)?;
@@ -58,7 +61,7 @@ impl Grade {
         let mut table = print::table(&["solver", "minutes, in the middle", "eight solves in ten"], screen);
         for (solver, times) in account.estimate.solvers() {
             let minutes = (times.median / 60.0).round().max(1.0).to_string();
-            let range = words::minutes(MinutesRange::of(times));
+            let range = words::minutes(MinutesRange::of(times, account.estimate.n_solves));
             table.add_row([solver.name.to_owned(), minutes, range]);
         }
         text.push_str(&print::drawn(&table));
@@ -66,7 +69,7 @@ impl Grade {
         for it in why.into_iter().chain(quarters(account)) {
             text.push_str(&print::folded(&it, screen));
         }
-        text.push_str(&print::folded(&format!("{}.", tell::capital(words::NOT_CALIBRATED)), screen));
+        text.push_str(&print::folded(&basis(&account.estimate), screen));
         Some(text)
     }
 
@@ -104,6 +107,19 @@ impl Graded<'_> {
             Graded::Knowing(it) => Some(it),
         }
     }
+}
+
+/// On how many solves the minutes rest, and whose.
+fn basis(estimate: &Estimate) -> String {
+    let note = words::minutes_note(estimate.n_solves);
+    if estimate.n_solves == 0 {
+        return note;
+    }
+    let by = Solver::ALL.iter().zip(estimate.n_solves_by).map(|(solver, n)| {
+        let is = if n == 1 { "is" } else { "are" };
+        format!("{n} {is} by {}", words::kinds(*solver))
+    });
+    format!("{note} Of these solves {}.", tell::list(&by.collect::<Vec<_>>()))
 }
 
 /// When a quarter, half and three quarters of the open cells are filled; none if there is hardly anything to

@@ -156,9 +156,9 @@ fn costs_explained(pack: &StudiedPack, screen: Screen) -> String {
         _ => "",
     };
     let text = format!(
-        "{this}{bound} {} {}.",
+        "{this}{bound} {} {}",
         weights_explained(pack.objective().weights),
-        tell::capital(words::NOT_CALIBRATED),
+        words::minutes_note(pack.n_solves()),
     );
     print::folded(&text, screen)
 }

@@ -62,7 +62,7 @@ pub(crate) fn in_words(found: &Found, screen: Screen) -> String {
         table.add_row(chosen([empty(), title, empty(), words::UNREADABLE.into(), empty(), empty(), empty()]));
     }
     let title = if pack.info().title.is_empty() { String::new() } else { format!("{}\n", pack.info().title) };
-    let note = print::folded(&format!("{}.", tell::capital(words::NOT_CALIBRATED)), screen);
+    let note = print::folded(&words::minutes_note(pack.n_solves()), screen);
     let not_taught = match words::techniques(&places.not_taught()) {
         it if it.is_empty() => String::new(),
         it => print::folded(&format!("No puzzle teaches yet: {it}."), screen),

@@ -6,6 +6,7 @@
 //! the difference before keeping it.
 
 mod bad_files;
+mod calibrate;
 mod commands;
 mod documents;
 mod failures;

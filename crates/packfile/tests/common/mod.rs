@@ -1,7 +1,11 @@
-//! Entries of every shape that a puzzle file can have, for properties.
+//! Entries of every shape that a puzzle file can have, for properties, and cases that lie in files.
+#![allow(dead_code, reason = "each test file uses a part of it")]
+
+use std::path::Path;
 
 use grid::{Digit, Grid, HouseKind, Size};
 use pack::{Entry, PuzzleId, SAID_PLAINLY, Said, State};
+use packfile::SourceFile;
 use proptest::prelude::*;
 use reason::TECHNIQUES;
 use rulebook::{Clue, Puzzle, RULES};
@@ -92,4 +96,28 @@ fn plans() -> impl Strategy<Value = Plans> {
     let said = prop::collection::vec(said, 0..3);
     let text = || prop::option::of(line());
     (text(), prop::sample::select(states.to_vec()), text(), prop::option::of(technique()), said)
+}
+
+/// Compares what `shown` makes of each `.json` file of a folder in `tests/data` with the `.problems` beside it, or
+/// writes that.
+pub(crate) fn cases(folder: &str, shown: impl Fn(&SourceFile) -> String) {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/data").join(folder);
+    let paths = std::fs::read_dir(&folder).unwrap().map(|it| it.unwrap().path());
+    let mut paths: Vec<_> = paths.filter(|it| it.extension().is_some_and(|it| it == "json")).collect();
+    paths.sort();
+    assert!(!paths.is_empty());
+    let mut differences = Vec::new();
+    for path in paths {
+        let name = path.file_name().unwrap().to_string_lossy().into_owned();
+        let got = shown(&SourceFile::new(name, std::fs::read(&path).unwrap()));
+        let expected_at = path.with_extension("problems");
+        if std::env::var_os("UPDATE_CASES").is_some() {
+            std::fs::write(&expected_at, &got).unwrap();
+        }
+        let expected = std::fs::read_to_string(&expected_at).unwrap_or_default();
+        if expected != got {
+            differences.push(format!("{}\n--- expected\n{expected}--- got\n{got}", expected_at.display()));
+        }
+    }
+    assert!(differences.is_empty(), "{}", differences.join("\n"));
 }

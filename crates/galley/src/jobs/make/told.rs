@@ -120,7 +120,7 @@ pub(super) fn document(make: &Make, finished: &[Finished], tally: &Tally) -> jso
         clues: it.made.puzzle.clues().len(),
         steps: it.made.explained.walkthrough().trail().n_steps(),
         techniques: words::ids(&techniques(&it.made)),
-        minutes: MinutesRange::of(it.made.estimate.regular()).into(),
+        minutes: MinutesRange::of(it.made.estimate.regular(), 0).into(),
         median: it.made.minutes(),
         moments: moments(&make.brief, &it.made)
             .into_iter()
