@@ -111,7 +111,7 @@ pub(crate) fn board(
 /// Three hints on where to begin, each folded inside the one before.
 fn hints(it: &Published) -> Markup {
     let puzzle = &it.study.entry().puzzle;
-    let hints = it.account.way_in().and_then(|it| tell::hints(puzzle, &it));
+    let hints = it.account.way_in().and_then(|it| tell::hints(puzzle, it));
     let Some([look_at, look_for, why]) = hints else { return html! {} };
     html! {
         section.hints {

@@ -231,7 +231,7 @@ fn hints_open_one_at_a_time() {
     for study in pack.studies() {
         let (entry, account) = (study.entry(), study.opened().unwrap().account.unwrap());
         let html = &pages[format!("puzzles/{}.html", entry.id).as_str()];
-        let hints = tell::hints(&entry.puzzle, &account.way_in().unwrap()).unwrap();
+        let hints = tell::hints(&entry.puzzle, account.way_in().unwrap()).unwrap();
         let mut inside = String::from(".hints");
         for hint in &hints {
             inside += " > details";
@@ -283,7 +283,7 @@ fn the_walkthrough_is_told_step_by_step() {
             let entry = used.iter().find(listed).unwrap();
             assert_eq!(
                 entry.ends_with("new here"),
-                opened.placed.unwrap().new.contains(&technique),
+                opened.placed.unwrap().new.contains(technique),
                 "{entry}"
             );
         }

@@ -38,7 +38,9 @@ impl Study {
             let known = by_then.techniques().map(|it| it.id()).filter(|it| *it != id);
             let settings = Settings { known: reason::Known::only(known), ..Settings::TECHNIQUES_ALONE };
             let without = match solve(&self.entry().puzzle, solution, settings) {
-                Ok(_) => account(self.entry(), solution, settings).ok(),
+                Ok(_) => {
+                    account(self.entry(), solution, settings).ok().map(|it| it.calibrated(&self.calibration))
+                }
                 Err(_) => None,
             };
             without.map_or(Worth::Needed, |without| saves(own, &without))

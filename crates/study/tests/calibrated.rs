@@ -39,7 +39,7 @@ fn a_calibration_reaches_every_walkthrough_of_a_puzzle() {
         "the walkthrough is the same"
     );
     assert_eq!((plain.minutes().unwrap().n_solves, calibrated.minutes().unwrap().n_solves), (0, 12));
-    let known = Known::only(account(&plain).techniques());
+    let known = Known::only(account(&plain).techniques().iter().copied());
     let walked = |it: &Study| it.clone().for_solver(known);
     assert!(twice(account(&walked(&calibrated)), account(&walked(&plain))));
     let knowing = |it: &Study| match it.knowing(known) {
