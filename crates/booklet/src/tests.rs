@@ -93,7 +93,7 @@ fn each_hint_is_printed_once_and_apart_from_the_others() {
     let mut pages_of_stages = Vec::new();
     for it in pack.published() {
         let puzzle = &it.study.entry().puzzle;
-        let hints = tell::hints(puzzle, &it.account.way_in().unwrap()).unwrap();
+        let hints = tell::hints(puzzle, it.account.way_in().unwrap()).unwrap();
         let page_of = |hint: &String| {
             let on: Vec<usize> = (0..pages.len()).filter(|at| pages[*at].contains(&squeezed(hint))).collect();
             assert_eq!(on.len(), 1, "{hint}");

@@ -57,7 +57,7 @@ fn a_calibration_reaches_every_walkthrough_of_a_puzzle() {
 #[test]
 fn solves_of_real_walkthroughs_are_fitted() {
     let mut solves = Vec::new();
-    for at in 0..PUZZLES.len() {
+    for (at, puzzle) in PUZZLES.iter().enumerate() {
         let study = study(entry(at), true);
         let account = account(&study);
         let trail = account.explained.walkthrough().trail();
@@ -71,7 +71,7 @@ fn solves_of_real_walkthroughs_are_fitted() {
                 }
             }
             let solve = Solve {
-                puzzle: PUZZLES[at].to_owned(),
+                puzzle: (*puzzle).to_owned(),
                 solver: format!("a person of {slow}"),
                 kind: REGULAR,
                 is_aloud: false,
