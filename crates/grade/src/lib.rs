@@ -10,7 +10,7 @@
 //! Published findings behind it (R. Pelánek, arXiv:1403.7373): both the effort of single steps and how few are
 //! open at once decide how long people take; the number of givens hardly matters.
 //!
-//! By itself the model gives an **estimate**. [`calibrate`] holds it against logged solves and fits how long each
+//! By itself the model gives an **estimate**. [`calibrate()`] holds it against logged solves and fits how long each
 //! kind of solver takes and how soon each technique is noticed: `timed` puts the time between digits down to
 //! steps, `posterior` says how likely a correction is, `fit` finds the likeliest, `priors` has the numbers. An
 //! [`Estimate`] says on how many solves it rests.
