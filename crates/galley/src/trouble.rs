@@ -122,7 +122,20 @@ pub(crate) fn of_pack(pack: &StudiedPack, files: &BTreeMap<PuzzleId, String>) ->
             format!("a recording says of \"{}\" \"{said}\", which is not true of this order", title(&id));
         warning("said-untrue", &id, message, "pin the puzzle to its place, or record that part again")
     });
-    misfits.chain(untrue).collect()
+    let not_shown = pack.all().filter_map(|it| {
+        let (technique, account) = it.entry().features.zip(it.opened()?.account)?;
+        let message = format!(
+            "\"{}\" should show {}, and no walkthrough does that was found and takes at most {} % more effort than the \
+             best",
+            it.entry().title,
+            tell::technique_name(technique),
+            reason::FEATURED,
+        );
+        let help = "take `features` out of its file, or feature what `galley teaches` lists";
+        (!account.techniques().contains(&technique))
+            .then(|| warning("feature-not-shown", &it.entry().id, message, help))
+    });
+    misfits.chain(untrue).chain(not_shown).collect()
 }
 
 /// The trouble of asking for `what`, which the seal keeps back.

@@ -3,7 +3,7 @@
 use grid::{Grid, Size};
 use replay::{Cap, Checked, Refusal};
 use rulebook::{Claim, Puzzle};
-use trail::{FactId, Proposal, PushError, Trail, Walkthrough};
+use trail::{FactId, Proposal, PushError, TechniqueId, Trail, Walkthrough};
 
 use crate::effort::effort;
 use crate::least_effort::least_effort;
@@ -25,7 +25,13 @@ pub struct Settings {
     pub known: Known,
     /// How the steps are chosen.
     pub search: Search,
+    /// A technique to be shown, as early as a walkthrough shows it that takes at most [`FEATURED`] more effort than the
+    /// best; none for the best alone. It counts for nothing if it is not known.
+    pub features: Option<TechniqueId>,
 }
+
+/// How much more effort a walkthrough may take that shows what is to be shown, in hundredths of the least.
+pub const FEATURED: u64 = 15;
 
 /// How the steps of a walkthrough are chosen.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -65,6 +71,7 @@ impl Settings {
         readable: usize::MAX,
         known: Known::ALL,
         search: Search::LeastEffort { detours: 8 },
+        features: None,
     };
 
     /// The techniques alone: a puzzle that needs an argument is left unexplained.
@@ -104,13 +111,33 @@ pub fn explain(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> Result<C
     let told: Vec<Walkthrough> = told.collect::<Result<_, _>>()?;
     // Of equals the first counts.
     let walkthrough = told.into_iter().min_by_key(|it| effort(it.trail()));
-    let Some(walkthrough) = walkthrough else { unreachable!("one way at least was found") };
+    let Some(mut walkthrough) = walkthrough else { unreachable!("one way at least was found") };
+    if let Some(featured) = settings.features.filter(|it| settings.known.has(*it))
+        && let Ok(found) = (Terms { page: &page, solution, settings, avoided: &[] }).featuring(featured)
+    {
+        let goals = goals(&found);
+        let told = as_told(&mut trimmer, found.needed_for(goals)).map_err(Stopped::Misbuilt)?;
+        if shows_earlier(featured, told.trail(), walkthrough.trail()) {
+            walkthrough = told;
+        }
+    }
     let arguments = walkthrough.trail().steps().filter(|(_, it)| it.is_small_argument()).count();
     if arguments > settings.readable {
         return Err(Stopped::NotTeachable(arguments));
     }
     replay::replay(puzzle, walkthrough, settings.argument.cap)
         .map_err(|(fact, refusal)| Stopped::Refused(fact, refusal))
+}
+
+/// Whether the one trail shows the technique and the other does so later or not at all, and it takes hardly more effort.
+fn shows_earlier(technique: TechniqueId, one: &Trail, other: &Trail) -> bool {
+    // Trails differ in length, so places are compared in hundredths of it.
+    let place = |trail: &Trail| {
+        let first = trail.steps().position(|(_, it)| it.technique() == technique)?;
+        Some(first * 100 / trail.n_steps())
+    };
+    let is_earlier = place(one).is_some_and(|it| place(other).is_none_or(|other| it < other));
+    is_earlier && effort(one) * 100 <= effort(other) * (100 + FEATURED)
 }
 
 /// What is needed of the easiest step, again and again.

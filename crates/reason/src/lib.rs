@@ -30,7 +30,7 @@ mod view;
 mod why;
 
 pub use effort::effort;
-pub use explain::{Search, Settings, Stopped, explain, solve};
+pub use explain::{FEATURED, Search, Settings, Stopped, explain, solve};
 pub use judgement::{Judged, Judgement, judge_claim};
 pub use known::Known;
 pub use survey::{Survey, survey};

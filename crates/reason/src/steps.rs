@@ -11,7 +11,7 @@ use crate::chosen::Offer;
 use crate::effort::distance;
 use crate::explain::is_true;
 use crate::small_argument::Arguments;
-use crate::{Known, Settings, Stopped, Technique, View};
+use crate::{Known, Settings, Stopped, Technique, View, technique};
 
 /// A step that harder techniques offer is kept as an alternative if they are no more than so many seconds
 /// harder than the easiest that is open; what is harder still would hardly be chosen.
@@ -45,6 +45,20 @@ impl<'a> Terms<'a> {
     pub(crate) fn easiest(self) -> Result<Trail, Stopped> {
         let mut view = self.page.clone();
         Progress::new(self).finish(&mut view)?;
+        Ok(view.into_trail())
+    }
+
+    /// The same, but for the steps of one technique, which are taken whenever one is open.
+    pub(crate) fn featuring(self, id: TechniqueId) -> Result<Trail, Stopped> {
+        let mut view = self.page.clone();
+        let mut progress = Progress::new(self);
+        while !view.is_finished() {
+            let featured = technique(id).and_then(|it| nearest_step(it, &view, self.avoided, progress.eye));
+            let easiest = || easiest_step(&view, self.settings.known, self.avoided, progress.eye);
+            let nearest = featured.or_else(easiest);
+            let proposal = progress.next(&view, nearest)?;
+            view.take(proposal).map_err(Stopped::Misbuilt)?;
+        }
         Ok(view.into_trail())
     }
 

@@ -19,7 +19,11 @@ use crate::puzzle::account;
 /// As for [`reason::explain()`].
 pub(crate) fn account_for(entry: &Entry, solution: &Grid, known: Known) -> Result<Account, Stopped> {
     let settings = match (Learner { puzzle: &entry.puzzle, solution, known }).knows_then() {
-        Some(known) => Settings { known, ..Settings::TECHNIQUES_ALONE },
+        Some(known) => {
+            // What the walkthrough should show is learnt from it.
+            let known = entry.features.map_or(known, |it| known.with(it));
+            Settings { known, ..Settings::TECHNIQUES_ALONE }
+        }
         None => Settings::THOROUGH,
     };
     account(entry, solution, settings)

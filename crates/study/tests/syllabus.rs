@@ -7,7 +7,7 @@ use std::path::Path;
 use pack::{Entry, PackInfo, PuzzleId, Said, State};
 use packfile::{SourceFile, read_puzzle};
 use reason::{Known, Settings, TECHNIQUES, solve};
-use study::{OneByOne, StudiedPack, Study, Worth, proved};
+use study::{OneByOne, StudiedPack, Study, Worth, proved, study};
 use trail::TechniqueId;
 
 const SIX: [&str; 6] = ["first-light", "two-moths", "low-wick", "small-hours", "salt-glass", "tide-bell"];
@@ -157,4 +157,31 @@ fn what_a_technique_is_worth_is_measured_by_doing_without() {
         assert_eq!(asked.len(), 1);
     }
     assert!(kinds.len() >= 2);
+}
+
+#[test]
+fn what_is_featured_is_shown_earlier_for_hardly_more_effort() {
+    let mut n_shown_only_so = 0;
+    for entry in entries().into_iter().take(3) {
+        let explained = |features| {
+            let it = study(Entry { features, ..entry.clone() }, false);
+            it.opened().unwrap().account.unwrap().explained.walkthrough().trail().clone()
+        };
+        let plain = explained(None);
+        for technique in TECHNIQUES.iter().map(|it| it.id()).take(26) {
+            let featured = explained(Some(technique));
+            let first = |trail: &trail::Trail| {
+                let at = trail.steps().position(|(_, it)| it.technique() == technique);
+                at.map(|at| at * 100 / trail.n_steps())
+            };
+            match (first(&plain), first(&featured)) {
+                (None, Some(_)) => n_shown_only_so += 1,
+                (Some(plain), featured) => assert!(featured.is_some_and(|it| it <= plain), "{technique}"),
+                (None, None) => {}
+            }
+            let (least, effort) = (reason::effort(&plain), reason::effort(&featured));
+            assert!(effort * 100 <= least * (100 + reason::FEATURED), "{technique}: {effort}, not {least}");
+        }
+    }
+    assert!(n_shown_only_so > 0);
 }

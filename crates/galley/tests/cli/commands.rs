@@ -201,6 +201,9 @@ fn what_a_recording_said_and_a_shelf_allows_is_watched() {
         pack + "\n[limits.Dusk]\nminutes = 1\nhardest = \"last-empty-cell\"\n",
     );
     let low_tide = folder.read("lamp-store/puzzles/low-tide.toml");
+    let first_light = folder.read("lamp-store/puzzles/first-light.toml");
+    let features = first_light.replace("format = 1\n", "format = 1\nfeatures = \"jellyfish\"\n");
+    folder.write("lamp-store/puzzles/first-light.toml", features);
     let said = low_tide.replace("format = 1\n", "format = 1\nsaid = [\"first of the pack\", \"number 2\"]\n");
     folder.write("lamp-store/puzzles/low-tide.toml", said);
     let order = folder.run(&["order", "lamp-store"]).code(0);
@@ -214,6 +217,8 @@ fn what_a_recording_said_and_a_shelf_allows_is_watched() {
             .stderr
             .contains("; it needs hidden single, and the shelf takes nothing harder than last empty cell")
     );
+    let not_shown = "warning[feature-not-shown]: \"First light\" should show jellyfish, and no walkthrough does";
+    assert!(order.stderr.contains(not_shown), "{}", order.stderr);
 }
 
 #[test]
