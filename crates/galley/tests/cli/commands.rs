@@ -217,7 +217,8 @@ fn what_a_recording_said_and_a_shelf_allows_is_watched() {
             .stderr
             .contains("; it needs hidden single, and the shelf takes nothing harder than last empty cell")
     );
-    let not_shown = "warning[feature-not-shown]: \"First light\" should show jellyfish, and no walkthrough does";
+    let not_shown =
+        "warning[feature-not-shown]: \"First light\" should show jellyfish, and no walkthrough does";
     assert!(order.stderr.contains(not_shown), "{}", order.stderr);
 }
 
