@@ -212,8 +212,9 @@ fn grade_keeps_to_what_is_known_and_to_the_seal() {
     assert_eq!(document["solvers"].as_array().unwrap().len(), 3);
 
     let sealed = folder.run(&["grade", "lamp-store", "dark-stair"]).code(0);
-    let sealed =
-        sealed.prints("Dark stair, by Fern\nSealed: ").prints(" minutes for a regular, and nothing more");
+    let sealed = sealed
+        .prints("Dark stair, by Fern\nSealed: ")
+        .prints(" minutes for a regular (estimate, not yet calibrated), and nothing more");
     assert_eq!(sealed.stdout.lines().count(), 2);
     let document = folder.run(&["grade", "lamp-store", "dark-stair", "--json"]).code(0).json();
     assert!(document["minutes"]["from"].is_u64());
