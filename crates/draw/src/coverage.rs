@@ -24,7 +24,7 @@ pub struct CoverageRow<'a> {
 }
 
 /// Room for the names of techniques.
-const LEFT: f64 = 200.0;
+const LEFT: f64 = 215.0;
 const TOP: f64 = 22.0;
 const ROW: f64 = 18.0;
 const TYPE: f64 = 13.0;
