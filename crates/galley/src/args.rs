@@ -111,10 +111,10 @@ pub(crate) enum RawCommand {
 
     /// Hold the expected minutes against the test solves in the pack's folder `solves`, and say what they teach
     ///
-    /// How long each kind of solver takes and how soon each technique is noticed is fitted to all solves together, with a
-    /// few slips and telephone calls among them; solves that were talked aloud are fitted apart. How much it would help is
-    /// measured by leaving out one puzzle at a time. Too few solves move nothing, and it is said how many are missing.
-    /// The solves of sealed puzzles are left out.
+    /// How long each kind of solver takes and how soon each technique is noticed is fitted to all solves
+    /// together, with a few slips and telephone calls among them; solves that were talked aloud are fitted
+    /// apart. How much it would help is measured by leaving out one puzzle at a time. Too few solves move
+    /// nothing, and it is said how many are missing. The solves of sealed puzzles are left out.
     #[command(after_help = examples!("calibrate lantern-room" "calibrate lantern-room --write"))]
     Calibrate {
         #[command(flatten)]
@@ -225,7 +225,7 @@ pub(crate) enum RawCommand {
 
         /// Move a puzzle to another place, and say what gets worse and what gets better; may be given several
         /// times
-        #[arg(long = "move", value_name = "ID=PLACE")]
+        #[arg(long = "move", value_name = "ID=PLACE", conflicts_with = "choose")]
         moves: Vec<Move>,
     },
 

@@ -1,8 +1,8 @@
 //! The likeliest corrections: the highest point of the posterior (MAP).
 //!
-//! The directions come from `lbfgs` (limited-memory BFGS); along each, a step is halved until the cost falls enough
-//! (L. Armijo, Pacific J. Math. 16, 1966). It begins at "nothing to correct" and takes at most a fixed number of steps,
-//! so equal solves give equal fits.
+//! The directions come from `lbfgs` (limited-memory BFGS); along each, a step is halved until the cost falls
+//! enough (L. Armijo, Pacific J. Math. 16, 1966, from memory). It begins at "nothing to correct" and takes at
+//! most a fixed number of steps, so equal solves give equal fits.
 
 use std::collections::BTreeMap;
 

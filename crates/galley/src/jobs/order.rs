@@ -1,16 +1,17 @@
-//! `galley order`: the order of the puzzles with a reason for each place, and what it costs; which to choose where there
-//! are more puzzles than places; and what gets worse when one is moved.
+//! `galley order`: the order of the puzzles with a reason for each place, and what it costs; which to choose
+//! where there are more puzzles than places; and what gets worse when one is moved.
 
 mod document;
 mod moves;
 
 use pack::Weights;
+use reason::by_ease;
 use study::{StudiedPack, Study};
 
 use crate::job::With;
 use crate::json;
 use crate::outcome::{Failure, Outcome};
-use crate::places::{Places, by_ease};
+use crate::places::Places;
 use crate::screen::Screen;
 use crate::studies::{self, Target};
 use crate::{places, print, words};
@@ -81,7 +82,7 @@ fn in_words(
     };
     let aside = aside(pack, screen);
     let both = proposed.map(|it| both(pack, it, screen)).unwrap_or_default();
-    format!("{head}\n\n{places}\n{aside}{both}{}", costs_explained(pack, screen))
+    format!("{head}\n\n{places}\n{aside}{both}{}", costs_explained(pack, choose.is_some(), screen))
 }
 
 /// The puzzles that have no place, with what each would bring.
@@ -122,7 +123,7 @@ fn would_bring(pack: &StudiedPack, study: &Study) -> String {
         .map(|it| it.technique)
         .collect();
     let used = account.techniques();
-    match by_ease(used.iter().filter(|it| !taught.contains(it))) {
+    match by_ease(used.iter().copied().filter(|it| !taught.contains(it))) {
         it if it.is_empty() => "It would teach nothing that the others do not.".to_owned(),
         it => format!("It alone would teach {}.", words::techniques(&it)),
     }
@@ -140,7 +141,7 @@ fn both(pack: &StudiedPack, proposed: &StudiedPack, screen: Screen) -> String {
     print::drawn(&table) + "\n"
 }
 
-fn costs_explained(pack: &StudiedPack, screen: Screen) -> String {
+fn costs_explained(pack: &StudiedPack, is_choice: bool, screen: Screen) -> String {
     let this = match places::costs(pack) {
         Some(costs) if costs.total() > 0 => format!("What this order costs: {}.", tell::costs(costs)),
         Some(_) => "This order costs nothing.".to_owned(),
@@ -150,6 +151,8 @@ fn costs_explained(pack: &StudiedPack, screen: Screen) -> String {
         (Some(costs), Some(at_least)) if at_least >= costs.total() => {
             " No order of these puzzles, with these walkthroughs, costs less."
         }
+        // Among many, a choice is bounded by nothing.
+        (Some(_), Some(0)) => " It is not proved to be the best.",
         (Some(_), Some(at_least)) => {
             &format!(" It is not proved to be the best: none costs less than {at_least}.")
         }
@@ -157,18 +160,22 @@ fn costs_explained(pack: &StudiedPack, screen: Screen) -> String {
     };
     let text = format!(
         "{this}{bound} {} {}",
-        weights_explained(pack.objective().weights),
+        weights_explained(pack.objective().weights, is_choice),
         words::minutes_note(pack.n_solves()),
     );
     print::folded(&text, screen)
 }
 
-fn weights_explained(weights: Weights) -> String {
+fn weights_explained(weights: Weights, is_choice: bool) -> String {
+    let not_taught = match is_choice {
+        true => format!(", and {} for each technique that none of those chosen takes", weights.not_taught),
+        false => String::new(),
+    };
     format!(
         "An order costs {} for each technique beyond the first that is new in one puzzle, {} for each that a new \
          one builds on and that has not been shown, {} for each minute by which a puzzle is easier than the one \
          before, {} for two puzzles by one setter in a row and {} for two that open with the same technique, and \
-         {} for a puzzle after one of a later shelf; `[weights]` in pack.toml changes that.",
+         {} for a puzzle after one of a later shelf{not_taught}; `[weights]` in pack.toml changes that.",
         weights.new_at_once,
         weights.prerequisite,
         weights.minute_back,

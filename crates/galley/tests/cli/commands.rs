@@ -121,6 +121,8 @@ fn a_move_says_what_gets_worse() {
         folder.run(&["order", "lamp-store", "--unseal", "--move", "dark-stair=1", "--json"]).code(0).json();
     assert!(json["cost"].as_u64().unwrap() > json["cost_before"].as_u64().unwrap());
     assert!(!json["worse"].as_array().unwrap().is_empty());
+    let both = folder.run(&["order", "lamp-store", "--choose", "2", "--move", "low-tide=1"]).code(2);
+    assert!(both.stderr.contains("cannot be used with"), "{}", both.stderr);
     for (wrong, said) in [
         ("nobody=1", "no place"),
         ("low-tide=4", "there is no place 4"),
