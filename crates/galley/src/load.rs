@@ -1,8 +1,9 @@
 //! From a path to a pack: which files are read, and which are left alone.
 //!
-//! Of a folder: `pack.toml` and every `.toml` file in `puzzles`, one level deep; names that begin with
-//! a dot belong to editors and are passed over; and `calibration.json`, if there is one. Nothing outside the folder is read, not even through a
-//! link. A single puzzle file becomes a pack of one. What the bytes mean is for `packfile`.
+//! Of a folder: `pack.toml` and every `.toml` file in `puzzles`, one level deep; names that begin with a dot
+//! belong to editors and are passed over; and `calibration.json`, if there is one. Nothing outside the folder
+//! is read, not even through a link. A single puzzle file becomes a pack of one. What the bytes mean is for
+//! `packfile`.
 
 use std::collections::BTreeMap;
 use std::fs::{self, File};
@@ -288,7 +289,7 @@ pub(crate) fn cannot_read(path: &Path, error: &io::Error) -> Failure {
 pub(crate) fn cannot_write(path: &Path, error: &io::Error) -> Failure {
     Failure::new(
         format!("{} cannot be written: {}", shown(path), reason(error)),
-        "look whether the place may be written to",
+        "look whether its folder is there and may be written to",
     )
 }
 

@@ -4,7 +4,6 @@
 //! out of what was weighed for the others; what an order costs is told only when no puzzle is sealed.
 
 use pack::{Costs, Coverage, Placed, PuzzleId};
-use reason::TECHNIQUES;
 use study::{StudiedPack, Study};
 use trail::TechniqueId;
 
@@ -54,13 +53,6 @@ impl<'a> Places<'a> {
         let only = only.filter(|it| it.technique != TechniqueId::SMALL_ARGUMENT);
         only.filter_map(|it| Some((it.technique, it.taught_in()?))).collect()
     }
-}
-
-/// The techniques, easiest first.
-pub(crate) fn by_ease<'a>(ids: impl IntoIterator<Item = &'a TechniqueId>) -> Vec<TechniqueId> {
-    let mut ids: Vec<TechniqueId> = ids.into_iter().copied().collect();
-    ids.sort_by_key(|id| TECHNIQUES.iter().position(|it| it.id() == *id).unwrap_or(TECHNIQUES.len()));
-    ids
 }
 
 /// What the order costs; none while a puzzle is sealed, because it would say how much that one teaches.

@@ -3,7 +3,6 @@
 
 use grade::Solver;
 use pack::{Placed, State};
-use reason::TECHNIQUES;
 use study::{Finding, Knowing, MinutesRange, Study};
 use trail::TechniqueId;
 
@@ -78,8 +77,8 @@ pub(crate) fn techniques(ids: &[TechniqueId]) -> String {
 
 /// The technique with that name in files and documents; small arguments have one too.
 pub(crate) fn technique_named(name: &str) -> Option<TechniqueId> {
-    let all = TECHNIQUES.iter().map(|it| it.id()).chain([TechniqueId::SMALL_ARGUMENT]);
-    all.into_iter().find(|it| it.name() == name)
+    let is_argument = name == TechniqueId::SMALL_ARGUMENT.name();
+    reason::named(name).or(is_argument.then_some(TechniqueId::SMALL_ARGUMENT))
 }
 
 /// The techniques' names in files and documents.

@@ -28,8 +28,9 @@ pub const FEWEST_SOLVES: usize = 5;
 /// The fewest puzzles they must be of: with fewer, leaving one out leaves what one puzzle is like.
 pub const FEWEST_PUZZLES: usize = 3;
 
-/// The fewest steps of a technique that move its wait. The logarithm of an exponential wait has a spread of
-/// π / √6 = 1.28 (any table of the Gumbel distribution), so the mean of ten is off by 0.4: less than a technique may be.
+/// The fewest steps of a technique that move its wait. The logarithm of an exponential wait has a spread of π /
+/// √6 = 1.28 (any table of the Gumbel distribution), so the mean of ten is off by 0.4: less than a technique
+/// may be.
 pub const FEWEST_STEPS: usize = 10;
 
 /// The fewest stretches of a solve that counts.

@@ -1,7 +1,7 @@
 //! What a puzzle should be like.
 
 use grid::Size;
-use reason::{Known, Settings, TECHNIQUES};
+use reason::{Known, Settings, TECHNIQUES, rank};
 use trail::TechniqueId;
 
 /// What everybody is taken to know, however easy the technique that is to be taught: with less, what is found out
@@ -112,8 +112,7 @@ impl Brief {
 /// easier than the hardest of them, the first techniques of all, and those that only together with these lead
 /// anywhere. With none to learn, every technique.
 pub fn usually_known(teaches: &[TechniqueId]) -> Known {
-    let place = |id: &TechniqueId| TECHNIQUES.iter().position(|it| it.id() == *id);
-    let last = teaches.iter().filter_map(place).max().unwrap_or(TECHNIQUES.len());
+    let last = teaches.iter().map(|it| rank(*it)).max().unwrap_or(TECHNIQUES.len());
     let is_companion = |id: &TechniqueId| {
         COMPANIONS.iter().any(|it| it.1 == id.name() && teaches.iter().any(|taught| taught.name() == it.0))
     };

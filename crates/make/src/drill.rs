@@ -8,12 +8,13 @@ use grid::{Cell, CellSet, DigitSet, Grid, House, Size};
 use rand::SeedableRng;
 use rand_chacha::ChaCha8Rng;
 use rayon::prelude::*;
-use reason::{Known, Settings, TECHNIQUES, Technique, View, technique};
+use reason::{Known, Settings, TECHNIQUES, View, technique};
 use rulebook::{Claim, Puzzle};
 use trail::{Argument, Cites, Proposal, StepId, TechniqueId, Trail};
 
 use crate::brief::Brief;
-use crate::draft::{Draft, Stop};
+use crate::draft::{Draft, Stop, Stopped};
+use crate::moment::as_far_as_it_goes;
 use crate::setter::random_solution;
 
 /// Tries that are made side by side before it is looked whether that was enough.
@@ -69,7 +70,7 @@ pub fn drill(
     while next < tries && drills.len() < count {
         let numbers = next..tries.min(next + AT_ONCE);
         next = numbers.end;
-        let found: Vec<Result<Option<Drill>, crate::draft::Stopped>> =
+        let found: Vec<Result<Option<Drill>, Stopped>> =
             numbers.into_par_iter().map(|it| from_one_puzzle(brief, asked, seed, it, stop)).collect();
         for it in found {
             drills.extend(it.ok()?);
@@ -86,7 +87,7 @@ fn from_one_puzzle(
     seed: u64,
     number: u64,
     stop: Stop,
-) -> Result<Option<Drill>, crate::draft::Stopped> {
+) -> Result<Option<Drill>, Stopped> {
     let mut random = ChaCha8Rng::seed_from_u64(seed);
     random.set_stream(number);
     let solution = random_solution(brief.size, &mut random);
@@ -124,8 +125,8 @@ fn cut_out(position: &View, house: House, asked: TechniqueId) -> Option<Drill> {
     let mut shown = View::new(&puzzle);
     tell_all(&mut shown, position, house)?;
     let of_technique = technique(asked)?;
-    let mut easier = shown.clone();
-    go_as_far_as(&mut easier, asked);
+    let easier_ones = TECHNIQUES.iter().map(|it| it.id()).take_while(|it| *it != asked);
+    let easier = as_far_as_it_goes(shown.clone(), Known::only(easier_ones));
     let mut proposal = of_technique
         .find(&shown)
         .into_iter()
@@ -198,19 +199,6 @@ fn tell(shown: &mut View, claims: Vec<Claim>) -> Option<()> {
     let argument = Argument::SeesBothCrusts { cells: CellSet::EMPTY };
     shown.take(Proposal { technique: TechniqueId::SMALL_ARGUMENT, argument, conclusions }).ok()?;
     Some(())
-}
-
-/// Takes every step that techniques easier than this one offer.
-fn go_as_far_as(view: &mut View, harder: TechniqueId) {
-    let easier = TECHNIQUES.iter().map(|it| it.id()).take_while(|it| *it != harder);
-    let known = Known::only(easier);
-    let next =
-        |view: &View| known.techniques().find_map(|it: &dyn Technique| it.find(view).into_iter().next());
-    while let Some(proposal) = next(view) {
-        if view.take(proposal).is_err() {
-            break;
-        }
-    }
 }
 
 /// What kind of thing is said: claims of one kind answer one question.

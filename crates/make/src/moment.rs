@@ -14,7 +14,7 @@ pub(crate) fn moment(
     technique: TechniqueId,
     others: Known,
 ) -> Option<StepId> {
-    let stuck = as_far_as_it_goes(puzzle, others);
+    let stuck = as_far_as_it_goes(View::new(puzzle), others);
     let is_beyond = |id: StepId| {
         walkthrough.step(id).concludes().iter().any(|it| stuck.is_news(walkthrough.fact(*it).claim()))
     };
@@ -22,9 +22,8 @@ pub(crate) fn moment(
     uses.find(|it| is_beyond(*it))
 }
 
-/// Everything that can be known with these techniques.
-pub(crate) fn as_far_as_it_goes(puzzle: &Puzzle, known: Known) -> View<'_> {
-    let mut view = View::new(puzzle);
+/// Everything that can be known from there with these techniques.
+pub(crate) fn as_far_as_it_goes(mut view: View<'_>, known: Known) -> View<'_> {
     while let Some(proposal) = known.techniques().find_map(|it| it.find(&view).into_iter().next()) {
         // What cannot be put on a trail is a fault of its technique, which `reason::explain` reports.
         if view.take(proposal).is_err() {

@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 use grid::Grid;
 use prove::{Printed, Verdict, verdict};
 use rayon::prelude::*;
-use reason::{Settings, View};
+use reason::{Settings, View, by_ease};
 use replay::Checked;
 use rulebook::Puzzle;
 use trail::TechniqueId;
@@ -124,10 +124,7 @@ fn judge(
     }
     let Some((explained, seconds)) = told(&changed, solution, settings) else { return Judged::Unfinished };
     let uses = techniques(&explained);
-    let only = |a: &BTreeSet<TechniqueId>, b: &BTreeSet<TechniqueId>| {
-        let all = reason::TECHNIQUES.iter().map(|it| it.id()).chain([TechniqueId::SMALL_ARGUMENT]);
-        all.filter(|it| a.contains(it) && !b.contains(it)).collect()
-    };
+    let only = |a: &BTreeSet<TechniqueId>, b: &BTreeSet<TechniqueId>| by_ease(a.difference(b).copied());
     let (new, gone) = (only(&uses, own), only(own, &uses));
     Judged::Sound(Box::new(Variant { variation, puzzle: changed, explained, seconds, new, gone }))
 }
@@ -147,5 +144,5 @@ fn told(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> Option<(Checked
 }
 
 fn techniques(explained: &Checked) -> BTreeSet<TechniqueId> {
-    explained.walkthrough().trail().steps().map(|(_, it)| it.technique()).collect()
+    explained.walkthrough().trail().techniques()
 }

@@ -4,7 +4,6 @@
 use std::collections::BTreeMap;
 
 use grade::{Calibration, Pace, Solver, Wait};
-use reason::TECHNIQUES;
 use serde::{Deserialize, Serialize};
 use trail::TechniqueId;
 
@@ -131,6 +130,6 @@ impl From<&Calibration> for Manner {
 
 /// The technique of that name; small arguments have one too.
 fn technique_named(name: &str) -> Option<TechniqueId> {
-    let all = TECHNIQUES.iter().map(|it| it.id()).chain([TechniqueId::SMALL_ARGUMENT]);
-    all.into_iter().find(|it| it.name() == name)
+    let is_argument = name == TechniqueId::SMALL_ARGUMENT.name();
+    reason::named(name).or(is_argument.then_some(TechniqueId::SMALL_ARGUMENT))
 }

@@ -47,7 +47,7 @@ pub(crate) fn read_plans(reader: &mut Reader<'_>, table: &DeTable<'_>, shelves: 
 
 /// The technique of that name; notes it if there is none.
 pub(crate) fn technique(reader: &mut Reader<'_>, name: &str, range: Range<usize>) -> Option<TechniqueId> {
-    let found = TECHNIQUES.iter().map(|it| it.id()).find(|it| it.name() == name);
+    let found = reason::named(name);
     if found.is_none() {
         let meant = nearest(name, TECHNIQUES.iter().map(|it| it.id().name()));
         reader.note(range, Fault::UnknownTechnique { found: name.to_owned(), meant });

@@ -129,7 +129,8 @@ pub fn explain(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> Result<C
         .map_err(|(fact, refusal)| Stopped::Refused(fact, refusal))
 }
 
-/// Whether the one trail shows the technique and the other does so later or not at all, and it takes hardly more effort.
+/// Whether the one trail shows the technique and the other does so later or not at all, and it takes hardly
+/// more effort.
 fn shows_earlier(technique: TechniqueId, one: &Trail, other: &Trail) -> bool {
     // Trails differ in length, so places are compared in hundredths of it.
     let place = |trail: &Trail| {

@@ -34,6 +34,6 @@ pub use explain::{FEATURED, Search, Settings, Stopped, explain, solve};
 pub use judgement::{Judged, Judgement, judge_claim};
 pub use known::Known;
 pub use survey::{Survey, survey};
-pub use technique::{TECHNIQUES, Technique, technique};
+pub use technique::{TECHNIQUES, Technique, by_ease, named, rank, technique};
 pub use view::View;
 pub use why::{Solved, Unanswered, Why, why};

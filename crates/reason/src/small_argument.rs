@@ -1,13 +1,13 @@
 //! The last resort: a small argument by cases.
 //!
-//! Where no technique offers a step, some candidate can still be shown to be impossible from a few
-//! houses and clues. The fewest that prove anything are searched for (`smallest`); of those sets the one
-//! is taken that leads on best. Its proofs are cut down until nothing can be spared, among houses and clues
-//! (`cores`), then among known facts (`ground`); what is left is worked out as cases a person can
-//! follow (`trace`). It counts only if `replay` accepts it. Where the search for the fewest gives up, what
-//! a SAT solver used of all premises is cut down instead: that argument is irreducible, but not proven to
-//! be the smallest, and says so. Where that cannot be told either, and once a walkthrough holds more arguments than
-//! anybody reads, the first that is easy to follow is taken (`quick`). Published work on the same idea, explanations from smallest
+//! Where no technique offers a step, some candidate can still be shown to be impossible from a few houses and
+//! clues. The fewest that prove anything are searched for (`smallest`); of those sets the one is taken that
+//! leads on best. Its proofs are cut down until nothing can be spared, among houses and clues (`cores`), then
+//! among known facts (`ground`); what is left is worked out as cases a person can follow (`trace`). It counts
+//! only if `replay` accepts it. Where the search for the fewest gives up, what a SAT solver used of all
+//! premises is cut down instead: that argument is irreducible, but not proven to be the smallest, and says so.
+//! Where that cannot be told either, and once a walkthrough holds more arguments than anybody reads, the first
+//! that is easy to follow is taken (`quick`). Published work on the same idea, explanations from smallest
 //! unsatisfiable subsets: B. Bogaerts, E. Gamba, T. Guns, Artificial Intelligence 300 (2021) 103550.
 
 mod cores;

@@ -68,6 +68,23 @@ pub fn technique(id: TechniqueId) -> Option<&'static dyn Technique> {
     Some(TECHNIQUES[place(id)?])
 }
 
+/// The technique with that name in files and documents.
+pub fn named(name: &str) -> Option<TechniqueId> {
+    TECHNIQUES.iter().map(|it| it.id()).find(|it| it.name() == name)
+}
+
+/// These, easiest first; what is no technique, a small argument for instance, comes last.
+pub fn by_ease(ids: impl IntoIterator<Item = TechniqueId>) -> Vec<TechniqueId> {
+    let mut ids: Vec<TechniqueId> = ids.into_iter().collect();
+    ids.sort_by_key(|it| rank(*it));
+    ids
+}
+
+/// How many techniques are easier; for what is no technique, all of them.
+pub fn rank(id: TechniqueId) -> usize {
+    place(id).unwrap_or(TECHNIQUES.len())
+}
+
 /// The place in [`TECHNIQUES`] of the technique with that id.
 pub(crate) fn place(id: TechniqueId) -> Option<usize> {
     static PLACES: LazyLock<BTreeMap<TechniqueId, usize>> =

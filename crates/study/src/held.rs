@@ -1,7 +1,7 @@
 //! The pack held against what the editor has said of it: limits of shelves, and what recordings say.
 
 use ::pack::{PuzzleId, Said};
-use reason::TECHNIQUES;
+use reason::rank;
 use trail::TechniqueId;
 
 use crate::StudiedPack;
@@ -23,8 +23,6 @@ impl StudiedPack {
     /// The puzzles that are more than their shelves take, in order. Of sealed ones nothing is said: it would tell
     /// something of them.
     pub fn misfits(&self) -> Vec<Misfit> {
-        let rank =
-            |id: TechniqueId| TECHNIQUES.iter().position(|it| it.id() == id).unwrap_or(TECHNIQUES.len());
         let misfit = |at: usize| {
             let name = self.placement(at).shelf?;
             let shelf = self.info().shelves.iter().find(|it| it.name == name)?;

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use grid::Grid;
 use pack::Entry;
-use reason::{Known, Settings, Stopped, TECHNIQUES, solve, technique};
+use reason::{Known, Settings, Stopped, TECHNIQUES, rank, solve, technique};
 use rulebook::{Claim, Puzzle};
 use trail::TechniqueId;
 
@@ -48,7 +48,7 @@ impl Learner<'_> {
         let mut learnt = self.with_ground(self.uses(&all)?);
         // The hardest first: what builds on others goes before them.
         let mut tried = BTreeSet::new();
-        while let Some(id) = self.hardest(learnt.difference(&tried)) {
+        while let Some(id) = learnt.difference(&tried).copied().max_by_key(|it| rank(*it)) {
             tried.insert(id);
             let others: BTreeSet<TechniqueId> = learnt.iter().copied().filter(|it| *it != id).collect();
             if self.with_ground(others.clone()).len() == others.len()
@@ -72,7 +72,7 @@ impl Learner<'_> {
         let trail = solve(self.puzzle, self.solution, settings).ok()?;
         let digits = trail.facts().filter(|(_, it)| matches!(it.claim(), Claim::Is(..))).map(|it| it.0);
         let needed = trail.needed_for(digits.collect::<Vec<_>>());
-        Some(needed.steps().map(|(_, it)| it.technique()).filter(|it| !self.known.has(*it)).collect())
+        Some(needed.techniques().into_iter().filter(|it| !self.known.has(*it)).collect())
     }
 
     fn with(&self, learnt: &BTreeSet<TechniqueId>) -> Known {
@@ -87,11 +87,6 @@ impl Learner<'_> {
             open.extend(below.iter().filter(|it| !self.known.has(**it) && ids.insert(**it)));
         }
         ids
-    }
-
-    fn hardest<'a>(&self, ids: impl Iterator<Item = &'a TechniqueId>) -> Option<TechniqueId> {
-        let place = |id: &TechniqueId| TECHNIQUES.iter().position(|it| it.id() == *id);
-        ids.copied().max_by_key(|it| place(it))
     }
 
     /// The easiest technique that is enough by itself, builds on nothing that is not known, and weighs no more than

@@ -1,7 +1,8 @@
 //! What Galley finds out about a puzzle and about a pack, with the seal kept.
 //!
-//! [`study`] proves, explains and grades one puzzle ([`proved`] only proves it); [`StudiedPack::as_syllabus`] puts a
-//! whole pack in order, and walks through each puzzle with what is known by then. Both are pure, so that `galley` may study many puzzles at once and a desk one at a time.
+//! [`study`] proves, explains and grades one puzzle ([`proved`] only proves it); [`StudiedPack::as_syllabus`]
+//! puts a whole pack in order, and walks through each puzzle with what is known by then. Both are pure, so that
+//! `galley` may study many puzzles at once and a desk one at a time.
 //!
 //! The seal is kept here and nowhere else: what would spoil a puzzle (a solution digit, a technique,
 //! a step) can only be had through [`Study::opened`], which a sealed puzzle refuses. Whatever is

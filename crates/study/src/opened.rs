@@ -32,7 +32,7 @@ impl Account {
     pub(crate) fn new(explained: Checked, surveys: Vec<Survey>, known: Known) -> Account {
         let trail = explained.walkthrough().trail();
         let estimate = grade::estimate(&surveys, trail, known, &Calibration::default());
-        let (way_in, techniques) = (way_in(trail), trail.steps().map(|(_, it)| it.technique()).collect());
+        let (way_in, techniques) = (way_in(trail), trail.techniques());
         Account { explained, estimate, surveys, known, way_in, techniques }
     }
 

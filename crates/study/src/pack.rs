@@ -116,8 +116,8 @@ impl StudiedPack {
         self.proposal.is_some()
     }
 
-    /// What no order of the puzzles costs less than as long as their walkthroughs stay as they are; none if the order is
-    /// the editor's. To be shown as [`StudiedPack::costs`] is.
+    /// What no order of the puzzles costs less than as long as their walkthroughs stay as they are; none if the
+    /// order is the editor's. To be shown as [`StudiedPack::costs`] is.
     pub fn at_least(&self) -> Option<u64> {
         self.proposal.as_ref().map(|it| it.at_least)
     }

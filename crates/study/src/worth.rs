@@ -1,6 +1,6 @@
 //! What a puzzle teaches: what each technique of its walkthrough is worth to a solver who knows the rest.
 
-use reason::{Settings, solve};
+use reason::{Known, Settings, by_ease, solve};
 use trail::TechniqueId;
 
 use crate::puzzle::account;
@@ -21,7 +21,7 @@ pub enum Worth {
 const HARDLY: f64 = 30.0;
 
 impl Study {
-    /// What each technique of the walkthrough is worth that is asked about, in the order of the registry. None while
+    /// What each technique of the walkthrough is worth that is asked about, easiest first. None while
     /// the puzzle is sealed, and if it has no walkthrough.
     ///
     /// "The rest" is what a solver is taken to know before this puzzle and what the walkthrough teaches beside; where
@@ -32,11 +32,11 @@ impl Study {
         let used = own.techniques();
         let by_then = match self.known() {
             Some(known) => used.iter().fold(known, |known, it| known.with(*it)),
-            None => reason::Known::ALL,
+            None => Known::ALL,
         };
         let worth = |id: TechniqueId| {
             let known = by_then.techniques().map(|it| it.id()).filter(|it| *it != id);
-            let settings = Settings { known: reason::Known::only(known), ..Settings::TECHNIQUES_ALONE };
+            let settings = Settings { known: Known::only(known), ..Settings::TECHNIQUES_ALONE };
             let without = match solve(&self.entry().puzzle, solution, settings) {
                 Ok(_) => {
                     account(self.entry(), solution, settings).ok().map(|it| it.calibrated(&self.calibration))
@@ -45,9 +45,8 @@ impl Study {
             };
             without.map_or(Worth::Needed, |without| saves(own, &without))
         };
-        let asked =
-            reason::TECHNIQUES.iter().map(|it| it.id()).filter(|it| used.contains(it) && is_asked(*it));
-        Some(asked.map(|it| (it, worth(it))).collect())
+        let asked = by_ease(used.iter().copied().filter(|it| is_asked(*it)));
+        Some(asked.into_iter().map(|it| (it, worth(it))).collect())
     }
 }
 

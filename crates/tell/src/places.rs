@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use ::pack::{Costs, Placed};
-use reason::TECHNIQUES;
+use reason::by_ease;
 use trail::TechniqueId;
 
 use crate::{list, technique_name};
@@ -115,7 +115,11 @@ pub fn ordinal(n: usize) -> String {
 
 /// The techniques' names as a list, easiest first.
 fn techniques(ids: &BTreeSet<TechniqueId>) -> String {
-    list(&by_ease(ids).map(technique_name).collect::<Vec<_>>())
+    list(&names(ids))
+}
+
+fn names(ids: &BTreeSet<TechniqueId>) -> Vec<&'static str> {
+    by_ease(ids.iter().copied()).into_iter().map(technique_name).collect()
 }
 
 /// So many of the techniques that are practised are named.
@@ -123,7 +127,7 @@ const MOST_NAMED: usize = 3;
 
 /// The same of the hardest, and how many others there are.
 fn the_hardest(ids: &BTreeSet<TechniqueId>) -> String {
-    let names: Vec<&str> = by_ease(ids).map(technique_name).collect();
+    let names = names(ids);
     match names.len().saturating_sub(MOST_NAMED) {
         // One more name takes no more room than to say that there is one.
         0 | 1 => list(&names),
@@ -133,11 +137,6 @@ fn the_hardest(ids: &BTreeSet<TechniqueId>) -> String {
             list(&named)
         }
     }
-}
-
-fn by_ease(ids: &BTreeSet<TechniqueId>) -> impl Iterator<Item = TechniqueId> {
-    let all = TECHNIQUES.iter().map(|it| it.id()).chain([TechniqueId::SMALL_ARGUMENT]);
-    all.filter(|it| ids.contains(it))
 }
 
 /// How much longer it takes than the one before, up to the ordinal of that.
@@ -154,6 +153,7 @@ fn step(seconds: i64) -> String {
 #[cfg(test)]
 mod tests {
     use ::pack::{Flaws, PuzzleId};
+    use reason::TECHNIQUES;
 
     use super::*;
 

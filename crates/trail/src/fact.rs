@@ -275,6 +275,11 @@ impl Trail {
         self.steps.iter().enumerate().map(|(at, it)| (StepId(at as u32), it))
     }
 
+    /// The techniques of its steps, small arguments among them.
+    pub fn techniques(&self) -> BTreeSet<TechniqueId> {
+        self.steps.iter().map(Step::technique).collect()
+    }
+
     /// How many steps there are.
     pub fn n_steps(&self) -> usize {
         self.steps.len()

@@ -1,8 +1,9 @@
 //! `galley calibrate`: what the pack's test solves teach about its minutes.
 //!
-//! What they teach is kept in a file and not fitted anew by each command: a fit takes the walkthrough of every puzzle that
-//! was solved, and a question about one puzzle must not wait for the whole pack. And it is written only when that
-//! is asked for, because it changes every minute and may change the order: the editor should see first what it would do.
+//! What they teach is kept in a file and not fitted anew by each command: a fit takes the walkthrough of every
+//! puzzle that was solved, and a question about one puzzle must not wait for the whole pack. And it is written
+//! only when that is asked for, because it changes every minute and may change the order: the editor should see
+//! first what it would do.
 
 use std::io::Write;
 use std::path::Path;

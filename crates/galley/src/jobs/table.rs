@@ -1,13 +1,14 @@
 //! `galley table`: the pack at a glance.
 
 use pack::{Coverage, Placed};
+use reason::by_ease;
 use study::{Placement, Study};
 
 use super::order::{aside_document, by};
 use crate::job::With;
 use crate::json;
 use crate::outcome::{Failure, Outcome};
-use crate::places::{Places, by_ease};
+use crate::places::Places;
 use crate::screen::Screen;
 use crate::studies::{Found, Target};
 use crate::{print, words};
@@ -93,7 +94,7 @@ fn row_in_words(placement: Placement<'_>, study: &Study, reasons: Option<&Placed
     let entry = study.entry();
     let new = match reasons {
         Some(it) if it.new.is_empty() => "nothing".to_owned(),
-        Some(it) => words::techniques(&by_ease(&it.new)),
+        Some(it) => words::techniques(&by_ease(it.new.iter().copied())),
         None if study.is_sealed() => "(sealed)".to_owned(),
         None => String::new(),
     };
@@ -124,8 +125,8 @@ pub(crate) fn document(found: &Found) -> json::Table {
             verdict: json::verdict(study.finding()),
             minutes: study.minutes().map(json::Minutes::from),
             shelf: placement.shelf.map(str::to_owned),
-            new: reasons.map(|it| words::ids(&by_ease(&it.new))),
-            practised: reasons.map(|it| words::ids(&by_ease(&it.practised))),
+            new: reasons.map(|it| words::ids(&by_ease(it.new.iter().copied()))),
+            practised: reasons.map(|it| words::ids(&by_ease(it.practised.iter().copied()))),
         }
     };
     let covered = |it: &Coverage| json::Coverage {

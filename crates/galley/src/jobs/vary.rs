@@ -108,7 +108,7 @@ fn in_words(study: &Study, varied: &Varied, screen: Screen) -> String {
 }
 
 fn minutes(seconds: f64) -> String {
-    format!("{:.1} minutes (not yet calibrated)", seconds / 60.0)
+    format!("{:.1} minutes ({})", seconds / 60.0, tell::basis(0))
 }
 
 fn minutes_of(it: &Variant) -> String {

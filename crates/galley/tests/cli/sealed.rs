@@ -62,8 +62,8 @@ fn unfolded(text: &str) -> String {
 }
 
 fn spoilers(folder: &Folder, by_itself_too: bool) -> Spoilers {
-    // As the pack walks through it, and perhaps as it is walked through by itself. What the open ones say is what they say
-    // while the other is sealed: it teaches nobody then.
+    // As the pack walks through it, and perhaps as it is walked through by itself. What the open ones say is
+    // what they say while the other is sealed: it teaches nobody then.
     let texts = |id: &str, key: &str| -> Vec<String> {
         let unseal: &[&str] = if id == "dark-stair" { &["--unseal"] } else { &[] };
         let file = format!("lamp-store/puzzles/{id}.toml");

@@ -2,7 +2,7 @@
 
 use grid::Size;
 use make::{Brief, Clues, Kind, Look, Span, usually_known};
-use reason::{Known, TECHNIQUES, technique};
+use reason::{Known, rank, technique};
 use trail::TechniqueId;
 
 use crate::args::{RawClues, RawLook, RawMake};
@@ -20,7 +20,7 @@ pub(in crate::jobs) fn brief(raw: &RawMake) -> Result<Brief, Failure> {
     let size = size(&raw.size)?;
     let kind = if raw.classic { Kind::Classic } else { Kind::Sandwich };
     let mut teaches = techniques(&raw.teaches);
-    teaches.sort_by_key(rank);
+    teaches.sort_by_key(|it| rank(*it));
     teaches.dedup();
     let known = known(raw, &teaches)?;
     let usual = match kind {
@@ -54,10 +54,6 @@ fn techniques(names: &[String]) -> Vec<TechniqueId> {
     names.iter().filter_map(|it| words::technique_named(it)).collect()
 }
 
-fn rank(id: &TechniqueId) -> Option<usize> {
-    TECHNIQUES.iter().position(|it| it.id() == *id)
-}
-
 /// `6x6`, or `6` for short.
 fn size(text: &str) -> Result<Size, Failure> {
     let side = match text.split_once(['x', 'X']) {
@@ -78,7 +74,7 @@ fn size(text: &str) -> Result<Size, Failure> {
 fn known(raw: &RawMake, teaches: &[TechniqueId]) -> Result<Known, Failure> {
     let hardest = raw.hardest.as_deref().and_then(words::technique_named);
     if let Some(hardest) = hardest {
-        return match teaches.iter().find(|it| rank(it) > rank(&hardest)) {
+        return match teaches.iter().find(|it| rank(**it) > rank(hardest)) {
             None => Ok(Known::up_to(hardest)),
             Some(it) => Err(Failure::new(
                 format!("`{it}` is harder than `{hardest}`, the hardest technique allowed"),

@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 
 use pack::PuzzleId;
 
-use crate::load::{reason, shown};
+use crate::load::{cannot_write, shown};
 use crate::outcome::Failure;
 
 /// Where puzzles go.
@@ -102,11 +102,4 @@ fn write_new(path: &Path, text: &str) -> Result<(), Failure> {
 
 fn already_there(path: &Path) -> Failure {
     Failure::new(format!("{} is already there", shown(path)), "name another file, or move that one away")
-}
-
-fn cannot_write(path: &Path, error: &io::Error) -> Failure {
-    Failure::new(
-        format!("{} cannot be written: {}", shown(path), reason(error)),
-        "look whether its folder is there and may be written to",
-    )
 }

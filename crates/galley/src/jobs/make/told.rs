@@ -4,7 +4,7 @@ use std::fmt::Write;
 
 use grid::{CellSet, Grid};
 use make::{Brief, Made, Tally};
-use reason::TECHNIQUES;
+use reason::by_ease;
 use rulebook::Claim;
 use study::MinutesRange;
 use trail::{StepId, TechniqueId};
@@ -62,11 +62,12 @@ pub(super) fn in_words(brief: &Brief, finished: &[Finished], tally: &Tally, scre
         // Writing to a text cannot fail.
         _ = writeln!(
             text,
-            "{wrote}{}, {}, {}, about {} (not yet calibrated): {}",
+            "{wrote}{}, {}, {}, about {} ({}): {}",
             words::counted(givens, "given"),
             words::counted(clues, "clue"),
             words::counted(made.explained.walkthrough().trail().n_steps(), "step"),
             words::counted(made.minutes(), "minute"),
+            tell::basis(0),
             words::techniques(&techniques(made)),
         );
         for (technique, moment) in moments(brief, made) {
@@ -107,9 +108,7 @@ fn board_at(made: &Made, step: StepId) -> String {
 
 /// The techniques that the walkthrough uses, easiest first.
 fn techniques(made: &Made) -> Vec<TechniqueId> {
-    let trail = made.explained.walkthrough().trail();
-    let uses = |id: &TechniqueId| trail.steps().any(|(_, it)| it.technique() == *id);
-    TECHNIQUES.iter().map(|it| it.id()).filter(uses).collect()
+    by_ease(made.explained.walkthrough().trail().techniques())
 }
 
 pub(super) fn document(make: &Make, finished: &[Finished], tally: &Tally) -> json::Making {

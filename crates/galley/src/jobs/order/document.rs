@@ -1,10 +1,11 @@
 //! An order as a document.
 
 use pack::Placed;
+use reason::by_ease;
 use study::{StudiedPack, Study};
 
 use super::{aside_document, by};
-use crate::places::{self, Places, by_ease};
+use crate::places::{self, Places};
 use crate::studies::Found;
 use crate::{json, words};
 
@@ -35,9 +36,9 @@ pub(super) fn place((place, study, placed): (usize, &Study, Option<&Placed>)) ->
         place,
         id: study.entry().id.to_string(),
         sealed: study.is_sealed(),
-        new: placed.map(|it| words::ids(&by_ease(&it.new))),
-        practised: placed.map(|it| words::ids(&by_ease(&it.practised))),
-        not_shown: placed.map(|it| words::ids(&by_ease(&it.unprepared))),
+        new: placed.map(|it| words::ids(&by_ease(it.new.iter().copied()))),
+        practised: placed.map(|it| words::ids(&by_ease(it.practised.iter().copied()))),
+        not_shown: placed.map(|it| words::ids(&by_ease(it.unprepared.iter().copied()))),
         opens_with: placed.and_then(|it| it.break_in).map(|it| it.name()),
         seconds_more: placed.and_then(|it| it.step_up),
         same_setter: placed.map(|it| it.flaws.same_setter),
