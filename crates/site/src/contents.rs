@@ -33,10 +33,15 @@ impl<'a> Contents<'a> {
         self.published.chunk_by(|a, b| a.shelf == b.shelf)
     }
 
-    /// The techniques that the puzzle is the first to use, easiest first.
+    /// The techniques that solvers are taken to know before the first puzzle, easiest first.
+    pub(crate) fn known(&self) -> Vec<TechniqueId> {
+        self.coverage.iter().filter(|it| it.is_known).map(|it| it.technique).collect()
+    }
+
+    /// The techniques that are not known from the start and that the puzzle is the first to use, easiest first.
     pub(crate) fn new_in(&self, puzzle: &Published) -> Vec<TechniqueId> {
         let id = &puzzle.study.entry().id;
-        self.coverage.iter().filter(|it| it.puzzles.first() == Some(id)).map(|it| it.technique).collect()
+        self.coverage.iter().filter(|it| it.taught_in() == Some(id)).map(|it| it.technique).collect()
     }
 
     /// The techniques that the puzzle uses, easiest first.

@@ -52,6 +52,10 @@ fn puzzles(contents: &Contents) -> Markup {
             h2 { "The puzzles" }
             p { (words::HOW_TO_USE) }
             p.note { "Minutes are for a regular who knows the techniques: " (tell::basis(contents.n_solves)) "." }
+            @let known = contents.known();
+            @if !known.is_empty() {
+                p.known { "Taken to be known from the start: " (words::techniques(&known)) "." }
+            }
             @for shelf in contents.shelves() {
                 @if let Some(name) = shelf.first().and_then(|it| it.shelf) {
                     h3.shelf { (text(name)) }
@@ -74,7 +78,7 @@ fn entry(contents: &Contents, it: &Published) -> Markup {
             p.setter { "Set by " (text(&entry.setter)) }
             @if let Some(minutes) = it.study.minutes() { p.minutes { (words::minutes(minutes)) } }
             p.teaches {
-                @if new.is_empty() { "Practises what came before." }
+                @if new.is_empty() { "Practises what is known by then." }
                 @else { "New: " (words::techniques(&new)) "." }
             }
         }

@@ -171,6 +171,26 @@ fn the_index_has_the_puzzles_in_pack_order() {
 }
 
 #[test]
+fn what_is_known_from_the_start_is_said_and_new_in_no_puzzle() {
+    let known = pack_of(info(), vec![demo("first-light")]);
+    let known = known.studies()[0].opened().unwrap().account.unwrap().techniques().iter().copied().collect();
+    let info = PackInfo { knows: known, ..info() };
+    let pack = pack_of(info, vec![demo("first-light"), demo("low-wick")]);
+    let files = site(&pack);
+    let pages = pages(&files);
+    let html = &pages["index.html"];
+    let said = text(one(html, ".known"));
+    let entries: Vec<String> = all(html, ".entry").into_iter().map(text).collect();
+    assert!(entries[0].ends_with("Practises what is known by then."), "{}", entries[0]);
+    for id in &pack.info().knows {
+        let name = tell::technique_name(*id);
+        assert!(said.contains(name), "{name}: {said}");
+        let new = entries[1].split("New: ").nth(1).unwrap();
+        assert!(!new.trim_end_matches('.').split(", ").any(|it| it == name), "{name}: {new}");
+    }
+}
+
+#[test]
 fn rules_name_the_size_where_there_are_several() {
     let files = site(&mixed(None));
     let names: Vec<String> = all(&pages(&files)["index.html"], "#rules h3").into_iter().map(text).collect();
