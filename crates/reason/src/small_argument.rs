@@ -1,13 +1,14 @@
 //! The last resort: a small argument by cases.
 //!
 //! Where no technique offers a step, some candidate can still be shown to be impossible from a few houses and
-//! clues. The fewest that prove anything are searched for (`smallest`); of those sets the one is taken that
-//! leads on best. Its proofs are cut down until nothing can be spared, among houses and clues (`cores`), then
-//! among known facts (`ground`); what is left is worked out as cases a person can follow (`trace`). It counts
-//! only if `replay` accepts it. Where the search for the fewest gives up, what a SAT solver used of all
-//! premises is cut down instead: that argument is irreducible, but not proven to be the smallest, and says so.
-//! Where that cannot be told either, and once a walkthrough holds more arguments than anybody reads, the first
-//! that is easy to follow is taken (`quick`). Published work on the same idea, explanations from smallest
+//! clues. The fewest that prove anything are searched for (`smallest`), by questions that boards met before, trials
+//! on those houses alone and a SAT solver answer, in this order (`questions`, `counterexamples`, `trial`, `encode`); of
+//! those sets the one is taken that leads on best. Its proofs are cut down until nothing can be spared, among
+//! houses and clues (`cores`), then among known facts (`ground`); what is left is worked out as cases a person
+//! can follow (`trace`). It counts only if `replay` accepts it. Where the search for the fewest gives up, what the solver
+//! used of all houses is cut down instead (`irreducible`): that argument is not proven to be the smallest, and
+//! says so. Where that cannot be told either, and once a walkthrough holds more arguments than anybody reads, the
+//! first that is easy to follow is taken (`quick`). Published work on the same idea, explanations from smallest
 //! unsatisfiable subsets: B. Bogaerts, E. Gamba, T. Guns, Artificial Intelligence 300 (2021) 103550.
 
 mod cores;
@@ -15,10 +16,17 @@ mod counterexamples;
 mod encode;
 mod ground;
 mod held;
+mod irreducible;
 mod premise;
+mod questions;
 mod quick;
 mod smallest;
 mod trace;
+mod trial;
+
+#[cfg(test)]
+#[path = "../tests/reasoning/support/seeded.rs"]
+mod seeded;
 
 use std::cmp::Reverse;
 
@@ -28,9 +36,10 @@ use trail::{Argument, Branch, Cites, Proposal, TechniqueId};
 
 use crate::View;
 use cores::Core;
-use counterexamples::{Counterexamples, Met};
+use counterexamples::Met;
 use encode::Prover;
 pub use premise::{Goal, Premise};
+use questions::Questions;
 
 /// How much work an argument may cost.
 #[derive(Clone, Copy, Debug)]
@@ -94,21 +103,23 @@ impl<'a> Arguments<'a> {
         goals: &[Goal],
         leads_to: impl Fn(&[Claim]) -> usize,
     ) -> Option<Proposal> {
-        let mut prover = Prover::new(view, self.solution);
         self.n_found += 1;
         if self.n_found > self.effort.careful {
+            let mut prover = Prover::new(view, self.solution);
             return quick::quick(view, &mut prover, goals, self.effort).map(|it| proposal(vec![it], false));
         }
         let held = held::all(view);
-        let mut boards = Counterexamples::new(view, &held, goals, std::mem::take(&mut self.met));
-        let mut sets = smallest::smallest(&mut prover, &held, goals, &mut boards, self.effort);
-        self.met = boards.into_met();
+        let met = std::mem::take(&mut self.met);
+        let mut questions = Questions::new(view, self.solution, &held, goals, met, self.effort.questions);
+        let mut sets = smallest::smallest(&mut questions, self.effort);
         sets.sort_by_cached_key(|it| Reverse(leads_to(&it.claims())));
         let told = sets.into_iter().find_map(|set| {
-            let told = self.told(view, &mut prover, set.proofs);
+            let told = self.told(view, &mut questions.prover, set.proofs);
             (!told.is_empty()).then(|| proposal(told, set.is_smallest))
         });
-        told.or_else(|| self.cut_from_all(view, &mut prover, goals).map(|it| proposal(it, false)))
+        let told = told.or_else(|| self.cut_from_all(view, &mut questions).map(|it| proposal(it, false)));
+        self.met = questions.into_met();
+        told
     }
 
     /// What can be told of the proofs, each cut down first.
@@ -127,17 +138,22 @@ impl<'a> Arguments<'a> {
         told.take(self.effort.conclusions).collect()
     }
 
-    /// An argument cut down from what the solver used of all premises; where none of those is easy to tell, a quick
+    /// An argument from houses that are cut down from all of them; where none of those is easy to tell, a quick
     /// one, however many cases it takes: so that every puzzle is explained to the end.
-    fn cut_from_all(&self, view: &View, prover: &mut Prover, goals: &[Goal]) -> Option<Vec<Told>> {
-        let mut shortest = cores::shortest(prover, goals, self.effort.cores);
-        cores::shrink_all(prover, &mut shortest);
-        let easy =
-            shortest.into_iter().find_map(|core| Some((told_if_easy(view, &core, self.effort)?, core)));
+    fn cut_from_all(&self, view: &View, questions: &mut Questions) -> Option<Vec<Told>> {
+        questions.allow(self.effort.questions);
+        let few_houses = irreducible::irreducible(questions, self.effort.cores);
+        let easy = few_houses.into_iter().find_map(|(goal, houses)| {
+            let mut core = questions.core(houses, goal)?;
+            cores::shrink(&mut questions.prover, &mut core);
+            Some((told_if_easy(view, &core, self.effort)?, core))
+        });
         let Some((first, core)) = easy else {
-            return quick::quick(view, prover, goals, self.effort).map(|it| vec![it]);
+            return quick::quick(view, &mut questions.prover, questions.goals, self.effort)
+                .map(|it| vec![it]);
         };
-        let others = cores::others_proved(prover, goals, &core).into_iter().take(self.effort.cores);
+        let others = cores::others_proved(&mut questions.prover, questions.goals, &core);
+        let others = others.into_iter().take(self.effort.cores);
         let others = others.filter_map(|it| told_if_easy(view, &it, self.effort));
         Some([first].into_iter().chain(others).take(self.effort.conclusions).collect())
     }

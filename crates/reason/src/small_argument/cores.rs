@@ -1,4 +1,4 @@
-//! Which few premises already prove something: the shortest cores over all open goals.
+//! Which premises of a few houses prove something: cores, cut down until nothing can be spared.
 
 use std::collections::BTreeSet;
 
@@ -10,24 +10,6 @@ use super::premise::{Goal, Premise};
 pub(super) struct Core {
     pub(super) goal: Goal,
     pub(super) premises: Vec<Premise>,
-}
-
-/// One core for each goal, the shortest first, and no more than `n`.
-pub(super) fn shortest(prover: &mut Prover, goals: &[Goal], n: usize) -> Vec<Core> {
-    let all = prover.premises();
-    let mut cores: Vec<Core> = goals
-        .iter()
-        .filter_map(|goal| Some(Core { goal: *goal, premises: prover.core(*goal, &all)? }))
-        .collect();
-    cores.sort_by_key(|it| it.premises.len());
-    cores.truncate(n);
-    cores
-}
-
-/// Cuts each core down and sorts them again, the shortest first.
-pub(super) fn shrink_all(prover: &mut Prover, cores: &mut [Core]) {
-    cores.iter_mut().for_each(|it| shrink(prover, it));
-    cores.sort_by_key(|it| it.premises.len());
 }
 
 /// Drops premises one at a time until none can be spared, and puts the bare house in the place of a

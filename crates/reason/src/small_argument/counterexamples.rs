@@ -18,7 +18,7 @@ pub(super) struct GoalSet(Vec<u64>);
 
 impl GoalSet {
     /// None of `n` goals.
-    fn none_of(n: usize) -> GoalSet {
+    pub(super) fn none_of(n: usize) -> GoalSet {
         GoalSet(vec![0; n.div_ceil(64)])
     }
 
@@ -157,6 +157,14 @@ impl<'a> Counterexamples<'a> {
             word.is_some()
         });
         open
+    }
+
+    /// Whether some board denies the goal while it satisfies the whole set.
+    pub(super) fn is_denied(&self, set: HeldSet, goal: usize) -> bool {
+        self.deny[goal]
+            .iter()
+            .enumerate()
+            .any(|(word, deny)| members(set).fold(*deny, |all, it| all & self.satisfy[it][word]) != 0)
     }
 
     /// Whether each cell can hold what it holds on the board.

@@ -99,6 +99,12 @@ impl Grow {
     }
 }
 
+/// Those held that the premises come with.
+pub(super) fn holding(held: &[Held], premises: &[Premise]) -> HeldSet {
+    let comes_with = |it: &Held| premises.iter().any(|premise| premise.house() == it.house);
+    held.iter().enumerate().filter(|it| comes_with(it.1)).fold(0, |all, (at, _)| all | 1 << at)
+}
+
 /// The members of a set, in order.
 pub(super) fn members(mut set: HeldSet) -> impl Iterator<Item = usize> {
     std::iter::from_fn(move || {

@@ -3,7 +3,7 @@
 //! One house with its clue is tried first, then every connected two, three and so on, each set for
 //! everything that is open about its cells at once. Most sets are known to prove nothing before they are
 //! looked at, because a board that was met before satisfies them and denies all of it; only where there is
-//! no such board is the solver asked, and what it answers is either a proof or one more board. As nothing
+//! no such board is one looked for, and what comes of that is either a proof or one more board. As nothing
 //! smaller proves anything, what is found is the smallest there is. That no set need be tried that some
 //! board allows is the idea of the published searches for optimal explanations (implicit hitting sets:
 //! E. Gamba, B. Bogaerts, T. Guns, JAIR 78, 2023); where those ask another solver for the next set, few
@@ -15,10 +15,11 @@ use std::ops::ControlFlow;
 use grid::CellSet;
 use rulebook::Claim;
 
-use super::counterexamples::Counterexamples;
-use super::encode::{Answer, Prover};
-use super::held::{self, Held, HeldSet, members};
-use super::premise::{Goal, Premise};
+use super::encode::Answer;
+use super::held::{self, HeldSet, members};
+use super::premise::Goal;
+use super::questions::{NoneLeft, Questions};
+use super::trial::Tried;
 use super::{Core, Effort};
 
 /// Houses held in view together, with all that they prove.
@@ -28,34 +29,25 @@ pub(super) struct Set {
     pub(super) proofs: Vec<Core>,
 }
 
-/// Sets of the smallest size that proves anything, and of sizes a little larger, which may lead farther;
+/// Sets of the smallest size that proves anything, and of one house more, which may lead farther;
 /// the smallest first, no two of which prove the same. Empty if nothing is proved within
 /// reach of the effort.
-pub(super) fn smallest(
-    prover: &mut Prover,
-    held: &[Held],
-    goals: &[Goal],
-    boards: &mut Counterexamples,
-    effort: Effort,
-) -> Vec<Set> {
-    let proving = vec![Vec::new(); goals.len()];
-    let mut search = Search { prover, held, goals, boards, questions_left: effort.questions, proving };
-    let mut sizes = 1..=effort.houses.min(held.len());
+pub(super) fn smallest(questions: &mut Questions, effort: Effort) -> Vec<Set> {
+    let proving = vec![Vec::new(); questions.goals.len()];
+    let mut sizes = 1..=effort.houses.min(questions.held.len());
+    let mut search = Search { questions, proving };
     let smallest = sizes.by_ref().map(|n| search.of_size(n, effort.sets)).find(|it| !it.is_empty());
-    let larger = sizes.take(LARGER).filter(|it| *it <= IN_VIEW).flat_map(|n| search.of_size(n, effort.sets));
+    let larger = sizes.next().filter(|it| *it <= IN_VIEW).map(|n| search.of_size(n, effort.sets));
     let smallest = smallest.unwrap_or_default();
     let n_smallest = smallest.len();
-    let all = smallest.into_iter().chain(larger).enumerate();
+    let all = smallest.into_iter().chain(larger.into_iter().flatten()).enumerate();
     let mut seen = BTreeSet::new();
     let sets = all.map(|(at, proofs)| Set { is_smallest: at < n_smallest, proofs });
     sets.filter(|it| seen.insert(it.claims())).collect()
 }
 
-/// How many sizes beyond the smallest are looked at.
-const LARGER: usize = 2;
-
 /// More houses than these are held in view only if nothing less proves anything.
-const IN_VIEW: usize = 4;
+const IN_VIEW: usize = 5;
 
 impl Set {
     /// What is proved.
@@ -65,14 +57,10 @@ impl Set {
 }
 
 /// How many houses are asked about at once, in the hope for a board that satisfies them all.
-const WIDE: u32 = 7;
+const WIDE: u32 = 8;
 
-struct Search<'a, 'b> {
-    prover: &'a mut Prover,
-    held: &'a [Held],
-    goals: &'a [Goal],
-    boards: &'a mut Counterexamples<'b>,
-    questions_left: usize,
+struct Search<'q, 'a> {
+    questions: &'q mut Questions<'a>,
     /// By goal: sets that prove it, as larger questions have shown.
     proving: Vec<Vec<HeldSet>>,
 }
@@ -82,79 +70,72 @@ impl Search<'_, '_> {
     fn of_size(&mut self, n: usize, most: usize) -> Vec<Vec<Core>> {
         let mut found = Vec::new();
         // Whether all sets were visited does not matter: no smaller one proves anything.
-        _ = held::connected(self.held, n, |set| {
-            let is_over = self.try_set(set, &mut found).is_break();
+        _ = held::connected(self.questions.held, n, |set| {
+            let is_over = self.try_set(set, &mut found).is_err();
             if is_over || found.len() == most { ControlFlow::Break(()) } else { ControlFlow::Continue(()) }
         });
         found
     }
 
-    /// Tries the set for everything open about its cells. Breaks if no question is left.
-    fn try_set(&mut self, set: HeldSet, found: &mut Vec<Vec<Core>>) -> ControlFlow<()> {
-        let mut open = self.boards.open_about(set);
+    /// Tries the set for everything open about its cells.
+    fn try_set(&mut self, set: HeldSet, found: &mut Vec<Vec<Core>>) -> Result<(), NoneLeft> {
+        let mut open = self.questions.open_about(set);
         let mut proofs = Vec::new();
-        let mut is_over = ControlFlow::Continue(());
+        let mut tried = Ok(());
         while let Some(at) = open.first() {
             match self.ask_widely(set, at) {
-                None => {
-                    is_over = ControlFlow::Break(());
+                Err(none_left) => {
+                    tried = Err(none_left);
                     break;
                 }
-                Some(Answer::Proved(premises)) => {
-                    proofs.push(Core { goal: self.goals[at], premises });
+                Ok(Answer::Proved(premises)) => {
+                    proofs.push(Core { goal: self.questions.goals[at], premises });
                     open.take(at);
                 }
-                Some(Answer::Counterexample(board)) => self.boards.add(board, &mut open),
+                Ok(Answer::Counterexample(board)) => self.questions.keep(board, &mut open),
             }
         }
         if !proofs.is_empty() {
             found.push(proofs);
         }
-        is_over
+        tried
     }
 
-    /// Whether the set proves the goal; none if no question is left.
+    /// Whether the set proves the goal.
     ///
-    /// The set is asked about with houses around it first: a board that satisfies more houses answers for more
+    /// The set is tried with houses around it first: a board that satisfies more houses answers for more
     /// sets.
-    fn ask_widely(&mut self, set: HeldSet, goal: usize) -> Option<Answer> {
-        let wide = self.widened(set, self.goals[goal]);
+    fn ask_widely(&mut self, set: HeldSet, goal: usize) -> Result<Answer, NoneLeft> {
+        let wide = self.widened(set, self.questions.goals[goal]);
         if wide != set && !self.proving[goal].iter().any(|it| it & !wide == 0) {
-            match self.ask(wide, goal)? {
-                Answer::Proved(premises) => {
-                    let used = (0..self.held.len()).filter(|it| {
-                        let house = self.held[*it].house();
-                        premises.iter().any(|it| it.house() == house)
-                    });
-                    self.proving[goal].push(used.fold(0, |all, it| all | 1 << it));
+            match self.questions.try_deny(wide, goal)? {
+                Tried::Board(board) => return Ok(Answer::Counterexample(board)),
+                Tried::NoBoard => {
+                    let Answer::Proved(premises) = self.questions.ask(wide, goal) else {
+                        unreachable!("no board satisfies the houses and denies the goal")
+                    };
+                    self.proving[goal].push(held::holding(self.questions.held, &premises));
                 }
-                counterexample => return Some(counterexample),
+                Tried::Undecided => {}
             }
         }
-        self.ask(set, goal)
-    }
-
-    fn ask(&mut self, set: HeldSet, goal: usize) -> Option<Answer> {
-        self.questions_left = self.questions_left.checked_sub(1)?;
-        let offered: Vec<Premise> =
-            members(set).flat_map(|it| self.held[it].premises.iter().copied()).collect();
-        Some(self.prover.ask(self.goals[goal], &offered))
+        match self.questions.try_deny(set, goal)? {
+            Tried::Board(board) => Ok(Answer::Counterexample(board)),
+            Tried::NoBoard | Tried::Undecided => Ok(self.questions.ask(set, goal)),
+        }
     }
 
     /// The set with more houses, up to [`WIDE`]: those of the goal's cell, then others that touch the set.
     fn widened(&self, set: HeldSet, goal: Goal) -> HeldSet {
+        let held = self.questions.held;
         let fill = |set: HeldSet, open: CellSet| {
-            let touched = (0..self.held.len()).filter(|it| !(self.held[*it].open() & open).is_empty());
+            let touched = (0..held.len()).filter(|it| !(held[*it].open() & open).is_empty());
             touched.fold(set, |all, it| if all.count_ones() < WIDE { all | 1 << it } else { all })
         };
-        let open = members(set).fold(CellSet::EMPTY, |all, it| all | self.held[it].open());
+        let open = members(set).fold(CellSet::EMPTY, |all, it| all | held[it].open());
         fill(fill(set, [goal.cell].into_iter().collect()), open)
     }
 }
-
-#[cfg(test)]
-#[path = "../../tests/reasoning/support/seeded.rs"]
-mod seeded;
 
 #[cfg(test)]
 mod tests {
@@ -162,7 +143,9 @@ mod tests {
     use trail::Cites;
 
     use super::super::counterexamples::Met;
-    use super::super::premise;
+    use super::super::held::Held;
+    use super::super::premise::{self, Premise};
+    use super::super::seeded::{Made, puzzle as seeded};
     use super::*;
     use crate::{Settings, View};
 
@@ -221,7 +204,7 @@ mod tests {
         for (side, n_clues, seeds) in [(4, 2, 0..6), (6, 4, 0..3), (9, 0, 0..3)] {
             for seed in seeds {
                 let size = Size::of_side(side).unwrap();
-                let seeded::Made { puzzle, solution } = seeded::puzzle(size, n_clues, seed);
+                let Made { puzzle, solution } = seeded(size, n_clues, seed);
                 let mut view = say_what_is_seen(&View::new(&puzzle));
                 // Each position is followed by the one in which everything found is known.
                 loop {
@@ -230,9 +213,11 @@ mod tests {
                         break;
                     }
                     let held = held::all(&view);
-                    let mut boards = Counterexamples::new(&view, &held, &goals, Met::default());
-                    let mut prover = Prover::new(&view, &solution);
-                    let sets = smallest(&mut prover, &held, &goals, &mut boards, Settings::THOROUGH.argument);
+                    let effort = Settings::THOROUGH.argument;
+                    let met = Met::default();
+                    let mut questions =
+                        Questions::new(&view, &solution, &held, &goals, met, effort.questions);
+                    let sets = smallest(&mut questions, effort);
                     let name = format!("{side}x{side}, {n_clues} clues, seed {seed}");
                     let houses = |it: &Set| -> usize {
                         let in_view = it.proofs.iter().flat_map(|it| &it.premises).map(|it| it.house());
