@@ -57,7 +57,8 @@ impl Conflict {
 }
 
 /// A small conflict of a puzzle; none if it has a solution, or the work allowed was used up before one was
-/// found and made irreducible.
+/// found and made irreducible, or the page and its houses are more than 384 things: with clues of three rules beside
+/// every line of a full 16x16 board.
 ///
 /// A contradiction among everything is cut down member by member. Each trial that fails gives a board on
 /// which something is broken, and one of what is broken belongs to every conflict; smallest choices
@@ -66,9 +67,8 @@ pub fn conflict(puzzle: &Puzzle, digging: Digging) -> Option<Conflict> {
     if matches!(verdict(puzzle, digging.limit), Verdict::One(_) | Verdict::Many(_)) {
         return None;
     }
-    let mut search = Search::new(puzzle, digging);
-    let everything = (0..search.members.len()).collect();
-    let first = match search.ask(&everything) {
+    let mut search = Search::new(puzzle, digging)?;
+    let first = match search.ask(&{ search.everything }) {
         Told::Contradiction(it) => it,
         Told::Broken(_) | Told::GivenUp => return None,
     };
@@ -97,6 +97,8 @@ struct Search {
     size: Size,
     limit: Limit,
     members: Vec<Member>,
+    /// All members.
+    everything: Set,
     conditions: Vec<Lit>,
     /// By member: itself and, for a clue, its line.
     brings: Vec<Set>,
@@ -105,14 +107,16 @@ struct Search {
 }
 
 impl Search {
-    fn new(puzzle: &Puzzle, digging: Digging) -> Search {
+    /// None if there are too many members.
+    fn new(puzzle: &Puzzle, digging: Digging) -> Option<Search> {
         let size = puzzle.size();
-        let mut clauses = Clauses::new(size, digging.work);
         let printed = Printed::all(puzzle).into_iter().map(|it| match it {
             Printed::Given(cell, digit) => Member::Given(cell, digit),
             Printed::Clue(clue) => Member::Clue(clue),
         });
         let members: Vec<Member> = printed.chain(size.houses().map(Member::House)).collect();
+        let everything = Set::first(members.len())?;
+        let mut clauses = Clauses::new(size, digging.work);
         let first_house = members.len() - size.houses().count();
         let houses: Vec<Lit> = size.houses().map(|it| clauses.house(it)).collect();
         let house_of = |clue: &Clue| size.house_index(clue.line);
@@ -128,7 +132,8 @@ impl Search {
         });
         let brings: Vec<Set> = brought.collect();
         let hitting = Hitting::new(brings.clone());
-        Search { size, limit: digging.limit, members, conditions, brings, clauses, hitting }
+        let limit = digging.limit;
+        Some(Search { size, limit, members, everything, conditions, brings, clauses, hitting })
     }
 
     fn ask(&mut self, members: &Set) -> Told {
@@ -245,12 +250,11 @@ impl Search {
 
     /// Less of what was broken on some board, so that no board breaks only a part of it.
     fn least_broken(&mut self, mut broken: Set) -> Result<Set, GivenUp> {
-        let everything: Set = (0..self.members.len()).collect();
         let mut looked_at = Set::default();
         while let Some(it) = broken.without(&looked_at).iter().next() {
             looked_at.insert(it);
             // A clue on a broken line is not broken itself, but cannot be demanded without the line.
-            let kept = everything.without(&broken).union(&self.brings[it]);
+            let kept = self.everything.without(&broken).union(&self.brings[it]);
             let kept: Set =
                 kept.iter().filter(|it| !self.brings[*it].meets(&broken.without(&kept))).collect();
             match self.ask(&kept) {

@@ -4,11 +4,17 @@
 //! is the smallest, so the first that is enough is proved to be the fewest. The published name for that is
 //! implicit hitting sets (as in E. Gamba, B. Bogaerts, T. Guns, JAIR 78, 2023).
 
-/// A set of elements, by number; there are fewer than 384.
+/// A set of elements, by number: 0 to 383. A 16x16 page with every cell given and all sums has 288 things, and
+/// 48 houses.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
 pub(crate) struct Set([u64; 6]);
 
 impl Set {
+    /// The first so many elements; none if there are not so many.
+    pub(crate) fn first(n: usize) -> Option<Set> {
+        (n <= 6 * 64).then(|| (0..n).collect())
+    }
+
     pub(crate) fn insert(&mut self, element: usize) {
         self.0[element / 64] |= 1 << (element % 64);
     }
@@ -151,6 +157,14 @@ mod tests {
             (is_whole && sets.iter().all(|it| it.meets(&chosen))).then_some(chosen.len())
         });
         sizes.min().expect("all elements together hit everything")
+    }
+
+    #[test]
+    fn no_set_has_more_elements_than_there_are() {
+        for n in [0, 1, 64, 383, 384] {
+            assert_eq!(Set::first(n).map(|it| it.iter().eq(0..n)), Some(true), "{n}");
+        }
+        assert_eq!(Set::first(385), None);
     }
 
     proptest! {
