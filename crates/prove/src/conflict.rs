@@ -8,7 +8,7 @@ use rulebook::{Clue, Puzzle};
 
 use crate::clauses::{Answer, Clauses};
 use crate::hitting::{Hitting, Set};
-use crate::{Limit, Many, Printed, Verdict, verdict};
+use crate::{Limit, Many, Printed, Verdict, stop, verdict};
 
 /// One thing that takes part in a contradiction.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -107,7 +107,7 @@ struct Search {
 }
 
 impl Search {
-    /// None if there are too many members.
+    /// None if there are too many members, or the caller wants no more.
     fn new(puzzle: &Puzzle, digging: Digging) -> Option<Search> {
         let size = puzzle.size();
         let printed = Printed::all(puzzle).into_iter().map(|it| match it {
@@ -120,12 +120,16 @@ impl Search {
         let first_house = members.len() - size.houses().count();
         let houses: Vec<Lit> = size.houses().map(|it| clauses.house(it)).collect();
         let house_of = |clue: &Clue| size.house_index(clue.line);
-        let conditions = members.iter().map(|it| match it {
-            Member::Given(cell, digit) => clauses.given(*cell, *digit),
-            Member::Clue(clue) => clauses.ways(&puzzle.ways(clue), houses[house_of(clue)]),
-            Member::House(house) => houses[size.house_index(*house)],
-        });
-        let conditions = conditions.collect();
+        let mut conditions = Vec::with_capacity(members.len());
+        for it in &members {
+            conditions.push(match it {
+                Member::Given(cell, digit) => clauses.given(*cell, *digit),
+                // On 16x16 a clue has up to 2,951 ways, so the whole page takes a while.
+                Member::Clue(_) if stop::is_asked() => return None,
+                Member::Clue(clue) => clauses.ways(&puzzle.ways(clue), houses[house_of(clue)]),
+                Member::House(house) => houses[size.house_index(*house)],
+            });
+        }
         let brought = members.iter().enumerate().map(|(at, it)| match it {
             Member::Clue(clue) => [at, first_house + house_of(clue)].into_iter().collect(),
             _ => [at].into_iter().collect(),

@@ -9,8 +9,9 @@ use crate::lines::Clues;
 use crate::propagate::{Dead, Propagator, State, Work};
 use crate::stop;
 
-/// So many nodes are looked into before it is asked again whether to stop: some milliseconds' work.
-const NODES_BETWEEN_STOPS: u64 = 1 << 12;
+/// So many nodes are looked into before it is asked again whether to stop: some milliseconds' work on the
+/// largest board.
+const NODES_BETWEEN_STOPS: u64 = 1 << 10;
 
 /// How a search came to its end.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
