@@ -53,7 +53,7 @@ fn main() {
     });
     let wrong = misprinted(&with_givens(35, &mut seeded), &mut seeded);
     report("mends, 16x16", || _ = mends(&wrong, 100, FAR));
-    let digging = Digging { work: u64::MAX, limit: Limit(200), more_work: u64::MAX, choices: u64::MAX };
+    let digging = Digging { work: u64::MAX, limit: Limit(1_000), more_work: u64::MAX, choices: u64::MAX };
     report("smallest conflict, 16x16", || _ = conflict(&wrong, digging));
     let nine = seeded::sparse_puzzle(Size::NINE, &mut seeded, |it| {
         matches!(verdict(it, Limit(1_000_000)), Verdict::One(_))

@@ -8,6 +8,7 @@ use rulebook::{Clue, Puzzle};
 
 use crate::clauses::{Answer, Clauses};
 use crate::hitting::{Hitting, Set};
+use crate::prover::with_kept;
 use crate::{Limit, Many, Printed, Verdict, stop, verdict};
 
 /// One thing that takes part in a contradiction.
@@ -38,10 +39,10 @@ pub struct Conflict {
 /// How much work a search for a conflict may take.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct Digging {
-    /// Questions to the general solver, and contradictions that it runs into, until one conflict is found and
-    /// made irreducible.
+    /// Questions, and contradictions that a general solver runs into over them, until one conflict is found and made
+    /// irreducible.
     pub work: u64,
-    /// For each verdict that tells more quickly whether a given or a clue is needed.
+    /// For the search that is asked each question before the general solver is, which takes longer over most.
     pub limit: Limit,
     /// The same, from then on, until it is made, or proved, the smallest.
     pub more_work: u64,
@@ -68,12 +69,14 @@ pub fn conflict(puzzle: &Puzzle, digging: Digging) -> Option<Conflict> {
         return None;
     }
     let mut search = Search::new(puzzle, digging)?;
-    let first = match search.ask(&{ search.everything }) {
+    // The solver says at once which part contradicts itself; what a search would leave, member by member, is larger by a
+    // third.
+    let first = match search.ask_solver(&{ search.everything }) {
         Told::Contradiction(it) => it,
         Told::Broken(_) | Told::GivenUp => return None,
     };
     let mut best = search.irreducible(first).ok()?;
-    search.clauses.allow(digging.more_work);
+    search.work = digging.more_work;
     // Whether it came to its end is told by the bound.
     _ = search.dig(&mut best, digging.choices);
     let members = best.iter().map(|it| search.members[it]).collect();
@@ -99,15 +102,23 @@ struct Search {
     members: Vec<Member>,
     /// All members.
     everything: Set,
-    conditions: Vec<Lit>,
     /// By member: itself and, for a clue, its line.
     brings: Vec<Set>,
-    clauses: Clauses,
+    /// How many more questions can be asked and contradictions run into.
+    work: u64,
+    /// The whole page for the general solver, written down once it is first asked.
+    written: Option<Written>,
     hitting: Hitting,
 }
 
+struct Written {
+    clauses: Clauses,
+    /// By member.
+    conditions: Vec<Lit>,
+}
+
 impl Search {
-    /// None if there are too many members, or the caller wants no more.
+    /// None if there are too many members.
     fn new(puzzle: &Puzzle, digging: Digging) -> Option<Search> {
         let size = puzzle.size();
         let printed = Printed::all(puzzle).into_iter().map(|it| match it {
@@ -116,37 +127,62 @@ impl Search {
         });
         let members: Vec<Member> = printed.chain(size.houses().map(Member::House)).collect();
         let everything = Set::first(members.len())?;
-        let mut clauses = Clauses::new(size, digging.work);
         let first_house = members.len() - size.houses().count();
-        let houses: Vec<Lit> = size.houses().map(|it| clauses.house(it)).collect();
-        let house_of = |clue: &Clue| size.house_index(clue.line);
-        let mut conditions = Vec::with_capacity(members.len());
-        for it in &members {
-            conditions.push(match it {
-                Member::Given(cell, digit) => clauses.given(*cell, *digit),
-                // On 16x16 a clue has up to 2,951 ways, so the whole page takes a while.
-                Member::Clue(_) if stop::is_asked() => return None,
-                Member::Clue(clue) => clauses.ways(&puzzle.ways(clue), houses[house_of(clue)]),
-                Member::House(house) => houses[size.house_index(*house)],
-            });
-        }
         let brought = members.iter().enumerate().map(|(at, it)| match it {
-            Member::Clue(clue) => [at, first_house + house_of(clue)].into_iter().collect(),
+            Member::Clue(clue) => [at, first_house + size.house_index(clue.line)].into_iter().collect(),
             _ => [at].into_iter().collect(),
         });
         let brings: Vec<Set> = brought.collect();
         let hitting = Hitting::new(brings.clone());
-        let limit = digging.limit;
-        Some(Search { size, limit, members, everything, conditions, brings, clauses, hitting })
+        let Digging { work, limit, .. } = digging;
+        Some(Search { size, limit, members, everything, brings, work, written: None, hitting })
     }
 
+    /// What is told of these members: by a search if it gets there within its limit, else by the general solver.
     fn ask(&mut self, members: &Set) -> Told {
-        let conditions: Vec<Lit> = members.iter().map(|it| self.conditions[it]).collect();
-        match self.clauses.ask(&conditions) {
+        let Some(left) = self.work.checked_sub(1) else { return Told::GivenUp };
+        self.work = left;
+        match self.searched(members) {
+            Some(Some(board)) => Told::Broken(self.broken_on(&board)),
+            Some(None) => Told::Contradiction(*members),
+            None => self.ask_solver(members),
+        }
+    }
+
+    /// A board on which these members hold, or that there is none; none if the limit is reached first.
+    fn searched(&self, members: &Set) -> Option<Option<Grid>> {
+        let held = members.iter().filter_map(|it| match self.members[it] {
+            Member::House(house) => Some(house),
+            Member::Given(..) | Member::Clue(_) => None,
+        });
+        let held: Vec<House> = held.collect();
+        with_kept(|it| it.together(&self.page(members), &held, self.limit))
+    }
+
+    /// What is printed of these members.
+    fn page(&self, members: &Set) -> Puzzle {
+        let blank = Puzzle::new(Grid::empty(self.size), []);
+        members.iter().fold(blank, |page, it| match self.members[it] {
+            Member::Given(cell, digit) => Printed::Given(cell, digit).added_to(&page),
+            Member::Clue(clue) => Printed::Clue(clue).added_to(&page),
+            Member::House(_) => page,
+        })
+    }
+
+    fn ask_solver(&mut self, members: &Set) -> Told {
+        let written = match self.written.take() {
+            Some(it) => self.written.insert(it),
+            None => match Written::new(self.size, &self.members) {
+                Some(it) => self.written.insert(it),
+                None => return Told::GivenUp,
+            },
+        };
+        let conditions: Vec<Lit> = members.iter().map(|it| written.conditions[it]).collect();
+        match written.clauses.ask(&conditions, &mut self.work) {
             Answer::Together(board) => Told::Broken(self.broken_on(&board)),
             Answer::Contradiction(used) => {
-                let used = members.iter().filter(|it| used.contains(&self.conditions[*it]));
-                Told::Contradiction(self.with_lines(used.collect()))
+                let used = members.iter().zip(conditions).filter(|it| used.contains(&it.1));
+                Told::Contradiction(self.with_lines(used.map(|it| it.0).collect()))
             }
             Answer::GivenUp => Told::GivenUp,
         }
@@ -176,13 +212,7 @@ impl Search {
     /// Something broken if all houses hold, and the givens and clues among these; none if there is nothing such or
     /// the limit is reached first. A verdict is much quicker than a general question.
     fn broken_beside_all_houses(&self, members: &Set) -> Option<Set> {
-        let blank = Puzzle::new(Grid::empty(self.size), []);
-        let page = members.iter().fold(blank, |page, it| match self.members[it] {
-            Member::Given(cell, digit) => Printed::Given(cell, digit).added_to(&page),
-            Member::Clue(clue) => Printed::Clue(clue).added_to(&page),
-            Member::House(_) => page,
-        });
-        match verdict(&page, self.limit) {
+        match verdict(&self.page(members), self.limit) {
             Verdict::One(board) | Verdict::Many(Many { first: board, .. }) => Some(self.broken_on(&board)),
             Verdict::None | Verdict::Undecided => None,
         }
@@ -268,6 +298,26 @@ impl Search {
             }
         }
         Ok(broken)
+    }
+}
+
+impl Written {
+    /// None if the caller wants no more.
+    fn new(size: Size, members: &[Member]) -> Option<Written> {
+        let mut clauses = Clauses::new(size);
+        let houses: Vec<Lit> = size.houses().map(|it| clauses.house(it)).collect();
+        let house = |it: House| houses[size.house_index(it)];
+        let mut conditions = Vec::with_capacity(members.len());
+        for it in members {
+            conditions.push(match it {
+                Member::Given(cell, digit) => clauses.given(*cell, *digit),
+                // On 16x16 a clue has up to 2,951 ways, so the whole page takes a while.
+                Member::Clue(_) if stop::is_asked() => return None,
+                Member::Clue(clue) => clauses.ways(&clue.rule.ways(size, clue), house(clue.line)),
+                Member::House(it) => house(*it),
+            });
+        }
+        Some(Written { clauses, conditions })
     }
 }
 
