@@ -24,9 +24,9 @@ use seeded::Seeded;
 
 const LIMIT: Limit = Limit(1_000_000);
 const EFFORT: Effort = Effort { limit: LIMIT, verdicts: 5_000, choices: 200_000 };
-const IRREDUCIBLE: Digging = Digging { work: 100_000, limit: Limit(200), more_work: 0, choices: 1 };
+const IRREDUCIBLE: Digging = Digging { work: 100_000, limit: Limit(1_000), more_work: 0, choices: 1 };
 /// What the program allows: `DIGGING` in `crates/study/src/repair.rs`.
-const SMALLEST: Digging = Digging { work: 50_000, limit: Limit(200), more_work: 100_000, choices: 50_000 };
+const SMALLEST: Digging = Digging { work: 50_000, limit: Limit(1_000), more_work: 100_000, choices: 50_000 };
 
 fn main() {
     let mut seeded = Seeded::new(1);

@@ -1,7 +1,7 @@
 //! How long a verdict takes: `cargo bench -p prove`.
 //!
-//! Sandwich puzzles with all sums and a few givens, from seeds, on 16x16 and 9x9, and the 17-given puzzles of
-//! `shared/data` where they are at hand.
+//! Sandwich puzzles with all sums, from seeds, on 9x9 with a few givens and on larger boards with a quarter of the
+//! cells given, and the 17-given puzzles of `shared/data` where they are at hand.
 
 #![expect(clippy::disallowed_methods, clippy::print_stdout, reason = "a bench reads the clock and prints")]
 
@@ -22,9 +22,13 @@ const LIMIT: Limit = Limit(1_000_000);
 const N_RUNS: usize = 5;
 
 fn main() {
-    let mut seeded = Seeded::new(2);
-    report("16x16, all 32 sums, 64 givens at random", &large(60, large_at_random, &mut seeded));
-    report("16x16, all 32 sums, 64 givens that leave one solution", &large(30, large_sound, &mut seeded));
+    for side in [16, 12, 15] {
+        let size = Size::of_side(side).expect("a size");
+        let mut seeded = Seeded::new(2);
+        let name = format!("{side}x{side}, all {} sums, {} givens", 2 * side, quarter(size));
+        report(&format!("{name} at random"), &large(60, || large_at_random(size, &mut seeded)));
+        report(&format!("{name} that leave one solution"), &large(30, || large_sound(size, &mut seeded)));
+    }
     let mut seeded = Seeded::new(1);
     for n_givens in 0..=9 {
         let puzzles: Vec<Puzzle> = (0..200).map(|_| sandwich(n_givens, &mut seeded)).collect();
@@ -58,33 +62,37 @@ fn sandwich(n_givens: usize, seeded: &mut Seeded) -> Puzzle {
     Puzzle::new(givens, seeded::true_clues(&grid))
 }
 
-/// So many 16x16 puzzles with all sums and a quarter of the cells given.
-fn large(n: usize, draw: impl Fn(&mut Seeded) -> Puzzle, seeded: &mut Seeded) -> Vec<Puzzle> {
-    std::iter::repeat_with(|| draw(seeded)).filter(|it| it.givens().filled().count() == 64).take(n).collect()
+/// So many puzzles with all sums and a quarter of the cells given.
+fn large(n: usize, draw: impl FnMut() -> Puzzle) -> Vec<Puzzle> {
+    let is_meant = |it: &Puzzle| it.givens().filled().count() == quarter(it.size());
+    std::iter::repeat_with(draw).filter(is_meant).take(n).collect()
 }
 
-/// All cells of a grid that the engine filled at random are given, or a quarter of them.
-fn large_puzzle(percent: usize, seeded: &mut Seeded) -> Puzzle {
-    let size = Size::of_side(16).expect("a size");
+fn quarter(size: Size) -> usize {
+    size.n_cells() / 4
+}
+
+/// So many cells of a grid that the engine filled at random are given.
+fn large_puzzle(size: Size, n_givens: usize, seeded: &mut Seeded) -> Puzzle {
     let blank = Puzzle::new(Grid::empty(size), []);
     let mut prefer = |digits: &[_]| seeded.below(digits.len());
-    let grid = some_solution(&blank, LIMIT, &mut prefer).expect("16x16 has full grids");
-    let shown = seeded.shuffled(size.cells()).split_off(size.n_cells() * (100 - percent) / 100);
+    let grid = some_solution(&blank, LIMIT, &mut prefer).expect("every size has full grids");
+    let shown = seeded.shuffled(size.cells()).split_off(size.n_cells() - n_givens);
     let givens = Grid::from_fn(size, |it| grid.get(it).filter(|_| shown.contains(&it)));
     Puzzle::new(givens, seeded::true_clues(&grid))
 }
 
-fn large_at_random(seeded: &mut Seeded) -> Puzzle {
-    large_puzzle(25, seeded)
+fn large_at_random(size: Size, seeded: &mut Seeded) -> Puzzle {
+    large_puzzle(size, quarter(size), seeded)
 }
 
 /// From a full grid givens are taken away while one solution is left that some nodes prove, down to a quarter.
-fn large_sound(seeded: &mut Seeded) -> Puzzle {
-    let mut puzzle = large_puzzle(100, seeded);
+fn large_sound(size: Size, seeded: &mut Seeded) -> Puzzle {
+    let mut puzzle = large_puzzle(size, size.n_cells(), seeded);
     let mut n_given = puzzle.givens().filled().count();
     for (cell, digit) in seeded.shuffled(puzzle.givens().filled()) {
         let fewer = Printed::Given(cell, digit).taken_from(&puzzle);
-        if n_given > 64 && matches!(verdict(&fewer, Limit(300)), Verdict::One(_)) {
+        if n_given > quarter(size) && matches!(verdict(&fewer, Limit(300)), Verdict::One(_)) {
             (puzzle, n_given) = (fewer, n_given - 1);
         }
     }

@@ -29,21 +29,15 @@ pub(crate) enum Answer {
     GivenUp,
 }
 
-/// Counts what the solver is asked and learns, and stops it when that was enough.
+/// Counts what the solver learns, and stops it when that was enough.
 struct Work {
     left: u64,
-}
-
-impl Work {
-    fn spend_one(&mut self) {
-        self.left = self.left.saturating_sub(1);
-    }
 }
 
 impl Callbacks for Work {
     fn on_new_clause(&mut self, _: &[Lit], kind: ClauseKind) {
         if kind == ClauseKind::Learnt {
-            self.spend_one();
+            self.left = self.left.saturating_sub(1);
         }
     }
 
@@ -53,9 +47,9 @@ impl Callbacks for Work {
 }
 
 impl Clauses {
-    /// Nothing but the cells. `work` is how many questions can be asked and contradictions run into in all.
-    pub(crate) fn new(size: Size, work: u64) -> Clauses {
-        let solver = Solver::new(SolverOpts::default(), Work { left: work });
+    /// Nothing but the cells.
+    pub(crate) fn new(size: Size) -> Clauses {
+        let solver = Solver::new(SolverOpts::default(), Work { left: 0 });
         let mut it = Clauses { solver, size, holds: Vec::new(), within: BTreeMap::new() };
         for _ in size.cells() {
             let digits = size.digits().iter();
@@ -66,11 +60,6 @@ impl Clauses {
             it.holds.push(holds);
         }
         it
-    }
-
-    /// Allows so much work from now on, whatever is left.
-    pub(crate) fn allow(&mut self, work: u64) {
-        self.solver.cb_mut().left = work;
     }
 
     /// The condition that the cell holds the digit.
@@ -108,14 +97,16 @@ impl Clauses {
         condition
     }
 
-    /// Whether all these conditions can hold together.
-    pub(crate) fn ask(&mut self, conditions: &[Lit]) -> Answer {
-        if self.solver.cb().left == 0 {
+    /// Whether all these conditions can hold together. `work` is how many more contradictions the solver may run
+    /// into.
+    pub(crate) fn ask(&mut self, conditions: &[Lit], work: &mut u64) -> Answer {
+        if *work == 0 {
             return Answer::GivenUp;
         }
-        // Questions without a contradiction on the way take long enough on large boards.
-        self.solver.cb_mut().spend_one();
-        match self.solver.solve_limited(conditions) {
+        self.solver.cb_mut().left = *work;
+        let told = self.solver.solve_limited(conditions);
+        *work = self.solver.cb().left;
+        match told {
             it if it == lbool::TRUE => Answer::Together(self.board()),
             // The solver states its core as a clause, so each condition in it is negated.
             it if it == lbool::FALSE => {

@@ -17,7 +17,7 @@ pub(crate) type Houses = u64;
 /// Where a cell lies.
 #[derive(Clone, Copy)]
 pub(crate) struct Place {
-    /// Its row, its column and its box, as a set.
+    /// Its row, its column and its box, as a set; without those that need not hold.
     pub(crate) house_set: Houses,
     /// The same by index.
     pub(crate) houses: [u8; 3],
@@ -36,6 +36,11 @@ pub(crate) struct Shared {
     pub(crate) down: [Spots; 16],
 }
 
+/// All houses of a size.
+pub(crate) fn every_house(size: Size) -> Houses {
+    (1 << (3 * size.side())) - 1
+}
+
 /// The board's geometry as tables.
 pub(crate) struct Board {
     /// The size.
@@ -44,6 +49,8 @@ pub(crate) struct Board {
     pub(crate) side: usize,
     /// Every digit of the size, and every place in a house.
     pub(crate) all: Mask,
+    /// The houses that hold each digit once: all of them, but where it is asked what holds without some.
+    pub(crate) held: Houses,
     /// The cells of each house, in its order; the first `side` entries count.
     pub(crate) cells_of: [[u8; 16]; 64],
     /// Row (0), column (1) or box (2).
@@ -71,6 +78,7 @@ impl Board {
             size,
             side,
             all: size.digits().bits(),
+            held: every_house(size),
             cells_of: [[0; 16]; 64],
             kind_of: [0; 64],
             place_of: Box::new([Place { house_set: 0, houses: [0; 3], spots: [0; 3], bits: [0; 3] }; 256]),
@@ -91,6 +99,18 @@ impl Board {
             board.kind_of[house_idx] = kind as u8;
         }
         board
+    }
+
+    /// From now on only these houses hold each digit once.
+    pub(crate) fn hold(&mut self, held: Houses) {
+        if held == self.held {
+            return;
+        }
+        self.held = held;
+        for place in self.place_of.iter_mut() {
+            let all = place.houses.iter().fold(0, |all, it| all | 1 << it);
+            place.house_set = all & held;
+        }
     }
 
     /// The cell at a place of a house.

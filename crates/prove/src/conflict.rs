@@ -8,7 +8,8 @@ use rulebook::{Clue, Puzzle};
 
 use crate::clauses::{Answer, Clauses};
 use crate::hitting::{Hitting, Set};
-use crate::{Limit, Many, Printed, Verdict, verdict};
+use crate::prover::with_kept;
+use crate::{Limit, Many, Printed, Verdict, stop, verdict};
 
 /// One thing that takes part in a contradiction.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -38,10 +39,10 @@ pub struct Conflict {
 /// How much work a search for a conflict may take.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct Digging {
-    /// Questions to the general solver, and contradictions that it runs into, until one conflict is found and
-    /// made irreducible.
+    /// Questions, and contradictions that a general solver runs into over them, until one conflict is found and made
+    /// irreducible.
     pub work: u64,
-    /// For each verdict that tells more quickly whether a given or a clue is needed.
+    /// For the search that is asked each question before the general solver is, which takes longer over most.
     pub limit: Limit,
     /// The same, from then on, until it is made, or proved, the smallest.
     pub more_work: u64,
@@ -57,7 +58,8 @@ impl Conflict {
 }
 
 /// A small conflict of a puzzle; none if it has a solution, or the work allowed was used up before one was
-/// found and made irreducible.
+/// found and made irreducible, or the page and its houses are more than 384 things: with clues of three rules beside
+/// every line of a full 16x16 board.
 ///
 /// A contradiction among everything is cut down member by member. Each trial that fails gives a board on
 /// which something is broken, and one of what is broken belongs to every conflict; smallest choices
@@ -66,14 +68,15 @@ pub fn conflict(puzzle: &Puzzle, digging: Digging) -> Option<Conflict> {
     if matches!(verdict(puzzle, digging.limit), Verdict::One(_) | Verdict::Many(_)) {
         return None;
     }
-    let mut search = Search::new(puzzle, digging);
-    let everything = (0..search.members.len()).collect();
-    let first = match search.ask(&everything) {
+    let mut search = Search::new(puzzle, digging)?;
+    // The solver says at once which part contradicts itself; what a search would leave, member by member, is larger by a
+    // third.
+    let first = match search.ask_solver(&{ search.everything }) {
         Told::Contradiction(it) => it,
         Told::Broken(_) | Told::GivenUp => return None,
     };
     let mut best = search.irreducible(first).ok()?;
-    search.clauses.allow(digging.more_work);
+    search.work = digging.more_work;
     // Whether it came to its end is told by the bound.
     _ = search.dig(&mut best, digging.choices);
     let members = best.iter().map(|it| search.members[it]).collect();
@@ -97,47 +100,89 @@ struct Search {
     size: Size,
     limit: Limit,
     members: Vec<Member>,
-    conditions: Vec<Lit>,
+    /// All members.
+    everything: Set,
     /// By member: itself and, for a clue, its line.
     brings: Vec<Set>,
-    clauses: Clauses,
+    /// How many more questions can be asked and contradictions run into.
+    work: u64,
+    /// The whole page for the general solver, written down once it is first asked.
+    written: Option<Written>,
     hitting: Hitting,
 }
 
+struct Written {
+    clauses: Clauses,
+    /// By member.
+    conditions: Vec<Lit>,
+}
+
 impl Search {
-    fn new(puzzle: &Puzzle, digging: Digging) -> Search {
+    /// None if there are too many members.
+    fn new(puzzle: &Puzzle, digging: Digging) -> Option<Search> {
         let size = puzzle.size();
-        let mut clauses = Clauses::new(size, digging.work);
         let printed = Printed::all(puzzle).into_iter().map(|it| match it {
             Printed::Given(cell, digit) => Member::Given(cell, digit),
             Printed::Clue(clue) => Member::Clue(clue),
         });
         let members: Vec<Member> = printed.chain(size.houses().map(Member::House)).collect();
+        let everything = Set::first(members.len())?;
         let first_house = members.len() - size.houses().count();
-        let houses: Vec<Lit> = size.houses().map(|it| clauses.house(it)).collect();
-        let house_of = |clue: &Clue| size.house_index(clue.line);
-        let conditions = members.iter().map(|it| match it {
-            Member::Given(cell, digit) => clauses.given(*cell, *digit),
-            Member::Clue(clue) => clauses.ways(&puzzle.ways(clue), houses[house_of(clue)]),
-            Member::House(house) => houses[size.house_index(*house)],
-        });
-        let conditions = conditions.collect();
         let brought = members.iter().enumerate().map(|(at, it)| match it {
-            Member::Clue(clue) => [at, first_house + house_of(clue)].into_iter().collect(),
+            Member::Clue(clue) => [at, first_house + size.house_index(clue.line)].into_iter().collect(),
             _ => [at].into_iter().collect(),
         });
         let brings: Vec<Set> = brought.collect();
         let hitting = Hitting::new(brings.clone());
-        Search { size, limit: digging.limit, members, conditions, brings, clauses, hitting }
+        let Digging { work, limit, .. } = digging;
+        Some(Search { size, limit, members, everything, brings, work, written: None, hitting })
     }
 
+    /// What is told of these members: by a search if it gets there within its limit, else by the general solver.
     fn ask(&mut self, members: &Set) -> Told {
-        let conditions: Vec<Lit> = members.iter().map(|it| self.conditions[it]).collect();
-        match self.clauses.ask(&conditions) {
+        let Some(left) = self.work.checked_sub(1) else { return Told::GivenUp };
+        self.work = left;
+        match self.searched(members) {
+            Some(Some(board)) => Told::Broken(self.broken_on(&board)),
+            Some(None) => Told::Contradiction(*members),
+            None => self.ask_solver(members),
+        }
+    }
+
+    /// A board on which these members hold, or that there is none; none if the limit is reached first.
+    fn searched(&self, members: &Set) -> Option<Option<Grid>> {
+        let held = members.iter().filter_map(|it| match self.members[it] {
+            Member::House(house) => Some(house),
+            Member::Given(..) | Member::Clue(_) => None,
+        });
+        let held: Vec<House> = held.collect();
+        with_kept(|it| it.together(&self.page(members), &held, self.limit))
+    }
+
+    /// What is printed of these members.
+    fn page(&self, members: &Set) -> Puzzle {
+        let blank = Puzzle::new(Grid::empty(self.size), []);
+        members.iter().fold(blank, |page, it| match self.members[it] {
+            Member::Given(cell, digit) => Printed::Given(cell, digit).added_to(&page),
+            Member::Clue(clue) => Printed::Clue(clue).added_to(&page),
+            Member::House(_) => page,
+        })
+    }
+
+    fn ask_solver(&mut self, members: &Set) -> Told {
+        let written = match self.written.take() {
+            Some(it) => self.written.insert(it),
+            None => match Written::new(self.size, &self.members) {
+                Some(it) => self.written.insert(it),
+                None => return Told::GivenUp,
+            },
+        };
+        let conditions: Vec<Lit> = members.iter().map(|it| written.conditions[it]).collect();
+        match written.clauses.ask(&conditions, &mut self.work) {
             Answer::Together(board) => Told::Broken(self.broken_on(&board)),
             Answer::Contradiction(used) => {
-                let used = members.iter().filter(|it| used.contains(&self.conditions[*it]));
-                Told::Contradiction(self.with_lines(used.collect()))
+                let used = members.iter().zip(conditions).filter(|it| used.contains(&it.1));
+                Told::Contradiction(self.with_lines(used.map(|it| it.0).collect()))
             }
             Answer::GivenUp => Told::GivenUp,
         }
@@ -167,13 +212,7 @@ impl Search {
     /// Something broken if all houses hold, and the givens and clues among these; none if there is nothing such or
     /// the limit is reached first. A verdict is much quicker than a general question.
     fn broken_beside_all_houses(&self, members: &Set) -> Option<Set> {
-        let blank = Puzzle::new(Grid::empty(self.size), []);
-        let page = members.iter().fold(blank, |page, it| match self.members[it] {
-            Member::Given(cell, digit) => Printed::Given(cell, digit).added_to(&page),
-            Member::Clue(clue) => Printed::Clue(clue).added_to(&page),
-            Member::House(_) => page,
-        });
-        match verdict(&page, self.limit) {
+        match verdict(&self.page(members), self.limit) {
             Verdict::One(board) | Verdict::Many(Many { first: board, .. }) => Some(self.broken_on(&board)),
             Verdict::None | Verdict::Undecided => None,
         }
@@ -245,12 +284,11 @@ impl Search {
 
     /// Less of what was broken on some board, so that no board breaks only a part of it.
     fn least_broken(&mut self, mut broken: Set) -> Result<Set, GivenUp> {
-        let everything: Set = (0..self.members.len()).collect();
         let mut looked_at = Set::default();
         while let Some(it) = broken.without(&looked_at).iter().next() {
             looked_at.insert(it);
             // A clue on a broken line is not broken itself, but cannot be demanded without the line.
-            let kept = everything.without(&broken).union(&self.brings[it]);
+            let kept = self.everything.without(&broken).union(&self.brings[it]);
             let kept: Set =
                 kept.iter().filter(|it| !self.brings[*it].meets(&broken.without(&kept))).collect();
             match self.ask(&kept) {
@@ -260,6 +298,26 @@ impl Search {
             }
         }
         Ok(broken)
+    }
+}
+
+impl Written {
+    /// None if the caller wants no more.
+    fn new(size: Size, members: &[Member]) -> Option<Written> {
+        let mut clauses = Clauses::new(size);
+        let houses: Vec<Lit> = size.houses().map(|it| clauses.house(it)).collect();
+        let house = |it: House| houses[size.house_index(it)];
+        let mut conditions = Vec::with_capacity(members.len());
+        for it in members {
+            conditions.push(match it {
+                Member::Given(cell, digit) => clauses.given(*cell, *digit),
+                // On 16x16 a clue has up to 2,951 ways, so the whole page takes a while.
+                Member::Clue(_) if stop::is_asked() => return None,
+                Member::Clue(clue) => clauses.ways(&clue.rule.ways(size, clue), house(clue.line)),
+                Member::House(it) => house(*it),
+            });
+        }
+        Some(Written { clauses, conditions })
     }
 }
 

@@ -4,11 +4,22 @@
 //! is the smallest, so the first that is enough is proved to be the fewest. The published name for that is
 //! implicit hitting sets (as in E. Gamba, B. Bogaerts, T. Guns, JAIR 78, 2023).
 
-/// A set of elements, by number; there are fewer than 384.
+use crate::stop;
+
+/// So many nodes are looked into before it is asked again whether to stop.
+const NODES_BETWEEN_STOPS: u64 = 1 << 6;
+
+/// A set of elements, by number: 0 to 383. A 16x16 page with every cell given and all sums has 288 things, and
+/// 48 houses.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
 pub(crate) struct Set([u64; 6]);
 
 impl Set {
+    /// The first so many elements; none if there are not so many.
+    pub(crate) fn first(n: usize) -> Option<Set> {
+        (n <= 6 * 64).then(|| (0..n).collect())
+    }
+
     pub(crate) fn insert(&mut self, element: usize) {
         self.0[element / 64] |= 1 << (element % 64);
     }
@@ -76,7 +87,8 @@ impl Hitting {
         self.at_least
     }
 
-    /// A smallest choice; none if the work allowed, in nodes of the search, is used up first.
+    /// A smallest choice; none if the work allowed, in nodes of the search, is used up first or the caller
+    /// wants no more.
     pub(crate) fn smallest(&mut self, work: &mut u64) -> Option<Set> {
         loop {
             match self.choose(Set::default(), Set::default(), work) {
@@ -92,6 +104,9 @@ impl Hitting {
     fn choose(&self, chosen: Set, mut banned: Set, work: &mut u64) -> Found {
         let Some(left) = work.checked_sub(1) else { return Found::GivenUp };
         *work = left;
+        if left.is_multiple_of(NODES_BETWEEN_STOPS) && stop::is_asked() {
+            return Found::GivenUp;
+        }
         let open = self.sets.iter().filter(|it| !it.meets(&chosen)).map(|it| it.without(&banned));
         let mut open: Vec<Set> = open.collect();
         open.sort_by_key(Set::len);
@@ -153,6 +168,14 @@ mod tests {
         sizes.min().expect("all elements together hit everything")
     }
 
+    #[test]
+    fn no_set_has_more_elements_than_there_are() {
+        for n in [0, 1, 64, 383, 384] {
+            assert_eq!(Set::first(n).map(|it| it.iter().eq(0..n)), Some(true), "{n}");
+        }
+        assert_eq!(Set::first(385), None);
+    }
+
     proptest! {
         #[test]
         fn nothing_smaller_has_a_member_in_each(
@@ -178,6 +201,8 @@ mod tests {
                 }
             }
             prop_assert_eq!(hitting.smallest(&mut 0), None);
+            let asked = || hitting.clone().smallest(&mut { 64 * 64 + 1 });
+            prop_assert_eq!(stop::interruptible(|| true, asked), None);
         }
     }
 }

@@ -1,5 +1,6 @@
 //! Which change of one thing printed gives a puzzle without a solution one: every such change is tried.
 
+use grid::Size;
 use rulebook::{Clue, Puzzle};
 
 use crate::{Limit, Printed, Slip, Verdict, count, slip, verdict};
@@ -7,10 +8,9 @@ use crate::{Limit, Printed, Slip, Verdict, count, slip, verdict};
 /// Another value for one thing printed, or none.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct Change {
-    /// What is printed now.
-    pub printed: Printed,
-    /// The digit or number that would stand there; none for a blank.
-    pub to: Option<u16>,
+    printed: Printed,
+    /// Invariant: stands in the same place.
+    to: Option<Printed>,
 }
 
 /// A change that leaves at least one solution, or may do so.
@@ -68,28 +68,39 @@ pub fn changes_at(puzzle: &Puzzle, printed: Printed) -> Vec<Change> {
         Printed::Clue(clue) => clue.rule.reachable(size),
     };
     let others = values.into_iter().filter(|it| *it != printed.value()).map(Some);
-    others.chain([None]).map(|to| Change { printed, to }).collect()
+    others.chain([None]).filter_map(|to| Change::new(size, printed, to)).collect()
 }
 
 impl Change {
+    /// Another digit or number in the place of what is printed, or a blank. None if what would stand in a cell is
+    /// no digit of the size.
+    pub fn new(size: Size, printed: Printed, to: Option<u16>) -> Option<Change> {
+        let Some(value) = to else { return Some(Change { printed, to: None }) };
+        let to = match printed {
+            Printed::Given(cell, _) => {
+                Printed::Given(cell, u8::try_from(value).ok().and_then(|it| size.digit(it))?)
+            }
+            Printed::Clue(clue) => Printed::Clue(Clue { value, ..clue }),
+        };
+        Some(Change { printed, to: Some(to) })
+    }
+
+    /// What is printed now.
+    pub fn printed(self) -> Printed {
+        self.printed
+    }
+
+    /// The digit or number that would stand there; none for a blank.
+    pub fn to(self) -> Option<u16> {
+        self.to.map(Printed::value)
+    }
+
     /// The puzzle with this change.
     #[must_use]
     pub fn applied_to(self, puzzle: &Puzzle) -> Puzzle {
-        match self.replacement(puzzle) {
+        match self.to {
             Some(it) => it.added_to(puzzle),
             None => self.printed.taken_from(puzzle),
-        }
-    }
-
-    /// What would be printed instead.
-    fn replacement(self, puzzle: &Puzzle) -> Option<Printed> {
-        let value = self.to?;
-        match self.printed {
-            Printed::Given(cell, _) => {
-                let digit = u8::try_from(value).ok().and_then(|it| puzzle.size().digit(it))?;
-                Some(Printed::Given(cell, digit))
-            }
-            Printed::Clue(clue) => Some(Printed::Clue(Clue { value, ..clue })),
         }
     }
 }
@@ -107,7 +118,7 @@ fn judged(puzzle: &Puzzle, printed: Printed, changes: Vec<Change>, cap: u64, lim
     match verdict(&blank, limit) {
         Verdict::None => Vec::new(),
         Verdict::One(only) => {
-            let is_met = |it: &Change| it.replacement(puzzle).is_none_or(|it| it.is_true_of(&only));
+            let is_met = |it: &Change| it.to.is_none_or(|it| it.is_true_of(&only));
             let met = changes.into_iter().filter(is_met);
             met.map(|it| mend(it, Some(Solutions::Exactly(1)))).collect()
         }

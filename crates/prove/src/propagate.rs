@@ -216,6 +216,9 @@ impl<const H: usize, const L: usize> Propagator<'_, H, L> {
         let digit = self.state.cell(place).trailing_zeros() as usize;
         for kind in 0..3 {
             let house = usize::from(place.houses[kind]);
+            if self.board.held >> house & 1 == 0 {
+                continue;
+            }
             let spots = self.state.spots[digit & 15][house & (H - 1)];
             let bit = place.bits[kind];
             self.strike_spots(house, kind, spots & !bit, bit, digit)?;
@@ -265,6 +268,9 @@ impl<const H: usize, const L: usize> Propagator<'_, H, L> {
         };
         let place = &self.board.place_of[cell & 255];
         let there = usize::from(place.houses[other]);
+        if self.board.held >> there & 1 == 0 {
+            return Ok(());
+        }
         let before = self.state.spots[digit & 15][there & (H - 1)];
         let kept = before & shared[usize::from(place.spots[other] & 15)];
         self.strike_spots(there, other, before ^ kept, kept, digit)

@@ -2,9 +2,10 @@
 
 use std::cell::Cell;
 
-use grid::{Digit, Grid, Size};
+use grid::{Digit, Grid, House, Size};
 use rulebook::Puzzle;
 
+use crate::compile::{Houses, every_house};
 use crate::search::{End, Order, Search, Solution};
 use crate::{Limit, Many, Verdict};
 
@@ -88,6 +89,19 @@ impl Prover {
         found
     }
 
+    /// Whether the page can hold together with these houses, whatever is in other cells; none if the limit is reached.
+    /// A line with a clue has to be among the houses.
+    pub(crate) fn together(&mut self, puzzle: &Puzzle, held: &[House], limit: Limit) -> Option<Option<Grid>> {
+        debug_assert!(puzzle.clues().iter().all(|it| held.contains(&it.line)), "a clue without its line");
+        let held = held.iter().fold(0, |held, it| held | 1 << puzzle.size().house_index(*it));
+        let mut found = None;
+        let end = self.run_with(puzzle, held, limit, Order::Rising, &mut |it| {
+            found = Some(it.grid());
+            false
+        });
+        (end != End::LimitReached).then_some(found)
+    }
+
     fn run(
         &mut self,
         puzzle: &Puzzle,
@@ -95,10 +109,21 @@ impl Prover {
         order: Order,
         visit: &mut dyn FnMut(Solution) -> bool,
     ) -> End {
+        self.run_with(puzzle, every_house(puzzle.size()), limit, order, visit)
+    }
+
+    fn run_with(
+        &mut self,
+        puzzle: &Puzzle,
+        held: Houses,
+        limit: Limit,
+        order: Order,
+        visit: &mut dyn FnMut(Solution) -> bool,
+    ) -> End {
         let size = puzzle.size();
         match size.side() {
-            ..=10 => ready(&mut self.small, size).run(puzzle, limit, order, visit),
-            _ => ready(&mut self.large, size).run(puzzle, limit, order, visit),
+            ..=10 => ready(&mut self.small, size).run(puzzle, held, limit, order, visit),
+            _ => ready(&mut self.large, size).run(puzzle, held, limit, order, visit),
         }
     }
 }

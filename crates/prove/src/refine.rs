@@ -11,9 +11,10 @@ use std::collections::BTreeMap;
 
 use grid::{Digit, Grid, Size};
 
-use crate::Limit;
+use crate::{Limit, stop};
 
-/// One grid for all that can be turned into each other; none if the limit of states is reached first.
+/// One grid for all that can be turned into each other; none if the limit of states is reached first, or the
+/// caller wants no more.
 pub(crate) fn canonical(grid: &Grid, limit: Limit) -> Option<Grid> {
     let size = grid.size();
     let is_square = size.box_width() == size.box_height();
@@ -111,6 +112,9 @@ impl<'a> State<'a> {
     /// Tells apart all that sees different colours.
     fn new(board: &'a Board, mut colors: Vec<usize>, n_left: &mut u64) -> Option<State<'a>> {
         *n_left = n_left.checked_sub(1)?;
+        if stop::is_asked() {
+            return None;
+        }
         let mut n_colors = colors.iter().collect::<std::collections::BTreeSet<_>>().len();
         let mut look = 0;
         loop {

@@ -4,13 +4,14 @@ use grid::{Digit, DigitSet, Grid, Size};
 use rulebook::Puzzle;
 
 use crate::Limit;
-use crate::compile::{Board, Mask};
+use crate::compile::{Board, Houses, Mask};
 use crate::lines::Clues;
 use crate::propagate::{Dead, Propagator, State, Work};
 use crate::stop;
 
-/// So many nodes are looked into before it is asked again whether to stop: some milliseconds' work.
-const NODES_BETWEEN_STOPS: u64 = 1 << 12;
+/// So many nodes are looked into before it is asked again whether to stop: some milliseconds' work on the
+/// largest board.
+const NODES_BETWEEN_STOPS: u64 = 1 << 10;
 
 /// How a search came to its end.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -78,15 +79,18 @@ impl<const H: usize, const L: usize> Search<H, L> {
         self.board.size
     }
 
-    /// Visits solutions until there are no more, `visit` returns false, or the limit is reached.
+    /// Visits boards on which the page and these houses hold, until there are no more, `visit` returns false, or the
+    /// limit is reached. A line with a clue has to be among the houses.
     pub(crate) fn run(
         &mut self,
         puzzle: &Puzzle,
+        held: Houses,
         limit: Limit,
         mut order: Order,
         visit: &mut dyn FnMut(Solution) -> bool,
     ) -> End {
         self.n_nodes_left = limit.0;
+        self.board.hold(held);
         if stop::is_asked() || self.spend_node().is_err() {
             return End::LimitReached;
         }

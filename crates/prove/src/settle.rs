@@ -108,13 +108,14 @@ pub fn open_clues(puzzle: &Puzzle, solution: &Grid) -> Vec<Printed> {
 
 /// The fewest of what is offered, all of it true of one chosen solution, that leave only that solution.
 ///
-/// None if not even all of it together does, or the work allowed was used up before any way was found.
+/// None if not even all of it together does, or the work allowed was used up before any way was found, or more than
+/// 384 things are offered: a 16x16 page has no room for more than 288.
 ///
 /// Each other solution breaks some of what is offered, and one of those has to be printed. A smallest
 /// choice from the sets found so far is tried; where it leaves another solution, that gives one more set.
 pub fn fewest(puzzle: &Puzzle, chosen: &Grid, offered: &[Printed], effort: Effort) -> Option<Settling> {
-    let mut search = Search { puzzle, chosen, offered, effort, n_verdicts: 0, best: None };
-    let everything: Set = (0..offered.len()).collect();
+    let everything = Set::first(offered.len())?;
+    let mut search = Search { puzzle, chosen, offered, everything, effort, n_verdicts: 0, best: None };
     match search.other_with(&everything) {
         Ok(None) => {}
         Ok(Some(_)) | Err(GivenUp) => return None,
@@ -133,6 +134,8 @@ struct Search<'a> {
     puzzle: &'a Puzzle,
     chosen: &'a Grid,
     offered: &'a [Printed],
+    /// All that is offered.
+    everything: Set,
     effort: Effort,
     n_verdicts: usize,
     /// The fewest additions known to be enough.
@@ -167,11 +170,10 @@ impl Search<'_> {
     /// solution breaks only a part of it; none if there is no other solution.
     fn least_broken(&mut self, with: &Set) -> Result<Option<Set>, GivenUp> {
         let Some(mut broken) = self.other_with(with)? else { return Ok(None) };
-        let everything: Set = (0..self.offered.len()).collect();
         let mut looked_at = Set::default();
         while let Some(it) = broken.without(&looked_at).iter().next() {
             looked_at.insert(it);
-            let mut kept = everything.without(&broken);
+            let mut kept = self.everything.without(&broken);
             kept.insert(it);
             if let Some(fewer) = self.other_with(&kept)? {
                 broken = fewer;

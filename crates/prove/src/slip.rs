@@ -47,10 +47,10 @@ impl Slip {
 
 /// The slips that turn what the change prints into what is printed, the likeliest first.
 pub(crate) fn slips(puzzle: &Puzzle, change: Change) -> Vec<Slip> {
-    let printed = change.printed.value();
-    let texts = change.to.map(|meant| (meant, meant.to_string(), printed.to_string()));
+    let printed = change.printed().value();
+    let texts = change.to().map(|meant| (meant, meant.to_string(), printed.to_string()));
     let happened = |it: &Slip| match (it, &texts) {
-        (Slip::Neighbour, _) => stands_beside(puzzle, change.printed),
+        (Slip::Neighbour, _) => stands_beside(puzzle, change.printed()),
         (_, None) => false,
         (Slip::Transposed, Some((_, meant, typed))) => is_transposed(meant.as_bytes(), typed.as_bytes()),
         (Slip::Misread, Some((_, meant, typed))) => is_misread(meant.as_bytes(), typed.as_bytes()),
@@ -130,7 +130,7 @@ mod tests {
             (11, Some(77), vec![]),
         ] {
             let puzzle = Puzzle::new(Grid::empty(Size::NINE), [clue(1, printed)].into_iter().chain(beside));
-            let change = Change { printed: Printed::Clue(clue(1, printed)), to: meant };
+            let change = Change::new(Size::NINE, Printed::Clue(clue(1, printed)), meant).unwrap();
             assert_eq!(slips(&puzzle, change), expected, "{meant:?} printed as {printed}");
         }
     }
@@ -139,7 +139,8 @@ mod tests {
     fn a_digit_of_the_cell_beside_it() {
         let grid = Grid::from_line("11.1............").unwrap();
         let puzzle = Puzzle::new(grid.clone(), []);
-        let beside = |it: (_, _)| slips(&puzzle, Change { printed: Printed::Given(it.0, it.1), to: None });
+        let blank = |it: (_, _)| Change::new(puzzle.size(), Printed::Given(it.0, it.1), None);
+        let beside = |it| blank(it).map_or(vec![], |it| slips(&puzzle, it));
         let found: Vec<usize> = grid.filled().map(|it| beside(it).len()).collect();
         assert_eq!(found, [1, 1, 0]);
     }

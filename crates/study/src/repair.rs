@@ -16,7 +16,7 @@ const COUNTED: u64 = 100;
 
 /// A first conflict is nearly always found and made irreducible within this; what is spent beyond goes into
 /// making it, or proving it, the smallest.
-const DIGGING: Digging = Digging { work: 50_000, limit: Limit(200), more_work: 100_000, choices: 50_000 };
+const DIGGING: Digging = Digging { work: 50_000, limit: Limit(1_000), more_work: 100_000, choices: 50_000 };
 
 /// For the fewest additions.
 const EFFORT: Effort = Effort { limit: PROOF, verdicts: 5_000, choices: 200_000 };

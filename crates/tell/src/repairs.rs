@@ -18,12 +18,12 @@ pub fn to_print(printed: Printed) -> String {
 
 /// A change: `row 3: 21 instead of 12`, `row 3: no clue instead of 12`, `r4c7: empty instead of 5`.
 pub fn change(change: Change) -> String {
-    let (place, nothing) = match change.printed {
+    let (place, nothing) = match change.printed() {
         Printed::Given(cell, _) => (cell.to_string(), "empty"),
         Printed::Clue(clue) => (clue.line.to_string(), "no clue"),
     };
-    let to = change.to.map_or(nothing.to_owned(), |it| it.to_string());
-    format!("{place}: {to} instead of {}", change.printed.value())
+    let to = change.to().map_or(nothing.to_owned(), |it| it.to_string());
+    format!("{place}: {to} instead of {}", change.printed().value())
 }
 
 /// What happened, if it was that slip.

@@ -126,9 +126,9 @@ impl Mend {
             None => (None, false),
         };
         Mend {
-            place: Place::of(it.change.printed),
-            from: it.change.printed.value(),
-            to: it.change.to,
+            place: Place::of(it.change.printed()),
+            from: it.change.printed().value(),
+            to: it.change.to(),
             solutions,
             or_more,
             slips: it.slips.iter().map(|it| it.name()).collect(),

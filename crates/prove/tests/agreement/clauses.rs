@@ -40,13 +40,35 @@ pub(crate) fn solutions(
     encode(puzzle, statement, solver);
     let mut found = Vec::new();
     while found.len() < up_to && solver.is_satisfiable() {
-        let digit_in = |cell| size.digits().iter().find(|digit| solver.is_true(holds(size, cell, *digit)));
-        let grid = Grid::from_fn(size, digit_in);
-        let differs: Vec<i32> = grid.filled().map(|(cell, digit)| -holds(size, cell, digit)).collect();
-        solver.add(&differs);
+        let grid = found_last(size, solver);
+        forbid(&grid, solver);
         found.push(grid);
     }
     found
+}
+
+/// A solution other than this one, if there is any.
+#[allow(dead_code, reason = "only what is said of large forms is held against it")]
+pub(crate) fn another_solution(
+    puzzle: &Puzzle,
+    known: &Grid,
+    statement: Statement,
+    solver: &mut dyn ClauseSolver,
+) -> Option<Grid> {
+    encode(puzzle, statement, solver);
+    forbid(known, solver);
+    solver.is_satisfiable().then(|| found_last(puzzle.size(), solver))
+}
+
+fn found_last(size: Size, solver: &dyn ClauseSolver) -> Grid {
+    let digit_in = |cell| size.digits().iter().find(|digit| solver.is_true(holds(size, cell, *digit)));
+    Grid::from_fn(size, digit_in)
+}
+
+fn forbid(grid: &Grid, solver: &mut dyn ClauseSolver) {
+    let size = grid.size();
+    let differs: Vec<i32> = grid.filled().map(|(cell, digit)| -holds(size, cell, digit)).collect();
+    solver.add(&differs);
 }
 
 /// The variable that says that the cell holds the digit.

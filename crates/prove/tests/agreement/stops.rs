@@ -4,7 +4,7 @@ use std::cell::Cell;
 use std::rc::Rc;
 
 use grid::{Grid, Size};
-use prove::{Digging, Limit, Printed, Verdict, conflict, count, interruptible, mends, verdict};
+use prove::{Digging, Limit, Printed, Verdict, canonical, conflict, count, interruptible, mends, verdict};
 use rulebook::{Clue, Puzzle, SANDWICH};
 
 const FAR: Limit = Limit(u64::MAX);
@@ -54,6 +54,31 @@ fn a_conflict_is_given_up() {
         let found = interruptible(is_asked, || conflict(&puzzle, digging));
         assert!(found.is_none_or(|it| !it.is_smallest()), "{n}");
     }
+}
+
+#[test]
+fn writing_down_a_large_page_is_given_up() {
+    let size = Size::of_side(16).unwrap();
+    // Of sums that have many ways, so that there is much to be written; and a digit twice in a row.
+    let clues = size.lines().map(|line| Clue { rule: &SANDWICH, line, value: 59 });
+    let one = size.digit(1);
+    let givens = [1, 2].iter().fold(Grid::empty(size), |it, at| it.with(size.cell(1, *at).unwrap(), one));
+    let puzzle = Puzzle::new(givens, clues);
+    let digging = Digging { work: 1_000, limit: Limit(200), more_work: 0, choices: 1 };
+    let (is_asked, n_asked) = from_the(u32::MAX);
+    let found = interruptible(is_asked, || conflict(&puzzle, digging)).expect("a conflict");
+    assert_eq!(found.members.len(), 3);
+    assert!(n_asked.get() > 32, "it looks up before each clue");
+    let (is_asked, n_asked) = from_the(5);
+    assert_eq!(interruptible(is_asked, || conflict(&puzzle, digging)), None);
+    assert_eq!(n_asked.get(), 5);
+}
+
+#[test]
+fn a_canonical_form_is_given_up() {
+    let puzzle = Puzzle::new(Grid::empty(Size::NINE), []);
+    assert!(canonical(&puzzle, FAR).is_some());
+    assert_eq!(interruptible(|| true, || canonical(&puzzle, FAR)), None);
 }
 
 #[test]

@@ -12,6 +12,7 @@ mod any_input;
 mod conflict;
 mod drawn;
 mod mend;
+mod most;
 mod settle;
 mod spare;
 mod twins;

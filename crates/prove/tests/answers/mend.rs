@@ -1,6 +1,6 @@
 //! Every change of one thing, judged.
 
-use grid::Size;
+use grid::{Grid, Size};
 use proptest::prelude::*;
 use prove::{
     Change, Limit, Mend, Mends, Printed, Slip, Solutions, Verdict, changes_at, mends, mends_at, verdict,
@@ -80,10 +80,29 @@ fn transposed_digits_of_a_clue_are_found_first() {
         }
         n_mended += 1;
         let found = mends(&spoilt, CAP, LIMIT);
-        let right = Change { printed: Printed::Clue(wrong), to: Some(clue.value) };
+        let right = Change::new(Size::NINE, Printed::Clue(wrong), Some(clue.value)).unwrap();
         let first = &found.mends[0];
         assert_eq!((first.change, first.solutions), (right, Some(Solutions::Exactly(1))), "{spoilt:?}");
         assert_eq!(first.slips[0], Slip::Transposed);
         assert_eq!(right.applied_to(&spoilt), puzzle);
+    }
+}
+
+#[test]
+fn bug_what_is_no_digit_is_refused_and_does_not_count_as_a_blank() {
+    let puzzle = Puzzle::new(Grid::from_line("1234............").unwrap(), []);
+    let (cell, digit) = puzzle.givens().filled().next().unwrap();
+    let given = Printed::Given(cell, digit);
+    let to = |value| Change::new(puzzle.size(), given, value);
+    for value in [0, 5, 16, 256 + 3, u16::MAX] {
+        assert_eq!(to(Some(value)), None, "{value}");
+    }
+    let blank = to(None).unwrap();
+    assert_eq!(blank.applied_to(&puzzle), given.taken_from(&puzzle));
+    let all: Vec<Change> = [2, 3, 4].map(Some).into_iter().chain([None]).filter_map(to).collect();
+    assert_eq!(changes_at(&puzzle, given), all);
+    for change in all {
+        let first = change.applied_to(&puzzle).givens().get(cell).map(|it| u16::from(it.get()));
+        assert_eq!((first, change.printed()), (change.to(), given));
     }
 }
