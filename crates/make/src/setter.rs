@@ -2,8 +2,7 @@
 
 use grade::Estimate;
 use grid::{Grid, Size};
-use rand::{Rng, RngExt, SeedableRng};
-use rand_chacha::ChaCha8Rng;
+use rand::{Rng, RngExt};
 use rayon::prelude::*;
 use reason::View;
 use replay::Checked;
@@ -12,6 +11,7 @@ use trail::{StepId, TechniqueId};
 
 use crate::brief::{Brief, Clues};
 use crate::draft::{Draft, LIMIT, Stop, Stopped};
+use crate::luck::luck;
 use crate::miss::{Miss, Tally};
 use crate::moment::moment;
 use crate::others::Others;
@@ -135,8 +135,7 @@ impl From<Stopped> for Failed {
 /// One try: a random solution, cut back as far as it goes, and then held against the brief, what is quickly
 /// seen first.
 fn attempt(brief: &Brief, seed: u64, number: u64, stop: Stop) -> Result<Made, Failed> {
-    let mut random = ChaCha8Rng::seed_from_u64(seed);
-    random.set_stream(number);
+    let mut random = luck(brief, None, seed, number);
     let solution = random_solution(brief.size, &mut random);
     let mut draft = Draft::whole(brief, &solution);
     draft.cut_back(&mut random, stop)?;

@@ -97,14 +97,21 @@ pub(crate) struct Drills {
 /// One question.
 #[derive(Serialize, Debug)]
 pub(crate) struct Drill {
-    pub(crate) house: String,
-    pub(crate) clue: Option<u16>,
+    pub(crate) houses: Vec<DrillHouse>,
     pub(crate) cells: Vec<DrillCell>,
-    /// What is known of the house besides, in words.
+    /// What is known of the houses besides, in words.
     pub(crate) known: Vec<String>,
     pub(crate) question: String,
     pub(crate) answer: Vec<Conclusion>,
     pub(crate) says: String,
+}
+
+/// A row, column or box that is shown.
+#[derive(Serialize, Debug)]
+pub(crate) struct DrillHouse {
+    pub(crate) house: String,
+    pub(crate) clue: Option<u16>,
+    pub(crate) cells: Vec<String>,
 }
 
 /// A cell as it is shown.
