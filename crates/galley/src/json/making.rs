@@ -33,6 +33,7 @@ pub(crate) struct Made {
     pub(crate) title: String,
     pub(crate) givens: usize,
     pub(crate) clues: usize,
+    pub(crate) beyond_unique: BeyondUnique,
     pub(crate) steps: usize,
     pub(crate) techniques: Vec<&'static str>,
     pub(crate) minutes: Minutes,
@@ -43,6 +44,13 @@ pub(crate) struct Made {
     pub(crate) text: String,
     /// Where it was written, if it was.
     pub(crate) written: Option<String>,
+}
+
+/// What any one of could go and leave one solution.
+#[derive(Serialize, Debug)]
+pub(crate) struct BeyondUnique {
+    pub(crate) givens: usize,
+    pub(crate) clues: usize,
 }
 
 /// Where a technique is needed first.

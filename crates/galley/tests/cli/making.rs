@@ -58,6 +58,10 @@ fn a_made_puzzle_turns_on_what_it_teaches() {
     let puzzle = &document["puzzles"][0];
     let used: Vec<&str> =
         puzzle["techniques"].as_array().unwrap().iter().map(|it| it.as_str().unwrap()).collect();
+    let beyond = &puzzle["beyond_unique"];
+    let n_beyond = beyond["givens"].as_u64().unwrap() + beyond["clues"].as_u64().unwrap();
+    let says_so = made.stderr.contains("for the walkthrough or the look");
+    assert_eq!(says_so, n_beyond > 0, "{}", made.stderr);
     let moment = &puzzle["moments"][0];
     assert_eq!(moment["technique"], "crust-reach");
 
