@@ -1,7 +1,8 @@
-//! Which techniques give drills: three of each are looked for.
+//! Which techniques give drills: three of each are looked for, in sandwich puzzles and, for techniques that read no
+//! clue, in classic ones.
 //!
 //! ```text
-//! cargo run -p make --example drills
+//! cargo run -p make --example drills -- [--tries N] [TECHNIQUE...]
 //! ```
 
 #![allow(clippy::print_stdout, reason = "a measurement prints")]
@@ -14,20 +15,42 @@ use make::{Brief, Clues, Kind, Look, Span, drill, usually_known};
 use reason::TECHNIQUES;
 
 fn main() {
+    let mut arguments = std::env::args().skip(1);
+    let (mut tries, mut names) = (96, Vec::new());
+    while let Some(it) = arguments.next() {
+        match it.as_str() {
+            "--tries" => tries = arguments.next().and_then(|it| it.parse().ok()).unwrap_or(tries),
+            _ => names.push(it),
+        }
+    }
     for technique in TECHNIQUES {
         let id = technique.id();
-        let brief = Brief {
-            size: Size::NINE,
-            kind: Kind::Sandwich,
-            known: usually_known(&[id]),
-            teaches: Vec::new(),
-            minutes: None,
-            givens: Span { least: 0, most: 24 },
-            clues: Clues::Needed,
-            look: Look::Any,
-        };
-        let start = Instant::now();
-        let found = drill(&brief, id, 1, (3, 96), &|| false).map_or(0, |it| it.len());
-        println!("{id}: {found} drills, {:.2} s", start.elapsed().as_secs_f64());
+        if !names.is_empty() && !names.iter().any(|it| *it == id.name()) {
+            continue;
+        }
+        let kinds = [(Kind::Sandwich, 24), (Kind::Classic, 40)];
+        for (kind, most) in kinds.into_iter().take(if technique.rule().is_some() { 1 } else { 2 }) {
+            let brief = Brief {
+                size: Size::NINE,
+                kind,
+                known: usually_known(&[id]),
+                teaches: Vec::new(),
+                minutes: None,
+                givens: Span { least: 0, most },
+                clues: Clues::Needed,
+                look: Look::Any,
+            };
+            let start = Instant::now();
+            let found = drill(&brief, id, 1, (3, tries), &|| false).unwrap_or_default();
+            let houses: Vec<String> = found.iter().map(|it| it.houses.len().to_string()).collect();
+            let cells: Vec<String> = found.iter().map(|it| it.cells.len().to_string()).collect();
+            println!(
+                "{id}, {kind:?}: {} drills of {} houses, {} cells, {:.2} s",
+                found.len(),
+                houses.join(" "),
+                cells.join(" "),
+                start.elapsed().as_secs_f64()
+            );
+        }
     }
 }

@@ -44,6 +44,7 @@ fn main() {
         };
         let mut times = Vec::new();
         let (mut n_tries, mut n_found) = (0, 0);
+        let mut beyond: Vec<usize> = Vec::new();
         for seed in 1..=seeds {
             let start = Instant::now();
             let wanted = Wanted { count: 1, tries };
@@ -51,6 +52,7 @@ fn main() {
             times.push((start.elapsed().as_secs_f64(), batch.made.len()));
             n_tries += batch.tally.tries;
             n_found += batch.made.len();
+            beyond.extend(batch.made.iter().map(|it| it.beyond_unique.len()));
             if std::env::var("V").is_ok() {
                 println!("  {:?}", batch.tally);
             }
@@ -58,9 +60,11 @@ fn main() {
         let mut found: Vec<f64> =
             times.iter().map(|it| if it.1 > 0 { it.0 } else { f64::INFINITY }).collect();
         found.sort_by(f64::total_cmp);
+        beyond.sort_unstable();
         let whole: f64 = times.iter().map(|it| it.0).sum();
         println!(
-            "{id}: median {:.2} s, {n_found} of {seeds} seeds, {n_tries} tries, {:.1} % of tries, {:.0} ms a try",
+            "{id}: median {:.2} s, {n_found} of {seeds} seeds, {n_tries} tries, {:.1} % of tries, {:.0} ms a try; \
+             not needed for one solution: {beyond:?}",
             found[found.len() / 2],
             100.0 * n_found as f64 / n_tries as f64,
             1000.0 * whole / n_tries as f64,

@@ -3,14 +3,15 @@
 //! A try takes a random solution with all its clues and takes away, in random order, whatever can go while the
 //! techniques that the brief allows still finish the puzzle. What is left has nothing to spare; if it cannot be
 //! finished without the technique that is to be taught, and the brief's numbers fit, it is what was wanted. Everything
-//! random comes from the seed, so the same brief and seed give the same puzzles.
+//! random comes from the seed and the brief, so the same brief and seed give the same puzzles.
 //!
-//! [`vary()`] says what one given or clue does to a puzzle, and [`drill()`] cuts exercises of one line or box
-//! out of what comes up while random puzzles are solved.
+//! [`vary()`] says what one given or clue does to a puzzle, and [`drill()`] cuts exercises of a house or
+//! a few out of what comes up while random puzzles are solved.
 
 mod brief;
 mod draft;
 mod drill;
+mod luck;
 mod miss;
 mod moment;
 mod others;

@@ -2,8 +2,8 @@
 
 use grade::Estimate;
 use grid::{Grid, Size};
-use rand::{Rng, RngExt, SeedableRng};
-use rand_chacha::ChaCha8Rng;
+use prove::{Printed, spare};
+use rand::{Rng, RngExt};
 use rayon::prelude::*;
 use reason::View;
 use replay::Checked;
@@ -12,6 +12,7 @@ use trail::{StepId, TechniqueId};
 
 use crate::brief::{Brief, Clues};
 use crate::draft::{Draft, LIMIT, Stop, Stopped};
+use crate::luck::luck;
 use crate::miss::{Miss, Tally};
 use crate::moment::moment;
 use crate::others::Others;
@@ -19,6 +20,9 @@ use crate::others::Others;
 /// Tries that are made side by side before it is looked whether that was enough: few at first, for what is easily
 /// found, and then enough to keep many cores busy.
 const AT_ONCE: [u64; 2] = [4, 64];
+
+/// Orders in which the solution of a puzzle that meets the brief is cut back.
+const ORDERS: u64 = 8;
 
 /// A puzzle set to a brief.
 #[derive(Clone, Debug)]
@@ -31,6 +35,9 @@ pub struct Made {
     pub explained: Checked,
     /// How long that takes them.
     pub estimate: Estimate,
+    /// What of its page could go, each by itself, and leave one solution. It is there because those who know what
+    /// the brief says could not finish the puzzle without, or because the brief's look or numbers ask for it.
+    pub beyond_unique: Vec<Printed>,
     /// For each technique of its brief the step that [`Made::moment`] gives.
     moments: Vec<(TechniqueId, StepId)>,
 }
@@ -81,17 +88,18 @@ pub fn make(
     stop: Stop,
 ) -> Batch {
     let mut others = others.clone();
+    let mut numbers_made = Vec::new();
     let mut batch = Batch { made: Vec::new(), tally: Tally::default(), is_stopped: false };
     let [mut at_once, most_at_once] = AT_ONCE;
     let mut next = 0;
     while next < wanted.tries && batch.made.len() < wanted.count {
         let numbers = next..wanted.tries.min(next + at_once);
         (next, at_once) = (numbers.end, most_at_once.min(2 * at_once));
-        let tried: Vec<Result<Made, Failed>> =
-            numbers.into_par_iter().map(|it| attempt(brief, seed, it, stop)).collect();
+        let tried: Vec<(u64, Result<Made, Failed>)> =
+            numbers.into_par_iter().map(|it| (it, attempt(brief, seed, it, 0, stop))).collect();
         // Tries count in their own order, and those beyond the last that was needed do not, so that cores
         // make no difference.
-        for it in tried {
+        for (number, it) in tried {
             if batch.made.len() == wanted.count {
                 break;
             }
@@ -101,6 +109,7 @@ pub fn make(
                     batch.tally.count(None);
                     others.add(&made.puzzle, Some(&made.solution));
                     batch.made.push(made);
+                    numbers_made.push(number);
                 }
                 Err(Failed::Missed(miss)) => batch.tally.count(Some(miss)),
                 Err(Failed::Stopped) => {
@@ -111,7 +120,23 @@ pub fn make(
         }
         watch(&batch.tally);
     }
+    let made = batch.made.into_par_iter().zip(numbers_made);
+    batch.made = made.map(|(it, number)| cut_better(brief, seed, number, it, stop)).collect();
+    batch.is_stopped = stop();
     batch
+}
+
+/// The same solution cut back in other orders, as long as something printed is there for the walkthrough alone: of all
+/// that meet the brief the one with the fewest such things.
+fn cut_better(brief: &Brief, seed: u64, number: u64, made: Made, stop: Stop) -> Made {
+    if made.beyond_unique.is_empty() {
+        return made;
+    }
+    let others = (1..ORDERS).into_par_iter().filter_map(|it| attempt(brief, seed, number, it, stop).ok());
+    let others: Vec<Made> = others.collect();
+    // Of equals the first counts.
+    let best = [made].into_iter().chain(others).min_by_key(|it| it.beyond_unique.len());
+    best.unwrap_or_else(|| unreachable!("there is one at least"))
 }
 
 /// Why a try gave no puzzle.
@@ -132,12 +157,13 @@ impl From<Stopped> for Failed {
     }
 }
 
-/// One try: a random solution, cut back as far as it goes, and then held against the brief, what is quickly
-/// seen first.
-fn attempt(brief: &Brief, seed: u64, number: u64, stop: Stop) -> Result<Made, Failed> {
-    let mut random = ChaCha8Rng::seed_from_u64(seed);
-    random.set_stream(number);
+/// One try: a random solution, cut back in one of many orders as far as it goes, and then held against the brief, what
+/// is quickly seen first.
+fn attempt(brief: &Brief, seed: u64, number: u64, order: u64, stop: Stop) -> Result<Made, Failed> {
+    let mut random = luck(brief, None, seed, number);
     let solution = random_solution(brief.size, &mut random);
+    // Numbers of tries stay below this.
+    random.set_stream(number + (order << 32));
     let mut draft = Draft::whole(brief, &solution);
     draft.cut_back(&mut random, stop)?;
     check_numbers(brief, &draft)?;
@@ -154,7 +180,8 @@ fn attempt(brief: &Brief, seed: u64, number: u64, stop: Stop) -> Result<Made, Fa
     );
     let moment = |it: &TechniqueId| Some((*it, moment(&puzzle, trail, *it, brief.without(*it).known)?));
     let moments = brief.teaches.iter().filter_map(moment).collect();
-    let made = Made { puzzle, solution: solution.clone(), explained, estimate, moments };
+    let beyond_unique = spare(&puzzle, LIMIT).spare;
+    let made = Made { puzzle, solution: solution.clone(), explained, estimate, beyond_unique, moments };
     check_minutes(brief, &made)?;
     Ok(made)
 }

@@ -57,6 +57,9 @@ fn holds(brief: &Brief, made: &Made) {
     assert!(walkthrough.is_complete(puzzle));
     assert!(replay(puzzle, walkthrough.clone(), Settings::THOROUGH.argument.cap).is_ok());
     assert!(walkthrough.trail().steps().all(|(_, it)| brief.known.has(it.technique())));
+    let all = Printed::all(puzzle).into_iter();
+    let beyond: Vec<Printed> = all.filter(|it| count(&it.taken_from(puzzle), 2, LIMIT) == Some(1)).collect();
+    assert_eq!(made.beyond_unique, beyond);
     for taught in &brief.teaches {
         let moment = made.moment(*taught).unwrap();
         assert_eq!(walkthrough.trail().step(moment).technique(), *taught);
@@ -195,11 +198,11 @@ fn no_two_are_twins_and_none_is_another_packs() {
     let size = Size::of_side(4).unwrap();
     // There are few boards of this size, so that twins abound.
     let brief = Brief { size, givens: Span { least: 0, most: 8 }, ..brief(&[]) };
-    let first = set(&brief, 1, 6);
+    let first = set(&brief, 1, 12);
     assert!(first.tally.missed.keys().any(|it| matches!(it, make::Reason::Twin)), "{:?}", first.tally);
     let forms: std::collections::BTreeSet<_> =
         first.made.iter().map(|it| prove::canonical(&it.puzzle, LIMIT).unwrap()).collect();
-    assert_eq!(forms.len(), 6);
+    assert_eq!(forms.len(), 12);
 
     let mut others = Others::none(brief.kind);
     let turned = |it: &Puzzle| {
@@ -218,6 +221,14 @@ fn no_two_are_twins_and_none_is_another_packs() {
     for it in &second.made {
         assert!(!forms.contains(&prove::canonical(&it.puzzle, LIMIT).unwrap()));
     }
+}
+
+#[test]
+fn bug_two_briefs_with_one_seed_gave_puzzles_with_one_solution() {
+    let solution = |it: &Brief| set(it, 7, 1).made.remove(0).solution;
+    let with = |clues| Brief { clues, ..brief(&["crust-reach"]) };
+    assert_ne!(solution(&with(Clues::Needed)), solution(&with(Clues::All)));
+    assert_ne!(solution(&brief(&["last-in-sum"])), solution(&brief(&["outside-digits"])));
 }
 
 #[test]

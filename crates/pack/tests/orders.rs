@@ -127,6 +127,7 @@ fn large_packs_are_ordered_too() {
         assert_eq!(objective.propose(&all), proposal);
         let chosen = objective.choose(&all, 20).unwrap();
         assert_eq!(chosen.order.len(), 20);
+        assert!(chosen.at_least <= chosen.cost);
         assert!(all.iter().all(|it| it.is_optional || chosen.order.contains(&it.id)));
     }
 }

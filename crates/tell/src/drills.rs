@@ -5,8 +5,8 @@ use rulebook::Claim;
 
 use crate::{claim, lists};
 
-/// The question about one house whose answer is these claims, which are all about the same thing.
-pub fn drill_question(house: House, answer: &[Claim]) -> String {
+/// The question about these houses whose answer is these claims, which are all about the same thing.
+pub fn drill_question(size: Size, houses: &[House], answer: &[Claim]) -> String {
     match answer.first() {
         None => String::new(),
         Some(Claim::Is(cell, _)) => format!("Which digit is in {cell}?"),
@@ -16,8 +16,15 @@ pub fn drill_question(house: House, answer: &[Claim]) -> String {
             format!("How many cells lie between the crusts of {line}, at least and at most?")
         }
         Some(Claim::Spent { line, .. }) => format!("Which digits lie between the crusts of {line}?"),
-        Some(Claim::CrustAmong { .. }) => format!("In which cells is a crust of {house} sure to be?"),
-        Some(Claim::DigitAmong { digit, .. }) => {
+        Some(Claim::CrustAmong { house, cells }) => {
+            let holds =
+                |it: &&House| *it != house && cells.iter().all(|cell| size.houses_of(cell).contains(it));
+            match houses.iter().find(holds) {
+                Some(other) => format!("In which cells of {other} is a crust of {house} sure to be?"),
+                None => format!("In which cells is a crust of {house} sure to be?"),
+            }
+        }
+        Some(Claim::DigitAmong { house, digit, .. }) => {
             format!("In which cells is the {digit} of {house} sure to be?")
         }
     }
@@ -40,17 +47,30 @@ mod tests {
     use super::*;
 
     #[test]
+    fn a_crust_is_asked_for_within_the_other_house() {
+        let size = Size::NINE;
+        let cell =
+            |row, column| size.cell(row, column).unwrap_or_else(|| unreachable!("a cell of the board"));
+        let [row, column, boxed] = size.houses_of(cell(1, 1));
+        let claim = Claim::CrustAmong { house: row, cells: [cell(1, 1), cell(1, 2)].into_iter().collect() };
+        assert_eq!(
+            drill_question(size, &[row, column, boxed], &[claim]),
+            "In which cells of box 1 is a crust of row 1 sure to be?"
+        );
+    }
+
+    #[test]
     fn questions_and_answers_are_sentences() {
         let size = Size::NINE;
         let cell = size.cell(4, 7).unwrap_or_else(|| unreachable!("a cell of the board"));
         let row = size.houses_of(cell)[0];
         let claims = [Claim::Crust(cell)];
-        assert_eq!(drill_question(row, &claims), "Is r4c7 a crust, or filling?");
+        assert_eq!(drill_question(size, &[row], &claims), "Is r4c7 a crust, or filling?");
         let says = "With two cells between (step 1), r4c7 is one (steps 1 and 2).";
         let answer = drill_answer(size, &claims, says, 2);
         assert_eq!(answer, "R4c7 is a crust. With two cells between, r4c7 is one.");
         assert_eq!(
-            drill_question(row, &[Claim::FillingCells { line: row, fewest: 2, most: 3 }])
+            drill_question(size, &[row], &[Claim::FillingCells { line: row, fewest: 2, most: 3 }])
                 .matches('?')
                 .count(),
             1

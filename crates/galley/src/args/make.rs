@@ -26,8 +26,8 @@ pub(crate) struct RawMake {
     #[arg(long, value_name = "PACK", conflicts_with_all = ["vary", "drill", "teaches", "knows", "hardest"])]
     pub(crate) gap: Option<PathBuf>,
 
-    /// Exercises smaller than a puzzle, of one line or box each, with one answer that this technique proves and
-    /// nothing easier does; with a key
+    /// Exercises smaller than a puzzle, of one line or box or the few it needs, each with one answer that this
+    /// technique proves and nothing easier does; with a key
     #[arg(long, value_name = "TECHNIQUE", value_parser = PossibleValuesParser::new(techniques()))]
     #[arg(hide_possible_values = true)]
     #[arg(conflicts_with_all = ["vary", "teaches", "minutes", "avoid", "title", "out"])]

@@ -1,7 +1,8 @@
-//! `galley make --drill`: exercises of one line or box for a technique.
+//! `galley make --drill`: exercises of a house or a few for a technique.
 
 use std::fmt::Write;
 
+use grid::{Cell, House};
 use make::{Brief, Drill, Shown, drill, usually_known};
 use trail::TechniqueId;
 
@@ -53,7 +54,7 @@ impl Drills {
         if drills.is_empty() {
             return Err(Failure::new(
                 format!("no drill for `{}` found in {} puzzles", self.technique, self.tries),
-                "it may take more than one line or box; `galley make --teaches` sets whole puzzles",
+                "more of them may be looked through with --tries; `galley make --teaches` sets whole puzzles",
             ));
         }
         let is_short = drills.len() < self.count;
@@ -75,9 +76,11 @@ impl Drills {
         let mut text = format!("{}\n", tell::capital(name));
         text.push_str(&print::folded(tell::technique_description(self.technique), screen));
         for (number, it) in (1..).zip(drills) {
-            let question = tell::drill_question(it.house, &it.answer);
+            let question = tell::drill_question(it.puzzle.size(), &it.houses, &it.answer);
+            let houses: Vec<String> = it.houses.iter().map(|house| named(it, *house)).collect();
+            let heading = format!("{number}. {}: {question}", tell::capital(&tell::list(&houses)));
             // Writing to a text cannot fail.
-            _ = write!(text, "\n{number}. {}: {question}\n\n{}", tell::capital(&house(it)), cells(it));
+            _ = write!(text, "\n{}\n{}", print::folded(&heading, screen), boards(it));
             if !it.known.is_empty() {
                 text.push_str(&print::folded(&format!("Known besides: {}.", known(it).join("; ")), screen));
             }
@@ -96,12 +99,16 @@ impl Drills {
                 _ => None,
             },
         };
+        let house = |drill: &Drill, it: &House| json::DrillHouse {
+            house: it.to_string(),
+            clue: clue(drill, *it),
+            cells: drill.puzzle.size().cells_of(*it).iter().map(ToString::to_string).collect(),
+        };
         let drill = |it: &Drill| json::Drill {
-            house: it.house.to_string(),
-            clue: it.puzzle.clues().first().map(|it| it.value),
+            houses: it.houses.iter().map(|at| house(it, at)).collect(),
             cells: it.cells.iter().map(cell).collect(),
             known: known(it),
-            question: tell::drill_question(it.house, &it.answer),
+            question: tell::drill_question(it.puzzle.size(), &it.houses, &it.answer),
             answer: it.answer.iter().map(|claim| steps::conclusion(it.puzzle.size(), *claim)).collect(),
             says: answer(it),
         };
@@ -115,15 +122,19 @@ impl Drills {
     }
 }
 
-/// `row 4, clue 24`.
-fn house(drill: &Drill) -> String {
-    match drill.puzzle.clues().first() {
-        Some(clue) => format!("{}, clue {}", drill.house, clue.value),
-        None => drill.house.to_string(),
+/// `row 4 with clue 24`.
+fn named(drill: &Drill, house: House) -> String {
+    match clue(drill, house) {
+        Some(clue) => format!("{house} with clue {clue}"),
+        None => house.to_string(),
     }
 }
 
-/// What is known of the house besides.
+fn clue(drill: &Drill, house: House) -> Option<u16> {
+    drill.puzzle.clues().iter().find(|it| it.line == house).map(|it| it.value)
+}
+
+/// What is known of the houses besides.
 fn known(drill: &Drill) -> Vec<String> {
     drill.known.iter().map(|it| tell::claim(drill.puzzle.size(), it)).collect()
 }
@@ -133,13 +144,26 @@ fn answer(drill: &Drill) -> String {
     tell::drill_answer(drill.puzzle.size(), &drill.answer, &says, drill.step.number() - 1)
 }
 
-/// The cells with the digits left to each; `#` stands before those of a crust and `o` before those of filling. A
-/// box has as many lines as on the board.
-fn cells(drill: &Drill) -> String {
+/// The houses one after the other, named if there are several, and then the cell that is asked about if it is in none
+/// of them.
+fn boards(drill: &Drill) -> String {
     let size = drill.puzzle.size();
-    let shown: Vec<String> = drill.cells.iter().map(cell).collect();
+    let of_house = |it: &House| {
+        let name = if drill.houses.len() > 1 { format!("\n   {it}\n") } else { "\n".to_owned() };
+        let cells = size.cells_of(*it);
+        let across = if it.is_line() { cells.len() } else { usize::from(size.box_width()) };
+        name + &table(drill, &cells, across)
+    };
+    let is_elsewhere = |it: &Cell| !size.houses_of(*it).iter().any(|it| drill.houses.contains(it));
+    let apart = drill.cell.filter(is_elsewhere).map(|it| format!("\n   {it}\n{}", table(drill, &[it], 1)));
+    drill.houses.iter().map(of_house).chain(apart).collect()
+}
+
+/// The cells with the digits left to each; `#` stands before those of a crust and `o` before those of filling.
+fn table(drill: &Drill, cells: &[Cell], across: usize) -> String {
+    let shown: Vec<String> =
+        cells.iter().filter_map(|at| drill.cells.iter().find(|it| it.cell == *at)).map(cell).collect();
     let widest = shown.iter().map(String::len).max().unwrap_or_default();
-    let across = if drill.house.is_line() { shown.len() } else { usize::from(size.box_width()) };
     let line = |cells: &[String]| {
         let cells: Vec<String> = cells.iter().map(|it| format!("{it:<widest$}")).collect();
         format!("   | {} |\n", cells.join(" | "))

@@ -151,7 +151,7 @@ fn costs_explained(pack: &StudiedPack, is_choice: bool, screen: Screen) -> Strin
         (Some(costs), Some(at_least)) if at_least >= costs.total() => {
             " No order of these puzzles, with these walkthroughs, costs less."
         }
-        // Among many, a choice is bounded by nothing.
+        // Nothing is known of more puzzles than are bounded, or nothing has to cost anything.
         (Some(_), Some(0)) => " It is not proved to be the best.",
         (Some(_), Some(at_least)) => {
             &format!(" It is not proved to be the best: none costs less than {at_least}.")

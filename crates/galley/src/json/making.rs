@@ -33,6 +33,7 @@ pub(crate) struct Made {
     pub(crate) title: String,
     pub(crate) givens: usize,
     pub(crate) clues: usize,
+    pub(crate) beyond_unique: BeyondUnique,
     pub(crate) steps: usize,
     pub(crate) techniques: Vec<&'static str>,
     pub(crate) minutes: Minutes,
@@ -43,6 +44,13 @@ pub(crate) struct Made {
     pub(crate) text: String,
     /// Where it was written, if it was.
     pub(crate) written: Option<String>,
+}
+
+/// What any one of could go and leave one solution.
+#[derive(Serialize, Debug)]
+pub(crate) struct BeyondUnique {
+    pub(crate) givens: usize,
+    pub(crate) clues: usize,
 }
 
 /// Where a technique is needed first.
@@ -97,14 +105,21 @@ pub(crate) struct Drills {
 /// One question.
 #[derive(Serialize, Debug)]
 pub(crate) struct Drill {
-    pub(crate) house: String,
-    pub(crate) clue: Option<u16>,
+    pub(crate) houses: Vec<DrillHouse>,
     pub(crate) cells: Vec<DrillCell>,
-    /// What is known of the house besides, in words.
+    /// What is known of the houses besides, in words.
     pub(crate) known: Vec<String>,
     pub(crate) question: String,
     pub(crate) answer: Vec<Conclusion>,
     pub(crate) says: String,
+}
+
+/// A row, column or box that is shown.
+#[derive(Serialize, Debug)]
+pub(crate) struct DrillHouse {
+    pub(crate) house: String,
+    pub(crate) clue: Option<u16>,
+    pub(crate) cells: Vec<String>,
 }
 
 /// A cell as it is shown.

@@ -58,6 +58,10 @@ fn a_made_puzzle_turns_on_what_it_teaches() {
     let puzzle = &document["puzzles"][0];
     let used: Vec<&str> =
         puzzle["techniques"].as_array().unwrap().iter().map(|it| it.as_str().unwrap()).collect();
+    let beyond = &puzzle["beyond_unique"];
+    let n_beyond = beyond["givens"].as_u64().unwrap() + beyond["clues"].as_u64().unwrap();
+    let says_so = made.stderr.contains("for the walkthrough or the look");
+    assert_eq!(says_so, n_beyond > 0, "{}", made.stderr);
     let moment = &puzzle["moments"][0];
     assert_eq!(moment["technique"], "crust-reach");
 
@@ -138,10 +142,13 @@ fn drills_come_with_a_key() {
     assert_eq!((drills.len(), &document["technique"]), (5, &"crust-reach".into()));
     for it in drills {
         assert_eq!(it["cells"].as_array().unwrap().len(), 9);
-        assert!(!it["answer"].as_array().unwrap().is_empty() && it["clue"].is_u64());
+        assert!(!it["answer"].as_array().unwrap().is_empty() && it["houses"][0]["clue"].is_u64());
     }
-    let none = folder.run(&["make", "--drill", "x-wing", "--seed", "7", "--tries", "16"]).code(2);
-    none.says("no drill for `x-wing` found in 16 puzzles").says("more than one line or box");
+    let none = folder.run(&["make", "--drill", "jellyfish", "--seed", "7", "--tries", "16"]).code(2);
+    none.says("no drill for `jellyfish` found in 16 puzzles").says("--tries");
+    // What spans houses is shown house by house, each with its name.
+    let several = folder.run(&["make", "--drill", "crust-held", "--seed", "7"]).code(0);
+    several.prints("\n   box ").prints(" | ");
     folder.run(&["make", "--drill", "crust-reech", "--seed", "7"]).code(2).says("'crust-reach'");
 }
 

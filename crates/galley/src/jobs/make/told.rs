@@ -4,6 +4,7 @@ use std::fmt::Write;
 
 use grid::{CellSet, Grid};
 use make::{Brief, Made, Tally};
+use prove::Printed;
 use reason::by_ease;
 use rulebook::Claim;
 use study::MinutesRange;
@@ -70,6 +71,7 @@ pub(super) fn in_words(brief: &Brief, finished: &[Finished], tally: &Tally, scre
             tell::basis(0),
             words::techniques(&techniques(made)),
         );
+        text.push_str(&beyond_unique(made));
         for (technique, moment) in moments(brief, made) {
             let trail = made.explained.walkthrough().trail();
             let says = tell::says(&made.puzzle, trail, moment);
@@ -80,6 +82,32 @@ pub(super) fn in_words(brief: &Brief, finished: &[Finished], tally: &Tally, scre
     }
     _ = writeln!(text, "{}", turned_down(tally));
     text
+}
+
+/// What of the page is not there for the one solution, if anything is.
+fn beyond_unique(made: &Made) -> String {
+    let kinds = [(n_givens_beyond(made), "given"), (n_clues_beyond(made), "clue")];
+    let kinds: Vec<String> =
+        kinds.into_iter().filter(|it| it.0 > 0).map(|(n, what)| words::counted(n, what)).collect();
+    match (kinds.is_empty(), made.beyond_unique.len()) {
+        (true, _) => String::new(),
+        (_, 1) => {
+            format!("  {} is there for the walkthrough or the look, not for the one solution\n", kinds[0])
+        }
+        _ => format!(
+            "  {} are there for the walkthrough or the look: any one of them could go, and there would still be one \
+             solution\n",
+            tell::list(&kinds)
+        ),
+    }
+}
+
+fn n_givens_beyond(made: &Made) -> usize {
+    made.beyond_unique.iter().filter(|it| matches!(it, Printed::Given(..))).count()
+}
+
+fn n_clues_beyond(made: &Made) -> usize {
+    made.beyond_unique.len() - n_givens_beyond(made)
 }
 
 /// Each technique to be taught with the first step that there is no doing without.
@@ -117,6 +145,10 @@ pub(super) fn document(make: &Make, finished: &[Finished], tally: &Tally) -> jso
         title: it.entry.title.clone(),
         givens: it.made.puzzle.givens().filled().count(),
         clues: it.made.puzzle.clues().len(),
+        beyond_unique: json::BeyondUnique {
+            givens: n_givens_beyond(&it.made),
+            clues: n_clues_beyond(&it.made),
+        },
         steps: it.made.explained.walkthrough().trail().n_steps(),
         techniques: words::ids(&techniques(&it.made)),
         minutes: MinutesRange::of(it.made.estimate.regular(), 0).into(),
