@@ -2,8 +2,8 @@
 //!
 //! Of a folder: `pack.toml` and every `.toml` file in `puzzles`, one level deep; names that begin with a dot
 //! belong to editors and are passed over; and `calibration.json`, if there is one. Nothing outside the folder
-//! is read, not even through a link. A single puzzle file becomes a pack of one. What the bytes mean is for
-//! `packfile`.
+//! is read, not even through a link. A single puzzle file becomes a pack of one, with the calibration of the pack
+//! that it lies in. What the bytes mean is for `packfile`.
 
 use std::collections::BTreeMap;
 use std::fs::{self, File};
@@ -47,6 +47,8 @@ pub(crate) struct Loaded {
     pub(crate) sources: Sources,
     /// Whether a folder was named, rather than one puzzle file.
     pub(crate) is_pack: bool,
+    /// The calibration that a single puzzle file is given by the pack that it lies in, as a person would type its path.
+    pub(crate) borrowed: Option<String>,
 }
 
 impl Loaded {
@@ -174,13 +176,17 @@ fn load_pack(root: &Path) -> Result<Loaded, Failure> {
         problems,
         sources: Sources { folder, files },
         is_pack: true,
+        borrowed: None,
     })
 }
 
 fn load_puzzle(path: &Path) -> Result<Loaded, Failure> {
     let name = path.to_string_lossy().into_owned();
     let file = SourceFile::new(name.clone(), read(path)?);
-    let (read, problems) = read_puzzle(&file);
+    let (read, mut problems) = read_puzzle(&file);
+    let calibration = calibration_beside(path)?;
+    let (calibrations, of_calibration) = calibration.as_ref().map(read_calibration).unwrap_or_default();
+    problems.extend(of_calibration);
     let (entries, unreadable) = match read {
         Ok(entry) => (vec![entry], Vec::new()),
         Err(it) => (Vec::new(), vec![it]),
@@ -191,11 +197,39 @@ fn load_puzzle(path: &Path) -> Result<Loaded, Failure> {
         files: entries.iter().map(|it| (it.id.clone(), name.clone())).collect(),
         pack: Pack { info, entries },
         unreadable,
-        calibrations: Calibrations::default(),
+        calibrations,
         problems,
-        sources: Sources { folder: String::new(), files: BTreeMap::from([(name, file.bytes)]) },
+        borrowed: calibration.as_ref().map(|it| it.path.clone()),
+        sources: Sources {
+            folder: String::new(),
+            files: calibration.into_iter().chain([file]).map(|it| (it.path, it.bytes)).collect(),
+        },
         is_pack: false,
     })
+}
+
+/// The calibration of the pack that the puzzle file lies in, if it lies in one that has any: in the pack's folder, or in
+/// a folder of that.
+///
+/// # Errors
+///
+/// If it cannot be read.
+fn calibration_beside(puzzle: &Path) -> Result<Option<SourceFile>, Failure> {
+    let folder = parent_of(puzzle);
+    let above = match folder == Path::new(".") {
+        true => PathBuf::from(".."),
+        false => parent_of(&folder),
+    };
+    let Some(root) = [folder, above].into_iter().find(|it| it.join(PACK_FILE).is_file()) else {
+        return Ok(None);
+    };
+    let path = if root == Path::new(".") { PathBuf::from(CALIBRATION) } else { root.join(CALIBRATION) };
+    let real_root = root.canonicalize().map_err(|it| cannot_read(&root, &it))?;
+    // As for a pack: nothing outside it is read, not even through a link.
+    match path.is_file() && is_inside(&real_root, &path) {
+        true => Ok(Some(SourceFile::new(path.to_string_lossy(), read(&path)?))),
+        false => Ok(None),
+    }
 }
 
 /// The names of a pack's files, relative to it and with forward slashes, in order.

@@ -10,8 +10,10 @@ mod site;
 
 use pack::{Entry, PuzzleId};
 use prove::{Limit, Verdict, verdict};
+use rayon::prelude::*;
+use report::Worths;
 use rulebook::Puzzle;
-use study::LeftOut;
+use study::{LeftOut, Study};
 
 use crate::folder::Files;
 use crate::job::With;
@@ -44,10 +46,11 @@ pub(crate) struct Outputs {
 /// If what was made is not what should be published, or the work is interrupted.
 pub(crate) fn outputs(found: &Found, issued: Option<Date>, with: &With) -> Result<Outputs, Failure> {
     let pack = &found.pack;
+    let worths = worths(found, with)?;
     let sign = progress::waiting("making report, booklet, site and cue sheets", with);
     // The booklet takes about as long as all the others together.
     let (for_editor, for_solvers) = rayon::join(
-        || [report(found), cue_sheets(found)],
+        || [report(found, &worths), cue_sheets(found)],
         || {
             (!pack.published().is_empty())
                 .then(|| rayon::join(|| booklet::booklet(pack, issued), || site::site(pack)))
@@ -68,8 +71,28 @@ pub(crate) fn outputs(found: &Found, issued: Option<Date>, with: &With) -> Resul
     Ok(Outputs { files, left_out: pack.left_out(), is_published, alterations })
 }
 
-fn report(found: &Found) -> Files {
-    let report = report::report(&found.pack, &found.problems_of_files, &found.unreadable);
+/// What the techniques are worth that a puzzle introduces or is meant to teach. Those that are only practised are left
+/// to `galley teaches`: each takes a walkthrough of its own, and nobody asks it of a hidden single.
+fn worths(found: &Found, with: &With) -> Result<Worths, Failure> {
+    let coverage = found.pack.coverage();
+    let studies = found.pack.studies();
+    let bar = progress::counting(studies.len(), with);
+    let of = |study: &Study| {
+        with.stop.check()?;
+        let entry = study.entry();
+        let meant: Vec<_> = entry.intends.iter().filter_map(|it| tell::technique_meant(it)).collect();
+        let is_new = |id| coverage.iter().any(|it| it.technique == id && it.taught_in() == Some(&entry.id));
+        let worths = with.stop.interrupting(|| study.worth(|id| meant.contains(&id) || is_new(id)))?;
+        bar.inc(1);
+        Ok(worths.map(|it| (entry.id.clone(), it)))
+    };
+    let worths: Result<Vec<_>, Failure> = studies.par_iter().map(of).collect();
+    bar.finish_and_clear();
+    Ok(worths?.into_iter().flatten().collect())
+}
+
+fn report(found: &Found, worths: &Worths) -> Files {
+    let report = report::report(&found.pack, worths, &found.problems_of_files, &found.unreadable);
     Files::from([("report.html".to_owned(), report.into_bytes())])
 }
 

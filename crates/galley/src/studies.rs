@@ -58,6 +58,8 @@ pub(crate) struct Found {
     only: Option<String>,
     files: BTreeMap<PuzzleId, String>,
     sources: Sources,
+    /// The calibration of the pack that a single puzzle file lies in.
+    borrowed: Option<String>,
 }
 
 impl Target {
@@ -96,7 +98,7 @@ impl Target {
         places: Places,
         with: &With,
     ) -> Result<Found, Failure> {
-        let Loaded { pack, files, unreadable, calibrations, problems, sources, is_pack } = loaded;
+        let Loaded { pack, files, unreadable, calibrations, problems, sources, is_pack, borrowed } = loaded;
         let in_turn = is_pack && depth == Depth::Walkthrough;
         let studies =
             study_all(pack.entries, self.unseal, if in_turn { Depth::Verdict } else { depth }, with)?;
@@ -108,7 +110,16 @@ impl Target {
         let of_puzzles = pack.all().filter_map(|it| trouble::of_study(it, &files[&it.entry().id]));
         let of_pack = trouble::of_pack(&pack, &files);
         let troubles = problems.iter().cloned().map(Trouble::from).chain(of_puzzles).chain(of_pack).collect();
-        Ok(Found { pack, unreadable, problems_of_files: problems, troubles, only: None, files, sources })
+        Ok(Found {
+            pack,
+            unreadable,
+            problems_of_files: problems,
+            troubles,
+            only: None,
+            files,
+            sources,
+            borrowed,
+        })
     }
 }
 
@@ -177,11 +188,17 @@ impl Found {
         self.troubles.iter().any(|it| it.is_error)
     }
 
-    /// The troubles in words; none with `--json`, where the document holds them.
+    /// The troubles in words, and whose calibration a single puzzle is given; none with `--json`, where the document
+    /// holds them.
     pub(crate) fn problems(&self, with: &With) -> String {
+        // Of a calibration that cannot be used, the problem is said; and without minutes it corrects nothing.
+        let is_used = self.pack.n_solves() > 0;
+        let borrowed = self.borrowed.as_ref().filter(|_| is_used).map_or(String::new(), |it| {
+            print::folded(&format!("minutes are corrected by {}", print::visible(it)), with.stderr)
+        });
         match with.is_json {
             true => String::new(),
-            false => print::troubles(&self.troubles, &self.sources, with.stderr),
+            false => borrowed + &print::troubles(&self.troubles, &self.sources, with.stderr),
         }
     }
 
@@ -236,6 +253,7 @@ impl Found {
             it: document(study),
             problems: (self.problems_of(file).into_iter())
                 .chain(self.only.iter().flat_map(|_| self.problems_of(CALIBRATION)))
+                .chain(self.borrowed.iter().flat_map(|it| self.problems_of(it)))
                 .collect(),
         });
         documents.collect()

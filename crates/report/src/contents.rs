@@ -5,8 +5,10 @@
 //! no puzzle teaches is not said while one is sealed, because it might.
 
 use pack::{Coverage, PuzzleId};
-use study::{StudiedPack, Study};
+use study::{StudiedPack, Study, Worth};
 use trail::TechniqueId;
+
+use crate::Worths;
 
 /// A studied pack with its coverage.
 #[derive(Debug)]
@@ -14,11 +16,18 @@ pub(crate) struct Contents<'a> {
     pub(crate) pack: &'a StudiedPack,
     /// The techniques, easiest first, with the open puzzles that use them.
     pub(crate) coverage: Vec<Coverage>,
+    worths: &'a Worths,
 }
 
 impl<'a> Contents<'a> {
-    pub(crate) fn new(pack: &'a StudiedPack) -> Contents<'a> {
-        Contents { pack, coverage: pack.coverage() }
+    pub(crate) fn new(pack: &'a StudiedPack, worths: &'a Worths) -> Contents<'a> {
+        Contents { pack, coverage: pack.coverage(), worths }
+    }
+
+    /// What techniques of that puzzle are worth, as far as it was found out; nothing of a sealed one.
+    pub(crate) fn worths_in(&self, id: &PuzzleId) -> Option<&'a [(TechniqueId, Worth)]> {
+        let is_open = self.pack.studies().iter().any(|it| it.entry().id == *id && !it.is_sealed());
+        self.worths.get(id).filter(|_| is_open).map(|it| &it[..])
     }
 
     /// The puzzle at that place, from 0.

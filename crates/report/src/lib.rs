@@ -24,9 +24,13 @@ mod table;
 mod walkthrough;
 mod words;
 
+use std::collections::BTreeMap;
+
 use maud::{DOCTYPE, PreEscaped, html};
+use pack::PuzzleId;
 use packfile::{Problem, Unreadable};
-use study::StudiedPack;
+use study::{StudiedPack, Worth};
+use trail::TechniqueId;
 
 use crate::contents::Contents;
 
@@ -36,12 +40,21 @@ const STYLE: &str = include_str!("report.css");
 /// Nothing may run and nothing may be fetched, whatever a file of the pack holds.
 const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'";
 
+/// What techniques of a puzzle's walkthrough are worth, easiest first; of puzzles and techniques that are not in it nothing
+/// is said.
+pub type Worths = BTreeMap<PuzzleId, Vec<(TechniqueId, Worth)>>;
+
 /// The report on a pack, as one HTML page.
 ///
-/// `problems` and `unreadable` are what reading the pack's files gave beside its puzzles. Equal inputs
-/// give equal bytes.
-pub fn report(pack: &StudiedPack, problems: &[Problem], unreadable: &[Unreadable]) -> String {
-    let contents = &Contents::new(pack);
+/// `problems` and `unreadable` are what reading the pack's files gave beside its puzzles. `worths` takes long to find out
+/// ([`study::Study::worth`]) and is for the caller to spread over cores. Equal inputs give equal bytes.
+pub fn report(
+    pack: &StudiedPack,
+    worths: &Worths,
+    problems: &[Problem],
+    unreadable: &[Unreadable],
+) -> String {
+    let contents = &Contents::new(pack, worths);
     let page = html! {
         (DOCTYPE)
         html lang="en" {

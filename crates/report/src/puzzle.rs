@@ -132,16 +132,25 @@ fn ways_in(study: &Study, opened: Opened) -> Markup {
     }
 }
 
-/// The techniques of the walkthrough, new ones first.
+/// The techniques of the walkthrough: new ones first, each with what it is worth.
 fn techniques(contents: &Contents, id: &PuzzleId, opened: Opened) -> Markup {
     let (new, practised) = (contents.new_in(id), contents.practised_in(id));
+    let worths = contents.worths_in(id);
+    let worth = |technique| worths?.iter().find(|it| it.0 == technique).map(|it| tell::worth(it.1));
     if opened.account.is_none() {
         return html! {};
     }
     html! {
         dt { "Techniques" }
         dd {
-            @if !new.is_empty() { p { "New here: " (words::techniques(&new)) "." } }
+            @if !new.is_empty() {
+                p { "New here:" }
+                ul.new {
+                    @for it in &new {
+                        li { (tell::technique_name(*it)) @if let Some(worth) = worth(*it) { ", " (worth) } }
+                    }
+                }
+            }
             @if !practised.is_empty() { p { "Practised: " (words::techniques(&practised)) "." } }
         }
     }
@@ -174,24 +183,16 @@ fn place(contents: &Contents, at: usize, opened: Opened) -> Markup {
     }
 }
 
-/// What the setter meant it to teach, and whether the walkthrough uses that.
+/// What the setter meant it to teach, held against what that is worth here.
 fn intends(contents: &Contents, entry: &pack::Entry, opened: Opened) -> Markup {
-    let used = |name: &str| {
-        let named =
-            |it: &&pack::Coverage| tell::technique_name(it.technique).eq_ignore_ascii_case(name.trim());
-        contents.coverage.iter().find(named).map(|it| it.puzzles.contains(&entry.id))
-    };
+    let worths = contents.worths_in(&entry.id);
     html! {
         ul {
             @for it in &entry.intends {
                 li {
                     (text(it))
-                    @match (used(it), opened.account) {
-                        (Some(true), Some(_)) => { ": the walkthrough uses it." }
-                        (Some(false), Some(_)) => { ": the walkthrough does without it." }
-                        (None, _) => { " (a free note, not checked)." }
-                        (_, None) => { "." }
-                    }
+                    @if let (Some(worths), Some(_)) = (worths, opened.account) { ": " (tell::as_meant(it, worths)) }
+                    "."
                 }
             }
         }

@@ -7,8 +7,9 @@ use std::collections::BTreeSet;
 use common::{PACK, PUZZLES, Sample, all, one, parsed, puzzle, text};
 use packfile::{Code, Problem, Unreadable};
 use reason::{Known, Search, Settings, TECHNIQUES, Technique};
+use report::Worths;
 use scraper::{ElementRef, Selector};
-use study::{Finding, StudiedPack, study, study_with};
+use study::{Finding, StudiedPack, Worth, study, study_with};
 use trail::TechniqueId;
 
 /// Every page that the tests look at.
@@ -217,9 +218,38 @@ fn a_walkthrough_is_told_in_full_and_in_order() {
     told_in_full(&StudiedPack::new(sample.pack.info().clone(), vec![study]));
 }
 
+/// What was found out of what techniques are worth is said of those that are new, and of those that the setter meant; of
+/// a sealed puzzle nothing, whatever the caller hands over.
+#[test]
+fn what_is_taught_is_held_against_what_was_meant() {
+    let technique = TechniqueId::new("crusts-at-ends");
+    for unseal in [false, true] {
+        let Sample { pack, problems, unreadable, .. } = Sample::whole(unseal);
+        let worths: Worths = pack
+            .studies()
+            .iter()
+            .map(|it| (it.entry().id.clone(), vec![(technique, Worth::Needed)]))
+            .collect();
+        let html = parsed(&report::report(pack, &worths, problems, unreadable));
+        let notes = text(one(&html, "#puzzle-first-light .notes"));
+        let needed = tell::worth(Worth::Needed);
+        assert!(notes.contains(&format!("crusts at the ends, {needed}")), "{notes}");
+        assert!(notes.contains(&format!("crusts at the ends: {needed}.")), "{notes}");
+        assert!(notes.contains("patience: no technique is called that, so it is not checked."), "{notes}");
+        for sealed in pack.studies().iter().filter(|it| it.is_sealed()) {
+            let section = text(one(&html, &format!("#puzzle-{}", sealed.entry().id)));
+            assert!(!section.contains(&needed), "{section}");
+        }
+    }
+    // What was not found out is not made up.
+    let html = parsed(&Sample::whole(true).report());
+    let notes = text(one(&html, "#puzzle-first-light .notes"));
+    assert!(!notes.contains("does not use") && !notes.contains("needed"), "{notes}");
+}
+
 /// Demands every step of every walkthrough, in order, with its narrow places.
 fn told_in_full(pack: &StudiedPack) {
-    let html = parsed(&report::report(pack, &[], &[]));
+    let html = parsed(&report::report(pack, &Default::default(), &[], &[]));
     for (at, study) in pack.studies().iter().enumerate() {
         let Some(account) = study.opened().unwrap().account else { continue };
         let entry = study.entry();
@@ -410,6 +440,7 @@ fn hostile() -> Sample {
         pack: StudiedPack::new(info, studies),
         problems: vec![problem],
         unreadable: vec![unreadable, other],
+        worths: Worths::new(),
     }
 }
 

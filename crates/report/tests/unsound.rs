@@ -64,7 +64,7 @@ fn a_puzzle_that_is_not_teachable_yet_says_how_many_arguments_it_takes() {
     assert!(*n > 10 && study.finding() == Finding::One && !study.is_publishable());
     let said = format!("takes {n} small arguments, too many to be read out");
     let pack = StudiedPack::new(sample.pack.info().clone(), vec![study]);
-    let html = parsed(&report::report(&pack, &[], &[]));
+    let html = parsed(&report::report(&pack, &Default::default(), &[], &[]));
     let text = text(one(&html, "#puzzle-small-hours"));
     assert!(text.contains("Not teachable yet") && text.contains(&said), "{text}");
 }

@@ -5,7 +5,7 @@
 //! [`claim`] words a fact, [`technique_name`] and [`technique_description`] a technique,
 //! [`passage_titles`] the passages (in another voice [`passage_titles_in`]), [`rules()`] the rules of a puzzle,
 //! [`because`] the answer to a question, [`conflict`], [`change`] and [`fewest_additions`] what would make a puzzle
-//! sound, [`why_minutes`] how long it takes, [`why_here`] why it stands where it stands.
+//! sound, [`why_minutes`] how long it takes, [`why_here`] why it stands where it stands, [`worth()`] what it teaches.
 //! This is the only crate where wording lives, so a new rule or technique gets its words here and nowhere
 //! else. A technique's argument is worded once, for print; the voices differ as `voice` says. The text is
 //! plain: no markup, no colour, nothing that a screen reader would stumble over. Sentences have at
@@ -42,6 +42,7 @@ mod sums;
 mod telling;
 mod titles;
 mod voice;
+mod worth;
 
 pub use answers::{
     because, opposite_follows, opposite_not_yet, true_and_follows, true_but_not_yet, untrue, wrong_board,
@@ -61,3 +62,4 @@ pub use rules::{RuleWords, rules};
 pub use telling::{says, says_in};
 pub use titles::{passage_titles, passage_titles_in};
 pub use voice::Voice;
+pub use worth::{as_meant, technique_meant, worth};

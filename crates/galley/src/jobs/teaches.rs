@@ -54,10 +54,10 @@ fn in_words(study: &Study, worths: &Worths, screen: Screen) -> String {
     let mut table = print::table(&["technique", "", "worth"], screen);
     for (id, worth) in worths {
         let new = if is_new(study, *id) { "new" } else { "" };
-        table.add_row([tell::technique_name(*id).to_owned(), new.to_owned(), said(*worth)]);
+        table.add_row([tell::technique_name(*id).to_owned(), new.to_owned(), tell::worth(*worth)]);
     }
     let meant: String = (study.entry().intends.iter())
-        .map(|it| print::folded(&format!("Meant to teach {it}: {}.", as_meant(it, worths)), screen))
+        .map(|it| print::folded(&format!("Meant to teach {it}: {}.", tell::as_meant(it, worths)), screen))
         .collect();
     format!("{}{}{meant}", words::head(study), print::drawn(&table))
 }
@@ -65,30 +65,6 @@ fn in_words(study: &Study, worths: &Worths, screen: Screen) -> String {
 /// Whether nobody knows it before the puzzle.
 fn is_new(study: &Study, id: TechniqueId) -> bool {
     study.known().is_some_and(|it| !it.has(id))
-}
-
-fn said(worth: Worth) -> String {
-    match worth {
-        Worth::Needed => "needed: there is no walkthrough without it".to_owned(),
-        Worth::Saves(seconds) => {
-            format!("saves about {}", words::whole_minutes(i64::try_from(seconds).unwrap_or(i64::MAX)))
-        }
-        Worth::Avoidable => "avoidable: it goes as quickly without".to_owned(),
-    }
-}
-
-/// How what the setter meant compares with what was found.
-fn as_meant(meant: &str, worths: &Worths) -> String {
-    let named = |id: TechniqueId| {
-        tell::technique_name(id).eq_ignore_ascii_case(meant.trim()) || id.name() == meant.trim()
-    };
-    match worths.iter().find(|it| named(it.0)) {
-        Some((_, worth)) => said(*worth),
-        None if reason::TECHNIQUES.iter().any(|it| named(it.id())) => {
-            "its walkthrough does not use that".to_owned()
-        }
-        None => "no technique is called that, so it is not checked".to_owned(),
-    }
 }
 
 fn document(study: &Study, worths: Option<&Worths>) -> json::Teaches {
@@ -107,7 +83,7 @@ fn document(study: &Study, worths: Option<&Worths>) -> json::Teaches {
     };
     let intends = |worths: &Worths| {
         let meant = study.entry().intends.iter();
-        meant.map(|it| json::Meant { meant: it.clone(), says: as_meant(it, worths) }).collect()
+        meant.map(|it| json::Meant { meant: it.clone(), says: tell::as_meant(it, worths) }).collect()
     };
     json::Teaches {
         techniques: worths.map(|it| it.iter().map(technique).collect()).unwrap_or_default(),

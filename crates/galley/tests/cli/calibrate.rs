@@ -113,6 +113,28 @@ fn what_solves_teach_goes_into_every_figure() {
         let text = folder.read(page);
         assert!(text.contains("calibrated on 6 solves") && !text.contains("not yet calibrated"), "{page}");
     }
+    a_file_by_itself(&folder);
+}
+
+/// A puzzle file that is named by itself is given the calibration of the pack that it lies in, and that is said.
+fn a_file_by_itself(folder: &Folder) {
+    let corrected = "minutes are corrected by lamp-store/calibration.json";
+    let grade = |file: &str| folder.run(&["grade", file]);
+    let inside = "lamp-store/puzzles/low-tide.toml";
+    grade(inside).code(0).says(corrected).prints("calibrated on 6 solves");
+    folder.write("lamp-store/loose.toml", folder.read(inside));
+    grade("lamp-store/loose.toml").code(0).says(corrected).prints("calibrated on 6 solves");
+    // Two folders down is no place for a puzzle of the pack.
+    for outside in ["low-tide.toml", "lamp-store/puzzles/old/low-tide.toml"] {
+        folder.write(outside, folder.read(inside));
+        let alone = grade(outside).code(0).prints("not yet calibrated");
+        assert!(!alone.stderr.contains("corrected"), "{}", alone.stderr);
+    }
+    folder.write("lamp-store/calibration.json", "{");
+    let broken = grade(inside).code(1).says("lamp-store/calibration.json:1:");
+    assert!(!broken.stderr.contains("corrected"), "{}", broken.stderr);
+    let broken = folder.run(&["grade", inside, "--json"]).code(1).json();
+    assert_eq!(broken["problems"][0]["file"], "lamp-store/calibration.json", "{broken}");
 }
 
 #[test]

@@ -5,6 +5,7 @@
 use std::sync::OnceLock;
 
 use packfile::{Problem, ReadPack, SourceFile, Unreadable, read_pack};
+use report::Worths;
 use scraper::{ElementRef, Html, Selector};
 use study::{StudiedPack, study};
 
@@ -35,6 +36,7 @@ pub(crate) struct Sample {
     pub(crate) pack: StudiedPack,
     pub(crate) problems: Vec<Problem>,
     pub(crate) unreadable: Vec<Unreadable>,
+    pub(crate) worths: Worths,
 }
 
 impl Sample {
@@ -51,12 +53,12 @@ impl Sample {
         let puzzles: Vec<SourceFile> = puzzles.iter().map(file).collect();
         let (ReadPack { pack, unreadable, .. }, problems) = read_pack(Some(&info), &puzzles);
         let studies = pack.entries.into_iter().map(|it| study(it, unseal)).collect();
-        Sample { pack: StudiedPack::new(pack.info, studies), problems, unreadable }
+        Sample { pack: StudiedPack::new(pack.info, studies), problems, unreadable, worths: Worths::new() }
     }
 
     /// The report on it.
     pub(crate) fn report(&self) -> String {
-        report::report(&self.pack, &self.problems, &self.unreadable)
+        report::report(&self.pack, &self.worths, &self.problems, &self.unreadable)
     }
 }
 
