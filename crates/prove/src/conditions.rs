@@ -26,6 +26,8 @@ pub(crate) struct Slices<const L: usize> {
     pub(crate) choices: Choices,
     /// Each two places with each set that may lie between them; nothing if these are too many.
     pub(crate) written: Vec<Written<L>>,
+    /// For each place, the choices written out in which no end stands there.
+    pub(crate) without_end_at: [Choices; 16],
     /// For each distance, where its sets begin in the list; one more entry says where the last ends.
     starts: [u16; 18],
     sets: Vec<Mask>,
@@ -53,13 +55,27 @@ impl<const L: usize> Slices<L> {
             // As many digits lie between the ends as they stand apart, less one. At most 16,384 sets.
             *start = sets.partition_point(|it| (it.count_ones() as usize) + 1 < distance) as u16;
         }
-        let mut it = Slices { ends, filling, choices: [0; 2], written: Vec::new(), starts, sets };
+        let mut it = Slices {
+            ends,
+            filling,
+            choices: [0; 2],
+            written: Vec::new(),
+            without_end_at: [[!0; 2]; 16],
+            starts,
+            sets,
+        };
         let side = usize::from(size.side());
         let pairs = all_pairs::<L>(side);
         let n_sets = |pair: &Pair<L>| it.at_distance(usize::from(pair.right - pair.left)).len();
         if pairs.iter().map(n_sets).sum::<usize>() <= n_few {
             it.written = pairs.iter().flat_map(|pair| it.written_out(pair, side)).collect();
-            (0..it.written.len()).for_each(|at| it.choices[at / 64] |= 1 << (at % 64));
+            for (at, choice) in it.written.iter().enumerate() {
+                let (word, bit) = (at / 64, 1 << (at % 64));
+                it.choices[word] |= bit;
+                for place in [choice.left, choice.right] {
+                    it.without_end_at[usize::from(place)][word] ^= bit;
+                }
+            }
         } else {
             let possible = pairs.iter().enumerate().filter(|(_, pair)| n_sets(pair) > 0);
             let choices = possible.fold([0; 2], |mut choices: Choices, (at, _)| {

@@ -244,6 +244,12 @@ fn review_written<const L: usize>(
     let all = slices.filling | 1 << slices.ends[0] | 1 << slices.ends[1];
     let mut allowed = Lanes::NONE;
     let mut n_possible = 0;
+    // Where neither end can stand any more no choice has one.
+    for (place, without) in slices.without_end_at[..4 * L].iter().enumerate() {
+        let can_stand = (u64::from((of_one | of_other) >> place) & 1).wrapping_neg();
+        choices[0] &= without[0] | can_stand;
+        choices[1] &= without[1] | can_stand;
+    }
     for (word, choices) in choices.iter_mut().enumerate() {
         let mut rest = *choices;
         while rest != 0 {
