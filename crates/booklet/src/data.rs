@@ -39,6 +39,7 @@ pub(crate) fn data(
         "address" => info.base_url.as_deref().map(|it| printer.name(it)),
         "issued" => edition.issued.map(|it| it.to_string()),
         "rules" => howto::sections(&all),
+        "known" => known(pack),
         "cards" => sandwich_sizes(&all).into_iter().map(|it| Value::Dict(sums::card(it))).collect::<Array>(),
         "puzzles" => puzzles,
         "face" => fonts::FACE,
@@ -49,6 +50,16 @@ pub(crate) fn data(
         "type" => roles::value(),
     };
     (data, printed)
+}
+
+/// The techniques that solvers are taken to know from the start, easiest first, each with a sentence about it.
+fn known(pack: &StudiedPack) -> Array {
+    let known = pack.coverage().into_iter().filter(|it| it.is_known).map(|it| it.technique);
+    let words = |id| {
+        let (name, description) = (tell::technique_name(id), tell::technique_description(id));
+        Value::Dict(dict! { "name" => tell::capital(name), "description" => description })
+    };
+    known.map(words).collect()
 }
 
 fn printed_puzzle(published: &Published<'_>, printer: &mut Printer) -> PrintedPuzzle {

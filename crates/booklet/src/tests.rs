@@ -7,6 +7,7 @@ use hayro_interpret::hayro_syntax::Pdf;
 use pack::{Entry, PackInfo};
 use packfile::{SourceFile, read_puzzle};
 use study::{StudiedPack, study};
+use trail::TechniqueId;
 
 use super::*;
 use crate::page::Marks;
@@ -21,6 +22,7 @@ fn pack() -> StudiedPack {
     let info = PackInfo {
         title: "Ferry nights".to_owned(),
         editor: "The reading room".to_owned(),
+        knows: vec![TechniqueId::new("naked-single"), TechniqueId::new("last-empty-cell")],
         order: Some(entries.iter().map(|it| it.id.clone()).collect()),
         ..PackInfo::default()
     };
@@ -111,6 +113,13 @@ fn the_pages_say_what_they_must() {
     let mut pack = pack();
     let pages = page_texts(&plain_booklet(&pack).bytes);
     let has = |page: usize, text: &str| assert!(pages[page].contains(&squeezed(text)), "{}", pages[page]);
+    // What is taken to be known stands before the puzzles, easiest first.
+    let known = pages.iter().position(|it| it.contains("Takentobeknown")).unwrap();
+    let [first, second] =
+        ["last-empty-cell", "naked-single"].map(TechniqueId::new).map(tell::technique_description);
+    assert!(known < 4, "page {known}");
+    let both = pages[1..4].concat();
+    assert!(both.find(&squeezed(first)).unwrap() < both.find(&squeezed(second)).unwrap());
     has(0, "Ferry nights");
     has(0, "Edited by The reading room");
     has(1, "Sandwich on boards of 9 by 9");
