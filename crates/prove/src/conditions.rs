@@ -9,6 +9,7 @@ use crate::lanes::Lanes;
 use crate::lines::{Choices, N_CHOICES, Pair, all_pairs};
 
 /// What a clue of one rule and value demands of a line, wherever it stands.
+#[expect(clippy::large_enum_variant, reason = "all conditions but those of tests are in closed form")]
 pub(crate) enum Condition<const L: usize> {
     /// In closed form.
     Slices(Slices<L>),
