@@ -6,18 +6,20 @@
 use std::collections::BTreeSet;
 
 use grid::Size;
+use primer::Primer;
 use rulebook::{Puzzle, Rule, SANDWICH};
 use study::{Published, StudiedPack};
 use typst::foundations::{Array, Dict, IntoValue, Value, dict};
 
 use crate::printed::Printer;
 use crate::read_back::PrintedPuzzle;
-use crate::{Edition, PrintedText, board, fonts, hints, howto, roles, sums, words};
+use crate::{Edition, PrintedText, board, fonts, hints, howto, lessons, roles, sums, words};
 
 /// The data, and what reading the booklet back must give.
 pub(crate) fn data(
     pack: &StudiedPack,
     published: &[Published<'_>],
+    lessons: &Primer,
     edition: &Edition,
     printer: &mut Printer,
 ) -> (Dict, Vec<PrintedPuzzle>) {
@@ -41,6 +43,7 @@ pub(crate) fn data(
         "rules" => howto::sections(&all),
         "known" => known(pack),
         "cards" => sandwich_sizes(&all).into_iter().map(|it| Value::Dict(sums::card(it))).collect::<Array>(),
+        "lessons" => lessons::lessons(lessons),
         "puzzles" => puzzles,
         "face" => fonts::FACE,
         "stand-ins" => fonts::STAND_INS.into_iter().map(IntoValue::into_value).collect::<Array>(),

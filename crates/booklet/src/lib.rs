@@ -1,6 +1,6 @@
 //! The pack as a booklet to print, as PDF, and the booklet read back.
 //!
-//! [`booklet()`] sets a studied pack with typst: title page, how to play, list of puzzles, one puzzle a
+//! [`booklet()`] sets a studied pack with typst: title page, how to play, list of puzzles, primer, one puzzle a
 //! page, three stages of hints, a reference card of sandwich sums, solutions, credits. It is pure: a
 //! pack goes in, bytes come out, and equal packs give equal bytes. The layout is one template,
 //! `booklet.typ`; what it prints comes in as values (`data`), so no text of a pack can break it or
@@ -22,6 +22,7 @@ mod fonts;
 mod hints;
 mod howto;
 mod lattice;
+mod lessons;
 mod page;
 mod printed;
 mod printed_text;
@@ -33,6 +34,7 @@ mod world;
 
 use std::fmt;
 
+use primer::Primer;
 use study::StudiedPack;
 
 pub use edition::{Date, Edition, NoSuchDay};
@@ -65,18 +67,23 @@ pub enum BookletError {
 
 /// Sets the booklet of a pack: every puzzle that may be published, in the pack's order and with its
 /// number there. It refuses a pack of which nothing may be published.
-pub fn booklet(pack: &StudiedPack, edition: &Edition) -> Result<Booklet, BookletError> {
-    set(pack, edition, false)
+pub fn booklet(pack: &StudiedPack, lessons: &Primer, edition: &Edition) -> Result<Booklet, BookletError> {
+    set(pack, lessons, edition, false)
 }
 
 /// `is_plain` leaves the instructions on the pages readable in the file; for tests.
-fn set(pack: &StudiedPack, edition: &Edition, is_plain: bool) -> Result<Booklet, BookletError> {
+fn set(
+    pack: &StudiedPack,
+    lessons: &Primer,
+    edition: &Edition,
+    is_plain: bool,
+) -> Result<Booklet, BookletError> {
     let published = pack.published();
     if published.is_empty() {
         return Err(BookletError::Empty);
     }
     let mut printer = Printer::default();
-    let (data, printed) = data::data(pack, &published, edition, &mut printer);
+    let (data, printed) = data::data(pack, &published, lessons, edition, &mut printer);
     let writing = Writing { issued: edition.issued.and_then(Date::datetime), is_plain };
     let bytes = typeset(data, writing).map_err(BookletError::Typesetter)?;
     Ok(Booklet { bytes, printed, alterations: printer.into_alterations() })

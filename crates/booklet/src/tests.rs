@@ -30,7 +30,7 @@ fn pack() -> StudiedPack {
 }
 
 fn plain_booklet(pack: &StudiedPack) -> Booklet {
-    set(pack, &Edition { issued: None }, true).unwrap()
+    set(pack, &Primer::default(), &Edition { issued: None }, true).unwrap()
 }
 
 /// Where in the file the glyphs of texts of that type size stand, each text's codes by itself.

@@ -6,6 +6,7 @@ use booklet::{BookletError, Date, Edition, booklet};
 use common::{SIZES, booklet_of, entry, info, pack_of, try_booklet};
 use hayro_interpret::hayro_syntax::Pdf;
 use pack::PackInfo;
+use primer::Primer;
 use prove::{Limit, Verdict, verdict};
 
 #[test]
@@ -62,14 +63,32 @@ fn what_may_not_be_published_is_left_out() {
 fn the_file_says_what_it_is() {
     let pack = pack_of(info(), vec![entry("four")]);
     let edition = Edition { issued: Date::new(2026, 12, 1) };
-    let bytes = booklet(&pack, &edition).unwrap().bytes;
+    let bytes = booklet(&pack, &Primer::default(), &edition).unwrap().bytes;
     let has = |bytes: &[u8], it: &str| bytes.windows(it.len()).any(|at| at == it.as_bytes());
     // ISO 14289-1, which names this marker of a PDF/UA-1 file.
     assert!(has(&bytes, "<pdfuaid:part>1</pdfuaid:part>"));
     assert!(has(&bytes, "/Lang(en-GB)") && has(&bytes, "/Outlines"));
     assert!(has(&bytes, "2026-12-01"));
-    assert!(!has(&booklet(&pack, &Edition { issued: None }).unwrap().bytes, "CreateDate"));
+    assert!(!has(
+        &booklet(&pack, &Primer::default(), &Edition { issued: None }).unwrap().bytes,
+        "CreateDate"
+    ));
     let pdf = Pdf::new(bytes).unwrap();
     assert_eq!(pdf.metadata().title.as_deref(), Some(&b"Ferry nights"[..]));
     assert_eq!(pdf.metadata().author.as_deref(), Some(&b"The reading room"[..]));
+}
+
+#[test]
+fn a_primer_takes_nothing_from_what_is_read_back() {
+    let pack = pack_of(info(), vec![entry("nine"), entry("classic")]);
+    let lessons = primer::primer(&pack, &|| false).unwrap();
+    assert!(lessons.lessons.iter().any(|it| !it.exercises.is_empty()));
+    let edition = Edition { issued: None };
+    let with = booklet(&pack, &lessons, &edition).unwrap();
+    let without = booklet(&pack, &Primer::default(), &edition).unwrap();
+    let n_pages = |it: &booklet::Booklet| Pdf::new(it.bytes.clone()).unwrap().pages().len();
+    assert!(n_pages(&with) >= n_pages(&without) + lessons.lessons.len());
+    assert_eq!(booklet::read_back(&with.bytes).unwrap(), with.printed);
+    assert_eq!(with.printed, without.printed);
+    assert_eq!(with.bytes, booklet(&pack, &lessons, &edition).unwrap().bytes);
 }

@@ -47,13 +47,18 @@ pub(crate) struct Outputs {
 pub(crate) fn outputs(found: &Found, issued: Option<Date>, with: &With) -> Result<Outputs, Failure> {
     let pack = &found.pack;
     let worths = worths(found, with)?;
+    let sign = progress::waiting("looking for exercises", with);
+    let lessons = primer::primer(pack, &|| with.stop.is_asked());
+    sign.finish_and_clear();
+    let lessons = lessons.ok_or_else(Failure::interrupted)?;
     let sign = progress::waiting("making report, booklet, site and cue sheets", with);
     // The booklet takes about as long as all the others together.
     let (for_editor, for_solvers) = rayon::join(
         || [report(found, &worths), cue_sheets(found)],
         || {
-            (!pack.published().is_empty())
-                .then(|| rayon::join(|| booklet::booklet(pack, issued), || site::site(pack)))
+            (!pack.published().is_empty()).then(|| {
+                rayon::join(|| booklet::booklet(pack, &lessons, issued), || site::site(pack, &lessons))
+            })
         },
     );
     sign.finish_and_clear();

@@ -42,7 +42,7 @@ enum Part {
 pub(crate) struct Stopped;
 
 /// Whether somebody asked to stop.
-pub(crate) type Stop<'a> = &'a (dyn Fn() -> bool + Sync);
+pub type Stop<'a> = &'a (dyn Fn() -> bool + Sync);
 
 impl<'b> Draft<'b> {
     /// The whole solution, with every clue.

@@ -19,6 +19,7 @@ mod setter;
 mod vary;
 
 pub use brief::{Brief, Clues, Kind, Look, Span, usually_known};
+pub use draft::Stop;
 pub use drill::{Drill, Shown, drill};
 pub use miss::{Miss, Reason, Tally};
 pub use others::Others;

@@ -2,6 +2,7 @@
 
 use grid::Size;
 use pack::{Coverage, PackInfo};
+use primer::Primer;
 use study::{Published, StudiedPack};
 use tell::RuleWords;
 use trail::TechniqueId;
@@ -14,13 +15,15 @@ pub(crate) struct Contents<'a> {
     pub(crate) published: Vec<Published<'a>>,
     /// On how many logged solves its minutes are calibrated.
     pub(crate) n_solves: usize,
+    pub(crate) primer: &'a Primer,
     coverage: Vec<Coverage>,
 }
 
 impl<'a> Contents<'a> {
     /// Of all puzzles those that may be published.
-    pub(crate) fn new(pack: &'a StudiedPack) -> Contents<'a> {
+    pub(crate) fn new(pack: &'a StudiedPack, primer: &'a Primer) -> Contents<'a> {
         Contents {
+            primer,
             info: pack.info(),
             published: pack.published(),
             n_solves: pack.n_solves(),

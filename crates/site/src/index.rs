@@ -4,8 +4,8 @@ use maud::{Markup, html};
 
 use crate::contents::Contents;
 use crate::frame::{Page, bare_pack_title, imprint, pack_title};
-use crate::puzzle;
 use crate::words;
+use crate::{primer, puzzle};
 use page::text;
 use study::Published;
 
@@ -55,6 +55,9 @@ fn puzzles(contents: &Contents) -> Markup {
             @let known = contents.known();
             @if !known.is_empty() {
                 p.known { "Taken to be known from the start: " (words::techniques(&known)) "." }
+            }
+            @if !contents.primer.lessons.is_empty() {
+                p { a.primer href=(primer::PATH) { "Primer: the techniques, one by one, with exercises" } }
             }
             @for shelf in contents.shelves() {
                 @if let Some(name) = shelf.first().and_then(|it| it.shelf) {

@@ -1,4 +1,4 @@
-//! The static site of a pack: an index in pack order and one page a puzzle, for solvers.
+//! The static site of a pack: an index in pack order, a primer and one page a puzzle, for solvers.
 //!
 //! [`site`] makes the files, bytes in and bytes out: no script, nothing fetched from elsewhere, links
 //! that work from a disk as well as from a server, and each puzzle's board and rules on one sheet of
@@ -17,6 +17,7 @@
 mod contents;
 mod frame;
 mod index;
+mod primer;
 mod puzzle;
 mod read_back;
 mod walkthrough;
@@ -24,6 +25,7 @@ mod words;
 
 use std::collections::BTreeMap;
 
+use ::primer::Primer;
 use study::StudiedPack;
 
 pub use read_back::{Difference, Fault, ReadError, ReadPuzzle, read_back};
@@ -33,14 +35,18 @@ use crate::contents::Contents;
 /// The files of a site: what each holds, by its path within the site; folders are parted by `/`.
 pub type Files = BTreeMap<String, Vec<u8>>;
 
-/// The site of a pack: every puzzle that may be published. Equal packs give equal bytes.
-pub fn site(pack: &StudiedPack) -> Files {
-    let contents = Contents::new(pack);
+/// The site of a pack: every puzzle that may be published, and a page of its lessons if it has any. Equal packs give
+/// equal bytes.
+pub fn site(pack: &StudiedPack, lessons: &Primer) -> Files {
+    let contents = Contents::new(pack, lessons);
     let mut files = Files::from([
         (frame::STYLE_PATH.to_owned(), frame::style().into_bytes()),
         (frame::ICON_PATH.to_owned(), frame::icon().into_bytes()),
         (index::PATH.to_owned(), index::page(&contents).into_bytes()),
     ]);
+    if !lessons.lessons.is_empty() {
+        files.insert(primer::PATH.to_owned(), primer::page(&contents).into_bytes());
+    }
     for at in 0..contents.published.len() {
         let id = &contents.published[at].study.entry().id;
         files.insert(puzzle::path(id), puzzle::page(&contents, at).into_bytes());

@@ -5,13 +5,12 @@ mod common;
 use std::collections::BTreeSet;
 
 use common::{
-    DEMO, HOSTILE, all, demo, hostile, id, info, nearly_full, one, pack_of, pages, parsed, sample, text,
+    DEMO, HOSTILE, all, demo, hostile, id, info, nearly_full, one, pack_of, pages, parsed, sample, site, text,
 };
 use grid::{Grid, Size};
 use pack::{Entry, PackInfo};
 use rulebook::Puzzle;
 use scraper::{ElementRef, Html, Selector};
-use site::site;
 use study::StudiedPack;
 
 /// Every pack that the tests look at.
@@ -447,4 +446,32 @@ fn a_pack_without_a_title_reads_well() {
 fn the_icon_is_a_picture() {
     let icon = String::from_utf8(site(&sample())["icon.svg"].clone()).unwrap();
     assert!(icon.starts_with("<?xml") && icon.contains("<svg ") && icon.trim_end().ends_with("</svg>"));
+}
+
+#[test]
+fn the_primer_has_a_section_a_technique_and_tells_right_from_wrong() {
+    let files = site(&sample());
+    let pages = pages(&files);
+    let html = &pages["primer.html"];
+    one(&pages["index.html"], "a.primer");
+    let lessons = all(html, "section.lesson");
+    let coverage = sample().coverage();
+    let new = coverage.iter().filter(|it| it.taught_in().is_some()).map(|it| it.technique.name());
+    let sections: BTreeSet<&str> = lessons.iter().filter_map(|it| it.attr("id")).collect();
+    assert_eq!(sections, new.collect::<BTreeSet<_>>());
+    let exercises = all(html, ".exercise");
+    assert!(exercises.len() > lessons.len());
+    let choices: Vec<String> = all(html, ".choices details").into_iter().map(text).collect();
+    let said = |what: &str| choices.iter().filter(|it| it.contains(what)).count();
+    assert!(said("Right.") > 0 && said("No.") > 0);
+    assert_eq!(said("Right.") + said("No."), choices.len());
+    let key = Selector::parse("details.key p").unwrap();
+    assert!(exercises.iter().all(|it| it.select(&key).map(text).any(|it| !it.is_empty())));
+}
+
+#[test]
+fn a_pack_that_teaches_nothing_new_has_no_primer() {
+    let files = site(&pack_of(info(), Vec::new()));
+    assert!(!files.contains_key("primer.html"));
+    assert!(all(&pages(&files)["index.html"], "a.primer").is_empty());
 }

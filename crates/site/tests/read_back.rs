@@ -4,13 +4,13 @@ mod common;
 
 use std::collections::BTreeMap;
 
-use common::{demo, hostile, id, info, nearly_full, pack_of, sample};
+use common::{demo, hostile, id, info, nearly_full, pack_of, sample, site};
 use grid::Size;
 use pack::Entry;
 use prove::{Limit, Verdict};
 use rulebook::Puzzle;
 use scraper::{Html, Selector};
-use site::{Difference, Fault, ReadError, ReadPuzzle, read_back, site};
+use site::{Difference, Fault, ReadError, ReadPuzzle, read_back};
 use study::StudiedPack;
 
 type Files = BTreeMap<String, Vec<u8>>;

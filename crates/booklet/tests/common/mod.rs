@@ -5,6 +5,7 @@
 use booklet::{Booklet, BookletError, Edition, booklet};
 use pack::{Entry, PackInfo};
 use packfile::{SourceFile, read_puzzle};
+use primer::Primer;
 use study::{StudiedPack, study};
 
 /// A 4x4, a 6x6, a 9x9 and a 16x16 puzzle, each with sandwich sums.
@@ -44,7 +45,7 @@ pub(crate) fn pack_of(info: PackInfo, entries: Vec<Entry>) -> StudiedPack {
 
 /// The booklet of those puzzles, in that order.
 pub(crate) fn try_booklet(info: PackInfo, entries: Vec<Entry>) -> Result<Booklet, BookletError> {
-    booklet(&pack_of(info, entries), &Edition { issued: None })
+    booklet(&pack_of(info, entries), &Primer::default(), &Edition { issued: None })
 }
 
 /// The booklet of those puzzles, which must be possible.

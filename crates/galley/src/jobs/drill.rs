@@ -2,8 +2,9 @@
 
 use std::fmt::Write;
 
-use grid::{Cell, House};
+use grid::House;
 use make::{Brief, Drill, Shown, drill, usually_known};
+use primer::{Exercise, Strip, StripCell};
 use trail::TechniqueId;
 
 use crate::args::RawMake;
@@ -57,6 +58,7 @@ impl Drills {
                 "more of them may be looked through with --tries; `galley make --teaches` sets whole puzzles",
             ));
         }
+        let drills: Vec<Exercise> = drills.into_iter().map(Exercise::new).collect();
         let is_short = drills.len() < self.count;
         let short =
             format!("error: {} of {} drills found in {} puzzles\n", drills.len(), self.count, self.tries);
@@ -71,25 +73,23 @@ impl Drills {
         })
     }
 
-    fn in_words(&self, drills: &[Drill], screen: Screen) -> String {
+    fn in_words(&self, drills: &[Exercise], screen: Screen) -> String {
         let name = tell::technique_name(self.technique);
         let mut text = format!("{}\n", tell::capital(name));
         text.push_str(&print::folded(tell::technique_description(self.technique), screen));
         for (number, it) in (1..).zip(drills) {
-            let question = tell::drill_question(it.puzzle.size(), &it.houses, &it.answer);
-            let houses: Vec<String> = it.houses.iter().map(|house| named(it, *house)).collect();
-            let heading = format!("{number}. {}: {question}", tell::capital(&tell::list(&houses)));
+            let heading = format!("{number}. {}: {}", tell::capital(&it.about), it.question);
             // Writing to a text cannot fail.
-            _ = write!(text, "\n{}\n{}", print::folded(&heading, screen), boards(it));
+            _ = write!(text, "\n{}{}", print::folded(&heading, screen), boards(&it.strips));
             if !it.known.is_empty() {
-                text.push_str(&print::folded(&format!("Known besides: {}.", known(it).join("; ")), screen));
+                text.push_str(&print::folded(&format!("Known besides: {}.", it.known.join("; ")), screen));
             }
         }
-        let answers = drills.iter().enumerate().map(|(at, it)| (at + 1, answer(it)));
+        let answers = drills.iter().enumerate().map(|(at, it)| (at + 1, it.answer.clone()));
         text + "\nKey\n" + &print::numbered(answers, screen)
     }
 
-    fn document(&self, drills: &[Drill]) -> json::Drills {
+    fn document(&self, exercises: &[Exercise]) -> json::Drills {
         let cell = |it: &Shown| json::DrillCell {
             cell: it.cell.to_string(),
             digits: it.digits.iter().map(|it| it.get()).collect(),
@@ -101,79 +101,57 @@ impl Drills {
         };
         let house = |drill: &Drill, it: &House| json::DrillHouse {
             house: it.to_string(),
-            clue: clue(drill, *it),
+            clue: drill.puzzle.clues().iter().find(|clue| clue.line == *it).map(|it| it.value),
             cells: drill.puzzle.size().cells_of(*it).iter().map(ToString::to_string).collect(),
         };
-        let drill = |it: &Drill| json::Drill {
-            houses: it.houses.iter().map(|at| house(it, at)).collect(),
-            cells: it.cells.iter().map(cell).collect(),
-            known: known(it),
-            question: tell::drill_question(it.puzzle.size(), &it.houses, &it.answer),
-            answer: it.answer.iter().map(|claim| steps::conclusion(it.puzzle.size(), *claim)).collect(),
-            says: answer(it),
+        let exercise = |it: &Exercise| json::Drill {
+            houses: it.drill.houses.iter().map(|at| house(&it.drill, at)).collect(),
+            cells: it.drill.cells.iter().map(cell).collect(),
+            known: it.known.clone(),
+            question: it.question.clone(),
+            answer: it
+                .drill
+                .answer
+                .iter()
+                .map(|claim| steps::conclusion(it.drill.puzzle.size(), *claim))
+                .collect(),
+            says: it.answer.clone(),
         };
         json::Drills {
             format: json::FORMAT,
             seed: self.seed,
             technique: self.technique.name(),
             wanted: self.count,
-            drills: drills.iter().map(drill).collect(),
+            drills: exercises.iter().map(exercise).collect(),
         }
     }
 }
 
-/// `row 4 with clue 24`.
-fn named(drill: &Drill, house: House) -> String {
-    match clue(drill, house) {
-        Some(clue) => format!("{house} with clue {clue}"),
-        None => house.to_string(),
-    }
-}
-
-fn clue(drill: &Drill, house: House) -> Option<u16> {
-    drill.puzzle.clues().iter().find(|it| it.line == house).map(|it| it.value)
-}
-
-/// What is known of the houses besides.
-fn known(drill: &Drill) -> Vec<String> {
-    drill.known.iter().map(|it| tell::claim(drill.puzzle.size(), it)).collect()
-}
-
-fn answer(drill: &Drill) -> String {
-    let says = tell::says(&drill.puzzle, &drill.trail, drill.step);
-    tell::drill_answer(drill.puzzle.size(), &drill.answer, &says, drill.step.number() - 1)
-}
-
-/// The houses one after the other, named if there are several, and then the cell that is asked about if it is in none
-/// of them.
-fn boards(drill: &Drill) -> String {
-    let size = drill.puzzle.size();
-    let of_house = |it: &House| {
-        let name = if drill.houses.len() > 1 { format!("\n   {it}\n") } else { "\n".to_owned() };
-        let cells = size.cells_of(*it);
-        let across = if it.is_line() { cells.len() } else { usize::from(size.box_width()) };
-        name + &table(drill, &cells, across)
+/// The houses one after the other, named if there are several.
+fn boards(strips: &[Strip]) -> String {
+    let board = |it: &Strip| {
+        let name = if strips.len() > 1 { format!("\n   {}\n", it.name) } else { "\n".to_owned() };
+        name + &table(it)
     };
-    let is_elsewhere = |it: &Cell| !size.houses_of(*it).iter().any(|it| drill.houses.contains(it));
-    let apart = drill.cell.filter(is_elsewhere).map(|it| format!("\n   {it}\n{}", table(drill, &[it], 1)));
-    drill.houses.iter().map(of_house).chain(apart).collect()
+    strips.iter().map(board).collect()
 }
 
 /// The cells with the digits left to each; `#` stands before those of a crust and `o` before those of filling.
-fn table(drill: &Drill, cells: &[Cell], across: usize) -> String {
-    let shown: Vec<String> =
-        cells.iter().filter_map(|at| drill.cells.iter().find(|it| it.cell == *at)).map(cell).collect();
+fn table(strip: &Strip) -> String {
+    let shown: Vec<String> = strip.cells.iter().map(cell).collect();
     let widest = shown.iter().map(String::len).max().unwrap_or_default();
     let line = |cells: &[String]| {
         let cells: Vec<String> = cells.iter().map(|it| format!("{it:<widest$}")).collect();
         format!("   | {} |\n", cells.join(" | "))
     };
-    shown.chunks(across).map(line).collect()
+    shown.chunks(strip.across).map(line).collect()
 }
 
-fn cell(it: &Shown) -> String {
+/// `?` stands for a digit that is asked for.
+fn cell(it: &StripCell) -> String {
     let digits: String = it.digits.iter().map(grid::Digit::to_char).collect();
     match (it.is_crust, it.is_filling, it.digits.len()) {
+        (_, _, 0) => "?".to_owned(),
         (_, _, 1) => digits,
         (true, ..) => format!("#{digits}"),
         (_, true, _) => format!("o{digits}"),

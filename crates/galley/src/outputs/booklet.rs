@@ -1,6 +1,7 @@
 //! The booklet, read back from its finished pages.
 
 use booklet::{Alteration, Date, Edition, PrintedPuzzle};
+use primer::Primer;
 use study::StudiedPack;
 
 use super::{differs, prove_again};
@@ -12,9 +13,14 @@ const FILE: &str = "booklet.pdf";
 
 /// The booklet of a pack, once it has been read back, compared and proved; and the texts that could not be
 /// printed as they are.
-pub(super) fn booklet(pack: &StudiedPack, issued: Option<Date>) -> Result<(Files, Vec<Alteration>), Failure> {
+pub(super) fn booklet(
+    pack: &StudiedPack,
+    lessons: &Primer,
+    issued: Option<Date>,
+) -> Result<(Files, Vec<Alteration>), Failure> {
     let failed = |how: String| differs("booklet", &how);
-    let booklet = booklet::booklet(pack, &Edition { issued }).map_err(|it| failed(it.to_string()))?;
+    let booklet =
+        booklet::booklet(pack, lessons, &Edition { issued }).map_err(|it| failed(it.to_string()))?;
     let read = booklet::read_back(&booklet.bytes).map_err(|it| failed(it.to_string()))?;
     let published = pack.published();
     if read.len() != published.len() {

@@ -2,13 +2,15 @@
 #![allow(dead_code)] // not every test uses all of it
 
 use std::collections::BTreeMap;
-use std::sync::LazyLock;
+use std::sync::{LazyLock, Mutex};
 
 use grid::{Cell, Digit, Grid, Size};
 use pack::{Entry, PackInfo, PuzzleId};
 use packfile::{SourceFile, read_puzzle};
+use primer::Primer;
 use rulebook::{Clue, Puzzle, Rule, SANDWICH};
 use scraper::{ElementRef, Html, Selector};
+use site::Files;
 use study::{StudiedPack, study};
 
 macro_rules! demo {
@@ -73,6 +75,16 @@ pub(crate) fn sample() -> StudiedPack {
     static SAMPLE: LazyLock<StudiedPack> =
         LazyLock::new(|| pack_of(info(), DEMO.iter().map(|it| demo(it.0)).collect()));
     SAMPLE.clone()
+}
+
+/// The site of a pack with its lessons, whose exercises are looked for once a pack.
+pub(crate) fn site(pack: &StudiedPack) -> Files {
+    static KNOWN: Mutex<BTreeMap<String, Primer>> = Mutex::new(BTreeMap::new());
+    let key =
+        format!("{:?} {:?}", pack.info(), pack.studies().iter().map(|it| &it.entry().id).collect::<Vec<_>>());
+    let mut known = KNOWN.lock().unwrap();
+    let lessons = known.entry(key).or_insert_with(|| primer::primer(pack, &|| false).unwrap());
+    site::site(pack, lessons)
 }
 
 /// Texts that would become markup, turn the page around or push it apart.

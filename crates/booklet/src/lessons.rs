@@ -1,0 +1,89 @@
+//! The primer as values: a page a technique, and the key to its exercises.
+
+use grid::DigitSet;
+use primer::{Exercise, FirstUse, Lesson, Primer, Strip, StripCell};
+use typst::foundations::{Array, Dict, IntoValue, Value, dict};
+
+/// Every lesson, in order.
+pub(crate) fn lessons(primer: &Primer) -> Array {
+    primer.lessons.iter().map(|it| Value::Dict(lesson(it))).collect()
+}
+
+fn lesson(it: &Lesson) -> Dict {
+    let exercises = it.exercises.iter().map(|it| Value::Dict(exercise(it)));
+    dict! {
+        "name" => tell::capital(tell::technique_name(it.technique)),
+        "description" => tell::technique_description(it.technique),
+        "first" => first(&it.first),
+        "exercises" => exercises.collect::<Array>(),
+    }
+}
+
+fn first(it: &FirstUse) -> Dict {
+    dict! {
+        "number" => it.number as i64,
+        "step" => it.step.number() as i64,
+        "says" => it.says.clone(),
+        "strips" => strips(&it.strips),
+    }
+}
+
+fn exercise(it: &Exercise) -> Dict {
+    dict! {
+        "question" => it.question.clone(),
+        "known" => it.known.join("; "),
+        "strips" => strips(&it.strips),
+        "answer" => it.answer.clone(),
+    }
+}
+
+fn strips(all: &[Strip]) -> Array {
+    all.iter().map(|it| Value::Dict(strip(it))).collect()
+}
+
+fn strip(it: &Strip) -> Dict {
+    let cells = it.cells.iter().map(|it| Value::Dict(cell(it)));
+    dict! {
+        "name" => tell::capital(&it.name),
+        "clue" => it.clue.map(|it| it.to_string()),
+        "across" => it.across as i64,
+        "cells" => cells.collect::<Array>(),
+        "alt" => in_words(it),
+    }
+}
+
+fn cell(it: &StripCell) -> Dict {
+    let digits = digits(it.digits);
+    dict! {
+        "wide" => digits.iter().any(|it| it.len() > 1),
+        // None is left to be shown where it is asked for.
+        "digits" => if digits.is_empty() { vec!["?".to_owned()] } else { digits }.into_iter().map(IntoValue::into_value).collect::<Array>(),
+        "kind" => kind(it),
+    }
+}
+
+/// The kind of a cell that has no digit yet.
+fn kind(it: &StripCell) -> Option<&'static str> {
+    match (it.digits.len(), it.is_crust, it.is_filling) {
+        (1, ..) => None,
+        (_, true, _) => Some("crust"),
+        (_, _, true) => Some("filling"),
+        _ => None,
+    }
+}
+
+/// For those who do not see it.
+fn in_words(it: &Strip) -> String {
+    let cells = it.cells.iter().map(|cell| {
+        let kind = kind(cell).map(|it| format!("{it}, ")).unwrap_or_default();
+        let left =
+            if cell.digits.is_empty() { "asked for".to_owned() } else { tell::list(&digits(cell.digits)) };
+        format!("{}: {kind}{left}", cell.cell)
+    });
+    let clue = it.clue.map(|it| format!(" with clue {it}")).unwrap_or_default();
+    format!("{}{clue}. {}.", tell::capital(&it.name), cells.collect::<Vec<_>>().join("; "))
+}
+
+fn digits(digits: DigitSet) -> Vec<String> {
+    digits.iter().map(|it| it.get().to_string()).collect()
+}

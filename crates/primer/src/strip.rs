@@ -1,0 +1,87 @@
+//! A row, column or box by itself, with what is known of each cell.
+
+use grid::{Cell, DigitSet, House};
+use make::Drill;
+use reason::View;
+use rulebook::SANDWICH;
+
+use crate::exercise::kept_back;
+
+/// The cells of a house, or a cell by itself.
+#[derive(Clone, Debug)]
+pub struct Strip {
+    /// `row 4`, or `r4c7`.
+    pub name: String,
+    /// The sandwich clue beside it.
+    pub clue: Option<u16>,
+    /// Its cells in order.
+    pub cells: Vec<StripCell>,
+    /// How many stand side by side: all of a line, fewer of a box.
+    pub across: usize,
+}
+
+/// A cell and what is known of it.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct StripCell {
+    /// The cell.
+    pub cell: Cell,
+    /// The digits left to it: one if it is filled, none if the one that is left is asked for.
+    pub digits: DigitSet,
+    /// Whether it is known to be a crust.
+    pub is_crust: bool,
+    /// Whether it is known to be filling.
+    pub is_filling: bool,
+}
+
+impl Strip {
+    /// What a position knows of a house.
+    pub(crate) fn of_position(view: &View, house: House) -> Strip {
+        let cell = |cell: Cell| StripCell {
+            cell,
+            digits: view.candidates(cell),
+            is_crust: view.is_crust(cell),
+            is_filling: view.is_filling(cell),
+        };
+        let size = view.size();
+        Strip {
+            name: house.to_string(),
+            clue: view.clue(&SANDWICH, house).map(|it| it.1),
+            cells: size.cells_of(house).into_iter().map(cell).collect(),
+            across: across(size, house),
+        }
+    }
+
+    /// The houses of a drill, and the cell that is asked about if it is in none of them.
+    pub(crate) fn of_drill(drill: &Drill) -> Vec<Strip> {
+        let size = drill.puzzle.size();
+        let kept_back = kept_back(drill).map(|it| it.cell);
+        let cells = |wanted: &[Cell]| -> Vec<StripCell> {
+            let shown = wanted.iter().filter_map(|at| drill.cells.iter().find(|it| it.cell == *at));
+            let cell = |it: &make::Shown| StripCell {
+                cell: it.cell,
+                digits: if kept_back == Some(it.cell) { DigitSet::EMPTY } else { it.digits },
+                is_crust: it.is_crust,
+                is_filling: it.is_filling,
+            };
+            shown.map(cell).collect()
+        };
+        let of_house = |it: &House| Strip {
+            name: it.to_string(),
+            clue: clue(drill, *it),
+            cells: cells(&size.cells_of(*it)),
+            across: across(size, *it),
+        };
+        let is_elsewhere = |it: &Cell| !size.houses_of(*it).iter().any(|it| drill.houses.contains(it));
+        let apart = |it: Cell| Strip { name: it.to_string(), clue: None, cells: cells(&[it]), across: 1 };
+        drill.houses.iter().map(of_house).chain(drill.cell.filter(is_elsewhere).map(apart)).collect()
+    }
+}
+
+fn across(size: grid::Size, house: House) -> usize {
+    if house.is_line() { usize::from(size.side()) } else { usize::from(size.box_width()) }
+}
+
+/// The clue beside the house.
+pub(crate) fn clue(drill: &Drill, house: House) -> Option<u16> {
+    drill.puzzle.clues().iter().find(|it| it.line == house).map(|it| it.value)
+}

@@ -1,0 +1,85 @@
+//! Lessons of a small pack: what they show is the pack's own, and what they ask is proved.
+
+use std::collections::BTreeSet;
+
+use pack::{Entry, PackInfo};
+use packfile::{SourceFile, read_puzzle};
+use primer::{Primer, WANTED, primer};
+use replay::Cap;
+use rulebook::Claim;
+use study::{StudiedPack, study};
+
+const FILES: [(&str, &str); 3] = [
+    ("first-light", include_str!("../../../demo/lantern-room/puzzles/first-light.toml")),
+    ("two-moths", include_str!("../../../demo/lantern-room/puzzles/two-moths.toml")),
+    ("spent-match", include_str!("../../../demo/lantern-room/puzzles/spent-match.toml")),
+];
+
+fn pack() -> StudiedPack {
+    let entry = |(id, text): (&str, &str)| {
+        let read = read_puzzle(&SourceFile::new(format!("puzzles/{id}.toml"), text)).0.unwrap();
+        Entry { sealed: false, ..read }
+    };
+    let entries: Vec<Entry> = FILES.into_iter().map(entry).collect();
+    let order = Some(entries.iter().map(|it| it.id.clone()).collect());
+    let info = PackInfo { order, ..PackInfo::default() };
+    StudiedPack::new(info, entries.into_iter().map(|it| study(it, false)).collect())
+}
+
+fn lessons(pack: &StudiedPack) -> Primer {
+    primer(pack, &|| false).unwrap()
+}
+
+#[test]
+fn every_technique_that_the_pack_teaches_has_a_lesson_in_its_order() {
+    let pack = pack();
+    let primer = lessons(&pack);
+    let taught = pack.coverage().into_iter().filter(|it| it.taught_in().is_some()).map(|it| it.technique);
+    let in_lessons: BTreeSet<_> = primer.lessons.iter().map(|it| it.technique).collect();
+    assert_eq!(in_lessons, taught.collect::<BTreeSet<_>>());
+    assert!(primer.lessons.is_sorted_by_key(|it| it.first.published));
+    for it in &primer.lessons {
+        let published = pack.published()[it.first.published];
+        assert_eq!(published.number, it.first.number);
+        let trail = published.account.explained.walkthrough().trail();
+        let techniques: Vec<_> = trail.steps().map(|it| it.1.technique()).collect();
+        let first = techniques.iter().position(|id| *id == it.technique).unwrap();
+        assert_eq!(it.first.step.number(), first + 1);
+        assert!(!it.first.says.is_empty());
+    }
+}
+
+#[test]
+fn answers_are_proved_and_choices_are_right_or_wrong() {
+    let primer = lessons(&pack());
+    let exercises: Vec<_> = primer.lessons.iter().flat_map(|it| &it.exercises).collect();
+    assert!(primer.lessons.iter().all(|it| it.exercises.len() <= WANTED));
+    assert!(exercises.len() > primer.lessons.len(), "{} exercises", exercises.len());
+    let mut n_choices = 0;
+    for it in exercises {
+        let drill = &it.drill;
+        for fact in drill.trail.step(drill.step).concludes().iter().map(|it| drill.trail.fact(*it)) {
+            let cites = fact.cites().unwrap();
+            replay::judge(&drill.puzzle, &drill.trail, &fact.claim(), cites, Cap(100_000)).unwrap();
+        }
+        assert!(it.question.ends_with('?') && it.answer.ends_with('.'), "{} {}", it.question, it.answer);
+        assert!(!it.answer.contains("step"), "{}", it.answer);
+        assert!(it.strips.iter().all(|it| it.cells.len().is_multiple_of(it.across)));
+        let n_right = it.choices.iter().filter(|it| it.is_right).count();
+        match drill.answer.first().unwrap() {
+            Claim::Is(..) | Claim::Crust(_) | Claim::Filling(_) => assert_eq!(n_right, 1),
+            Claim::IsNot(..) => assert_eq!(n_right, drill.answer.len()),
+            _ => assert!(it.choices.is_empty()),
+        }
+        assert!(it.choices.is_empty() || n_right < it.choices.len(), "{}: nothing is wrong", it.question);
+        n_choices += it.choices.len();
+    }
+    assert!(n_choices > 10, "{n_choices}");
+}
+
+#[test]
+fn equal_packs_have_equal_lessons_and_a_stop_is_heard() {
+    let pack = pack();
+    assert_eq!(format!("{:?}", lessons(&pack)), format!("{:?}", lessons(&pack)));
+    assert!(primer(&pack, &|| true).is_none());
+}
