@@ -22,6 +22,7 @@ fn press_writes_everything_and_prints_the_table() {
         "report.html",
         "site/icon.svg",
         "site/index.html",
+        "site/primer.html",
         "site/puzzles/first-light.html",
         "site/puzzles/low-tide.html",
         "site/sheet.css",
