@@ -23,7 +23,7 @@ pub(super) struct Questions<'a> {
     pub(super) prover: Prover,
     trials: Trials<'a>,
     boards: Counterexamples<'a>,
-    pub(super) left: usize,
+    left: usize,
 }
 
 /// No question is left.
