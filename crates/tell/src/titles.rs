@@ -114,7 +114,7 @@ impl<'a> About<'a> {
                 let away: CellSet = self.claims.iter().filter_map(Claim::cell).collect();
                 match (away.is_empty(), self.lines().first()) {
                     (true, Some(line)) => format!("The crusts of {line}"),
-                    _ => format!("Cells without a crust{}", place(size, away)),
+                    _ => format!("Cells without crusts{}", place(size, away)),
                 }
             }
         }

@@ -174,7 +174,7 @@ fn titles_say_what_a_passage_is_about() {
         (Theme::Crusts, found.clone(), crusts("r4c1 r5c9"), "Place crusts in boxes 4 to 6"),
         (Theme::Crusts, found.clone(), crusts("r1c1 r9c9"), "Crusts here and there"),
         (Theme::Crusts, found.clone(), crusts("r1c1 r9c9 r9c2"), "Place crusts around row 9"),
-        (Theme::Crusts, sees("r1c7"), filling("r1c7 r9c9"), "Cells without a crust in the right boxes"),
+        (Theme::Crusts, sees("r1c7"), filling("r1c7 r9c9"), "Cells without crusts in the right boxes"),
         (Theme::Sums, of_row.clone(), vec![is("r4c1", 5)], "The sum of row 4"),
         (Theme::House(house("row 4")), of_row, vec![is("r4c1", 5)], "Digits in row 4"),
         (Theme::Digits, found.clone(), vec![is("r4c1", 5)], "Place 5 at r4c1"),
@@ -216,7 +216,7 @@ fn titles_can_be_spoken() {
             assert!(!cells_named(printed).is_empty() || *printed == aloud, "{}: {printed}, {aloud}", it.name);
         }
     }
-    assert!(n_cells >= 3, "{n_cells}");
+    assert!(n_cells >= 2, "{n_cells}");
     let mut scene = Scene::new(9, &[], &[]);
     let argument = Argument::OneDigit { cell: cell("r4c1"), digit: digit(5) };
     scene.push(argument, &[Claim::Is(cell("r4c1"), digit(5))], Cites::default());
