@@ -24,7 +24,7 @@ pub const WANTED: usize = 3;
 
 /// Random puzzles that are looked through for them at most. Some techniques take hundreds, which no press should wait
 /// for: these get fewer exercises, or none.
-const TRIES: u64 = 48;
+const TRIES: u64 = 96;
 
 /// The lessons of a pack, in the order in which it teaches; empty for a pack that teaches nothing new.
 #[derive(Clone, Debug, Default)]
