@@ -105,16 +105,13 @@ fn what_is_spare_and_what_is_needed() {
     }
 }
 
-/// How many things of a form beyond 12x12 are asked about.
-const LARGE_ASKED: usize = 5;
-
 #[test]
 fn a_large_irreducible_form_needs_everything_in_it() {
     for size in large_sizes() {
-        let mut seeded = Seeded::new(205);
+        let mut seeded = Seeded::new(211);
         let (puzzle, solution) = sound(size, &mut seeded);
         let left = irreducible(&puzzle, &spare(&puzzle, FEW), FEW);
-        assert!(left.gone.len() > size.n_cells() / 8, "{left:?}");
+        assert!(left.gone.len() > size.n_cells() / 4, "{left:?}");
         let other = |page: &Puzzle| {
             clauses::another_solution(page, &solution, Statement::Definition, &mut CaDiCaL::default())
         };
@@ -123,9 +120,9 @@ fn a_large_irreducible_form_needs_everything_in_it() {
         // Of what stayed because it was not clear nothing is claimed.
         let mut needed = Printed::all(&left.puzzle);
         needed.retain(|it| !left.undecided.contains(it));
-        assert!(needed.len() >= LARGE_ASKED, "{left:?}");
+        assert!(needed.len() >= N_ASKED, "{left:?}");
         // On 12x12 all of it; beyond, CaDiCaL takes seconds for each thing.
-        let n_asked = if size.side() == 12 { needed.len() } else { LARGE_ASKED };
+        let n_asked = if size.side() == 12 { needed.len() } else { 5 };
         for it in seeded.shuffled(needed).into_iter().take(n_asked) {
             let page = it.taken_from(&left.puzzle);
             let theirs = other(&page).unwrap_or_else(|| panic!("{it:?} of {:?}", left.puzzle));
