@@ -8,6 +8,7 @@ mod exchange;
 mod general_solver;
 mod limits;
 mod listed;
+mod listed_rule;
 mod plain_search;
 mod properties;
 mod published;

@@ -2,44 +2,17 @@
 
 use grid::{Cell, Digit, Grid, Size};
 use prove::{Digging, Effort, Limit, Member, Printed, Verdict, conflict, fewest, verdict};
-use rulebook::{Clue, Puzzle, Rule, RuleId, SANDWICH, Ways};
+use rulebook::{Clue, Puzzle};
 
+use crate::listed_rule::Listed;
 use crate::seeded;
 
 const LIMIT: Limit = Limit(10_000);
 const DIGGING: Digging = Digging { work: 1_000, limit: LIMIT, more_work: 0, choices: 1 };
 const EFFORT: Effort = Effort { limit: LIMIT, verdicts: 2_000, choices: 10_000 };
 
-/// The sandwich rule by another name, so that more than one clue can stand beside a line.
-struct Again(&'static str);
-
-impl Rule for Again {
-    fn id(&self) -> RuleId {
-        RuleId::new(self.0)
-    }
-
-    fn allows(&self, size: Size, value: u16, digits: &[Digit]) -> bool {
-        SANDWICH.allows(size, value, digits)
-    }
-
-    fn ways(&self, size: Size, clue: &Clue) -> Ways {
-        SANDWICH.ways(size, clue)
-    }
-
-    fn reachable(&self, size: Size) -> Vec<u16> {
-        SANDWICH.reachable(size)
-    }
-
-    fn blind_to(&self, size: Size, a: Digit, b: Digit) -> bool {
-        SANDWICH.blind_to(size, a, b)
-    }
-
-    fn same_both_ways(&self) -> bool {
-        SANDWICH.same_both_ways()
-    }
-}
-
-const AGAIN: [&Again; 2] = [&Again("again"), &Again("and-again")];
+/// More than one clue can stand beside a line, if they are of different rules.
+const AGAIN: [&Listed; 2] = [&Listed("again"), &Listed("and-again")];
 
 /// The plainest full grid of 16x16.
 fn full_grid() -> Grid {
