@@ -9,16 +9,17 @@
 
 #[path = "../../reason/tests/reasoning/support/seeded.rs"]
 mod seeded;
+#[path = "../../reason/tests/reasoning/support/teaching.rs"]
+mod teaching;
 
 use std::time::{Duration, Instant};
 
 use cpu_time::{ProcessTime, ThreadTime};
 use grade::{Calibration, estimate};
-use grid::{Cell, Size};
 use rayon::prelude::*;
 use reason::{Known, Settings, View, solve, survey};
-use rulebook::Puzzle;
-use seeded::{Made, Seeded};
+use seeded::Made;
+use teaching::teaching;
 
 fn main() {
     let n = std::env::args().skip(1).find_map(|it| it.parse().ok()).unwrap_or(1_000);
@@ -62,22 +63,4 @@ fn graded(made: &Made) -> Graded {
     let survey = time.elapsed() - walk;
     let minutes = estimate(&surveys, &trail, Known::ALL, &Calibration::default()).minutes();
     Graded { walk, survey, estimate: time.elapsed() - walk - survey, n_steps: trail.n_steps(), minutes }
-}
-
-/// The teaching puzzle with that number, as `measure` of `reason` has them.
-fn teaching(number: u64) -> Made {
-    let Made { puzzle, solution } = seeded::puzzle(Size::NINE, 18, number);
-    let clues = puzzle.clues().to_vec();
-    let mut seeded = Seeded::new(number);
-    let mut givens = solution.clone();
-    let mut cells: Vec<Cell> = Size::NINE.cells().collect();
-    while !cells.is_empty() {
-        let cell = cells.swap_remove(seeded.below(cells.len()));
-        let fewer = givens.clone().with(cell, None);
-        let puzzle = Puzzle::new(fewer.clone(), clues.clone());
-        if solve(&puzzle, &solution, Settings::TECHNIQUES_ALONE).is_ok() {
-            givens = fewer;
-        }
-    }
-    Made { puzzle: Puzzle::new(givens, clues), solution }
 }

@@ -3,13 +3,13 @@
 use std::fs;
 use std::path::PathBuf;
 
-use grid::{Cell, Grid, Size};
+use grid::{Grid, Size};
 use packfile::{SourceFile, read_puzzle};
 use prove::{Limit, Verdict};
-use reason::{Settings, solve};
 use rulebook::Puzzle;
 
-use crate::seeded::{self, Made, Seeded};
+use crate::seeded::{self, Made};
+use crate::teaching::teaching;
 
 /// A kind of puzzles.
 #[derive(Clone, Copy, Debug)]
@@ -50,23 +50,6 @@ impl Corpus {
             Corpus::Classic => with_17_givens(number / 2),
         }
     }
-}
-
-fn teaching(seed: u64) -> Made {
-    let Made { puzzle, solution } = seeded::puzzle(Size::NINE, 18, seed);
-    let clues = puzzle.clues().to_vec();
-    let mut seeded = Seeded::new(seed);
-    let mut givens = solution.clone();
-    let mut cells: Vec<Cell> = Size::NINE.cells().collect();
-    while !cells.is_empty() {
-        let cell = cells.swap_remove(seeded.below(cells.len()));
-        let fewer = givens.clone().with(cell, None);
-        let puzzle = Puzzle::new(fewer.clone(), clues.clone());
-        if solve(&puzzle, &solution, Settings::TECHNIQUES_ALONE).is_ok() {
-            givens = fewer;
-        }
-    }
-    Made { puzzle: Puzzle::new(givens, clues), solution }
 }
 
 fn of_the_demo(number: u64) -> Option<Made> {

@@ -13,6 +13,8 @@ mod corpora;
 mod premises;
 #[path = "../../tests/reasoning/support/seeded.rs"]
 mod seeded;
+#[path = "../../tests/reasoning/support/teaching.rs"]
+mod teaching;
 mod whole;
 
 use std::time::Duration;
