@@ -62,7 +62,7 @@ pub(crate) fn argued() -> &'static [Walked] {
     ARGUED.get_or_init(|| {
         let known = Known::up_to(TechniqueId::new("naked-single"));
         let settings = Settings { known, search: Search::EasiestNext, ..Settings::WHATEVER_IT_TAKES };
-        let seeds = [(9, 18, 0..3), (9, 0, 0..1), (6, 6, 0..8)];
+        let seeds = [(9, 18, 0..3), (9, 0, 0..1), (6, 6, 0..12)];
         seeds.into_iter().flat_map(|it| it.2.map(move |seed| walk(it.0, it.1, seed, settings))).collect()
     })
 }
