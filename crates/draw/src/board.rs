@@ -10,7 +10,7 @@ use crate::ink::Tone;
 use crate::marks::Marks;
 use crate::pointing::{looked_at, outlines};
 use crate::rules::pictures;
-use crate::sheet::{Pen, Scale, Sheet, Square};
+use crate::sheet::{Layout, Pen, Scale, Sheet, Square};
 use crate::svg::{figure, group, path, picture, rect, stretch, type_of};
 
 /// What a picture of a board shows.
@@ -65,6 +65,14 @@ pub fn board(board: &Board) -> String {
         Scale::Small => "galley-board galley-small",
     };
     picture(class, drawing.sheet.paper, &title, &description, &layers.concat())
+}
+
+/// Where the board of such a picture lies, for those who lay something over it.
+pub fn layout(puzzle: &Puzzle, scale: Scale, coordinates: bool) -> Layout {
+    let pen = Pen::new(scale, puzzle.size());
+    let room = Clues::new(puzzle, &pen).room();
+    let sheet = Sheet::new(puzzle.size(), pen, room, coordinates);
+    Layout { paper: sheet.paper, corner: (sheet.board.x, sheet.board.y), side: sheet.board.side }
 }
 
 /// The givens and what else is known.

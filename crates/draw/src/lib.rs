@@ -36,10 +36,10 @@ mod sheet;
 mod svg;
 mod swatch;
 
-pub use board::{Board, board};
+pub use board::{Board, board, layout};
 pub use coverage::{CoverageRow, Met, coverage_chart};
 pub use curve::{CurvePoint, minutes_curve};
 pub use ink::{STYLE, standalone};
 pub use marks::{Marks, marks_for};
-pub use sheet::Scale;
+pub use sheet::{Layout, Scale};
 pub use swatch::{Mark, swatch};

@@ -106,6 +106,17 @@ impl Square {
     }
 }
 
+/// Where a board lies within its picture, in the picture's own units.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Layout {
+    /// Width and height of the picture.
+    pub paper: (f64, f64),
+    /// Left and upper edge of the board's frame.
+    pub corner: (f64, f64),
+    /// Width and height of the frame.
+    pub side: f64,
+}
+
 /// A board laid out on its paper.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Sheet {

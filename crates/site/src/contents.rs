@@ -47,6 +47,14 @@ impl<'a> Contents<'a> {
         self.coverage.iter().filter(|it| it.taught_in() == Some(id)).map(|it| it.technique).collect()
     }
 
+    /// The techniques that solvers of the puzzle at that place know: from the start, from the puzzles before it, and
+    /// what it brings itself; easiest first.
+    pub(crate) fn taught_by(&self, at: usize) -> Vec<TechniqueId> {
+        let so_far: Vec<TechniqueId> = self.published[..=at].iter().flat_map(|it| self.new_in(it)).collect();
+        let is_taught = |it: &&Coverage| it.is_known || so_far.contains(&it.technique);
+        self.coverage.iter().filter(is_taught).map(|it| it.technique).collect()
+    }
+
     /// The techniques that the puzzle uses, easiest first.
     pub(crate) fn used_in(&self, puzzle: &Published) -> Vec<TechniqueId> {
         let id = &puzzle.study.entry().id;

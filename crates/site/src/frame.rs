@@ -12,11 +12,11 @@ pub(crate) const STYLE_PATH: &str = "sheet.css";
 /// Where the icon is.
 pub(crate) const ICON_PATH: &str = "icon.svg";
 
-/// Nothing may run, and nothing may be fetched but the site's own style sheet and icon, whatever a file
-/// of the pack holds. `file:` is for reading from a disk, where some browsers do not count a neighbour
-/// as `'self'`.
-const POLICY: &str =
-    "default-src 'none'; style-src 'self' file:; img-src 'self' file:; base-uri 'none'; form-action 'none'";
+/// Nothing may run, and nothing may be fetched but the site's own files, whatever a file of the pack holds.
+/// `file:` is for reading from a disk, where some browsers do not count a neighbour as `'self'`;
+/// `wasm-unsafe-eval` lets the engine run, and no other code.
+const POLICY: &str = "default-src 'none'; script-src 'self' file: 'wasm-unsafe-eval'; connect-src 'self'; \
+     style-src 'self' file:; img-src 'self' file:; worker-src 'self'; base-uri 'none'; form-action 'none'";
 
 /// The style sheet: what all of Galley's pages share, then the rules of the site.
 pub(crate) fn style() -> String {
@@ -37,6 +37,8 @@ pub(crate) struct Page<'a> {
     pub(crate) title: String,
     /// What a search engine would show below it.
     pub(crate) description: String,
+    /// The script that makes more of it, if it has one: its path within the site.
+    pub(crate) script: Option<&'static str>,
     /// What is skipped to.
     pub(crate) main: Markup,
     /// What stands above and below it.
@@ -60,6 +62,7 @@ impl Page<'_> {
                     @if let Some(address) = self.address() { link rel="canonical" href=(address); }
                     link rel="icon" type="image/svg+xml" href={ (to_root) (ICON_PATH) };
                     link rel="stylesheet" href={ (to_root) (STYLE_PATH) };
+                    @if let Some(script) = self.script { script src={ (to_root) (script) } defer {} }
                 }
                 body {
                     a.skip href="#main" { "Skip to the content" }

@@ -39,6 +39,7 @@ pub(crate) fn page(contents: &Contents) -> String {
         title: bare_pack_title(info),
         description: format!("{}. {}", bare_pack_title(info), words::about(contents.published.len())),
         header: html! {},
+        script: None,
         main,
         footer: html! { p.credits { (credits(contents)) } },
     };

@@ -15,8 +15,10 @@
 //! `tell`'s, boards and colours are `draw`'s; the site's own sentences are in `words`.
 
 mod contents;
+mod embedded;
 mod frame;
 mod index;
+mod play;
 mod primer;
 mod puzzle;
 mod read_back;
@@ -44,6 +46,7 @@ pub fn site(pack: &StudiedPack, lessons: &Primer) -> Files {
         (frame::ICON_PATH.to_owned(), frame::icon().into_bytes()),
         (index::PATH.to_owned(), index::page(&contents).into_bytes()),
     ]);
+    files.extend(play::files());
     if !lessons.lessons.is_empty() {
         files.insert(primer::PATH.to_owned(), primer::page(&contents).into_bytes());
     }

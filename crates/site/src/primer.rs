@@ -25,6 +25,7 @@ pub(crate) fn page(contents: &Contents) -> String {
         header: html! {
             nav.running aria-label="Pack" { p { a href=(index::PATH) { (pack_title(info)) } } }
         },
+        script: None,
         main: html! {
             header.masthead {
                 p.kind { "Primer" }

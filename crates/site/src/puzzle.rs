@@ -1,5 +1,5 @@
 //! The page of one puzzle: a sheet to solve on, with notes in its margin, and below it what unfolds when
-//! it is asked for.
+//! it is asked for. Without its script it is a sheet to print.
 
 use draw::{Board, Marks, Scale};
 use grid::Grid;
@@ -8,7 +8,7 @@ use pack::{Entry, PuzzleId};
 
 use crate::contents::Contents;
 use crate::frame::{Page, bare_pack_title, imprint, pack_title};
-use crate::{index, walkthrough, words};
+use crate::{embedded, index, play, walkthrough, words};
 use page::{bare, text};
 use study::Published;
 
@@ -36,6 +36,7 @@ pub(crate) fn page(contents: &Contents, at: usize) -> String {
             figure.board { (page_board(entry)) }
             (hints(it))
         }
+        script type="application/json" id=(embedded::ID) { (PreEscaped(embedded::embedded(contents, at))) }
         (walkthrough(it))
         (techniques(contents, it))
         (solution(it))
@@ -45,9 +46,11 @@ pub(crate) fn page(contents: &Contents, at: usize) -> String {
         path: &path(&entry.id),
         title: format!("{title}: {}", bare_pack_title(contents.info)),
         description: format!(
-            "{title}, set by {setter}: a board to print, three hints, a checked walkthrough and the solution."
+            "{title}, set by {setter}: a board to solve on, hints from where you are, a checked walkthrough and the \
+             solution."
         ),
         header: header(contents, at),
+        script: Some(play::SCRIPT_PATH),
         main,
         footer: footer(contents, at),
     };

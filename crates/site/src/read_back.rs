@@ -20,7 +20,7 @@ use pack::{Entry, PuzzleId};
 use rulebook::{Clue, Puzzle, RULES};
 use scraper::{ElementRef, Html, Selector};
 
-use crate::{index, puzzle};
+use crate::{embedded, index, puzzle};
 use drawing::Drawn;
 use page::bare;
 
@@ -132,6 +132,8 @@ pub enum Fault {
     DescriptionDiffers,
     /// The rules that are printed are not those of the board.
     RulesDiffer,
+    /// The puzzle that is embedded for playing is not the one that is drawn.
+    DataDiffers,
 }
 
 impl fmt::Display for Fault {
@@ -146,6 +148,7 @@ impl fmt::Display for Fault {
             Fault::NoBoard => write!(f, "the lines that are drawn make no board"),
             Fault::StrayFigure(it) => write!(f, "the figure \"{it}\" does not belong where it stands"),
             Fault::DescriptionDiffers => write!(f, "the board's description differs from its drawing"),
+            Fault::DataDiffers => write!(f, "the puzzle that is played is not the one that is drawn"),
             Fault::RulesDiffer => write!(f, "the rules that are printed are not those of the board"),
         }
     }
@@ -212,6 +215,10 @@ fn read_page(id: PuzzleId, html: &Html) -> Result<ReadPuzzle, Fault> {
     }
     let printed: Vec<String> = all(root, "dl.rules > *").into_iter().map(text).collect();
     let puzzle = with_rules(&drawn, &printed).ok_or(Fault::RulesDiffer)?;
+    let data = text(one(root, &format!("script#{}", embedded::ID), "embedded puzzle")?);
+    if embedded::read(&data).as_ref() != Some(&puzzle) {
+        return Err(Fault::DataDiffers);
+    }
     Ok(ReadPuzzle { id, title, setter, puzzle })
 }
 
