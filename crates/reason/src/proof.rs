@@ -1,7 +1,7 @@
 //! A short proof for one goal, outwards from what is known.
 //!
-//! Each round takes what rests on the fewest steps among all that is open, so the goal is met on a
-//! short way rather than on the easiest one. It is the shortest found, not proven to be the shortest
+//! Each round takes what is nearest among all that is open. For a proof that is what rests on the fewest steps, so the
+//! goal is met on a short way rather than on the easiest one; [`next`](crate::next) goes by effort instead. It is the shortest found, not proven to be the shortest
 //! there is: a technique names one reason where several would do, and a fact keeps the first proof that
 //! is found for it.
 
@@ -52,13 +52,13 @@ const MOST_ARGUMENTS: usize = 4;
 
 /// A short proof of the goal from `start`, a position in which nothing but the page is known.
 pub(crate) fn search(start: View<'_>, goal: Claim, reach: Reach<'_>) -> Option<Proof> {
-    let mut search = Search::new(start, reach.settings);
+    let mut search = Search::new(start, reach.settings.known, Near::Steps);
     let mut arguments_left = MOST_ARGUMENTS;
     loop {
         if let Some(found) = best_in(search.view.size(), search.view.trail(), goal) {
             return Some(found);
         }
-        if !search.take_nearest(reach.most) {
+        if search.take_nearest(reach.most as u64).is_empty() {
             arguments_left = arguments_left.checked_sub(1)?;
             search.argue(goal, reach)?;
         }
@@ -92,10 +92,20 @@ pub(crate) fn seen_in(size: Size, fact: Claim, goal: Claim) -> Option<House> {
     }
 }
 
+/// What makes a step near.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(crate) enum Near {
+    /// That few steps lead to it; of equals, those of less effort.
+    Steps,
+    /// That little effort leads to it; of equals, fewer steps.
+    Effort,
+}
+
 /// A position, and how far from the page each of its facts is.
-struct Search<'a> {
-    view: View<'a>,
+pub(crate) struct Search<'a> {
+    pub(crate) view: View<'a>,
     known: Known,
+    near: Near,
     /// By [`FactId::index`]: the steps a fact rests on, through others too.
     rests_on: Vec<BTreeSet<StepId>>,
 }
@@ -103,40 +113,57 @@ struct Search<'a> {
 /// A step that is open, with those of its conclusions that rest on the fewest steps.
 struct Offer {
     proposal: Proposal,
-    /// Steps, its own among them, then their weights.
-    length: (usize, u64),
+    /// How near it is, its own step counted: steps and weights, in the order that [`Near`] says.
+    length: (u64, u64),
 }
 
 impl<'a> Search<'a> {
-    fn new(view: View<'a>, settings: Settings) -> Search<'a> {
+    pub(crate) fn new(view: View<'a>, known: Known, near: Near) -> Search<'a> {
         let rests_on = vec![BTreeSet::new(); view.trail().n_facts()];
-        Search { view, known: settings.known, rests_on }
+        Search { view, known, near, rests_on }
     }
 
-    /// Takes all that rests on the fewest steps; false if that is more than `most`, or nothing is open.
-    fn take_nearest(&mut self, most: usize) -> bool {
-        let proposals = self.known.techniques().flat_map(|it| it.find(&self.view));
-        let mut offers: Vec<Offer> = proposals.filter_map(|it| self.offer(it)).collect();
+    /// Takes all that is nearest, and gives the steps; none if that is farther than `most`, or nothing is open.
+    pub(crate) fn take_nearest(&mut self, most: u64) -> Vec<StepId> {
+        let mut offers: Vec<Offer> = Vec::new();
+        let mut nearest = most;
+        for technique in self.known.techniques() {
+            // Techniques come easiest first, and a step is never nearer than its own effort.
+            if self.near == Near::Effort && u64::from(technique.weight()) > nearest {
+                break;
+            }
+            for offer in technique.find(&self.view).into_iter().filter_map(|it| self.offer(it)) {
+                nearest = nearest.min(offer.length.0);
+                offers.push(offer);
+            }
+        }
+        offers.retain(|it| it.length.0 == nearest);
         offers.sort_by_key(|it| it.length);
-        let Some(fewest) = offers.first().map(|it| it.length.0).filter(|it| *it <= most) else {
-            return false;
-        };
-        let nearest = offers.into_iter().take_while(|it| it.length.0 == fewest);
-        let n_taken = nearest.filter(|it| self.take(it.proposal.clone())).count();
-        n_taken > 0
+        offers.into_iter().filter_map(|it| self.take(it.proposal)).collect()
     }
 
-    /// The proposal cut down to what is news and rests on the fewest steps. What it says beyond that will
-    /// be offered again.
+    /// How many steps a fact rests on.
+    pub(crate) fn n_steps_to(&self, fact: FactId) -> usize {
+        self.rests_on[fact.index()].len()
+    }
+
+    /// The proposal cut down to what is news and nearest. What it says beyond that will be offered again.
     fn offer(&self, mut proposal: Proposal) -> Option<Offer> {
         proposal.retain(|claim, _| self.view.is_news(*claim));
-        let fewest = proposal.conclusions.iter().map(|it| self.below(&it.1).len()).min()?;
-        proposal.retain(|_, cites| self.below(cites).len() == fewest);
-        let below = self.below(&proposal.conclusions.first()?.1);
-        let trail = self.view.trail();
         let own = technique(proposal.technique).map_or(0, |it| u64::from(it.weight()));
-        let weight = own + below.iter().map(|it| order::weight(trail, *it)).sum::<u64>();
-        Some(Offer { proposal, length: (fewest + 1, weight) })
+        let length = |cites: &Cites| {
+            let below = self.below(cites);
+            let weights = below.iter().map(|it| order::weight(self.view.trail(), *it));
+            let (steps, weight) = (below.len() as u64 + 1, own + weights.sum::<u64>());
+            match self.near {
+                Near::Steps => (steps, weight),
+                Near::Effort => (weight, steps),
+            }
+        };
+        let (nearest, _) = proposal.conclusions.iter().map(|it| length(&it.1)).min()?;
+        proposal.retain(|_, cites| length(cites).0 == nearest);
+        let length = length(&proposal.conclusions.first()?.1);
+        Some(Offer { proposal, length })
     }
 
     /// The steps that what is cited rests on.
@@ -144,13 +171,13 @@ impl<'a> Search<'a> {
         cites.facts.iter().flat_map(|it| self.rests_on[it.index()].iter().copied()).collect()
     }
 
-    /// Takes what is still news of the proposal; false if nothing is.
-    fn take(&mut self, mut proposal: Proposal) -> bool {
+    /// Takes what is still news of the proposal; none if nothing is.
+    fn take(&mut self, mut proposal: Proposal) -> Option<StepId> {
         proposal.retain(|claim, _| self.view.is_news(*claim));
-        self.take_whole(proposal).is_some()
+        self.take_whole(proposal)
     }
 
-    fn take_whole(&mut self, proposal: Proposal) -> Option<StepId> {
+    pub(crate) fn take_whole(&mut self, proposal: Proposal) -> Option<StepId> {
         let rest_on: Vec<BTreeSet<StepId>> =
             proposal.conclusions.iter().map(|(_, cites)| self.below(cites)).collect();
         // What cannot be put on a trail is a fault of its technique, which `explain` reports.

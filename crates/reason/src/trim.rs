@@ -60,7 +60,7 @@ impl<'a> Trimmer<'a> {
     ///
     /// None for a trail of this puzzle.
     pub(crate) fn trimmed(&mut self, trail: &Trail) -> Result<Trail, PushError> {
-        let mut trimmed = Trail::from_page(self.page.puzzle());
+        let mut trimmed = self.page.trail().clone();
         for (_, step) in trail.steps() {
             let conclusions = step.concludes().iter().map(|it| self.trimmed_conclusion(trail, step, *it));
             let conclusions = conclusions.collect();

@@ -87,6 +87,11 @@ struct CellFacts {
 impl<'a> View<'a> {
     /// The position in which nothing but the page is known.
     pub fn new(puzzle: &'a Puzzle) -> View<'a> {
+        View::of_sheet(puzzle, &[])
+    }
+
+    /// The position in which nothing is known but the page and what a solver has noted.
+    pub fn of_sheet(puzzle: &'a Puzzle, notes: &[Claim]) -> View<'a> {
         let size = puzzle.size();
         let geometry = Geometry::new(size);
         let clued = geometry.lines().iter().filter_map(|line| {
@@ -98,7 +103,7 @@ impl<'a> View<'a> {
             puzzle,
             filling_digits: filling_digits(size),
             clued: clued.collect(),
-            trail: Trail::from_page(puzzle),
+            trail: Trail::from_sheet(puzzle, notes.iter().copied()),
             board: Grid::empty(size),
             open: size.cells().collect(),
             placed_in: vec![DigitSet::EMPTY; geometry.houses().len()],

@@ -26,4 +26,4 @@ mod walkthrough;
 pub use judge::{Cap, Judge, judge};
 pub use refusal::Refusal;
 pub use spare::{Cited, Spare, citations, spares, without_spare};
-pub use walkthrough::{Checked, replay};
+pub use walkthrough::{Checked, replay, replay_from};

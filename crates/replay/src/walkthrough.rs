@@ -6,9 +6,10 @@ use trail::{Fact, FactId, Origin, Walkthrough};
 
 use crate::{Cap, Judge, Refusal};
 
-/// A walkthrough in which every fact is printed on the page or follows from what it cites.
+/// A walkthrough in which every fact is printed on the page, noted on the sheet it starts from, or follows from what it
+/// cites.
 ///
-/// Invariant: made by [`replay()`] only. Whatever is published takes its walkthrough from here.
+/// Invariant: made by [`replay()`] and [`replay_from`] only. Whatever is published takes its walkthrough from here.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Checked {
     walkthrough: Walkthrough,
@@ -36,11 +37,29 @@ impl Checked {
 ///
 /// The first fact that is refused, and why.
 pub fn replay(puzzle: &Puzzle, walkthrough: Walkthrough, cap: Cap) -> Result<Checked, (FactId, Refusal)> {
+    replay_from(puzzle, &[], walkthrough, cap)
+}
+
+/// The same for a walkthrough that starts from a solver's sheet, on which these claims are noted. Whether they are true
+/// is not asked: what follows holds as far as they do.
+///
+/// # Errors
+///
+/// As for [`replay()`]; a fact that claims to be noted and is not is refused as one that is not on the page.
+pub fn replay_from(
+    puzzle: &Puzzle,
+    notes: &[Claim],
+    walkthrough: Walkthrough,
+    cap: Cap,
+) -> Result<Checked, (FactId, Refusal)> {
     let trail = walkthrough.trail();
     for (id, fact) in trail.facts() {
-        if let Origin::Page(cell) = *fact.origin()
-            && !is_printed(puzzle, fact, cell)
-        {
+        let stands_there = match *fact.origin() {
+            Origin::Page(cell) => is_printed(puzzle, fact, cell),
+            Origin::Noted => notes.contains(&fact.claim()),
+            Origin::Step { .. } => true,
+        };
+        if !stands_there {
             return Err((id, Refusal::NotOnPage));
         }
     }

@@ -8,7 +8,7 @@ import init, { Player } from "../engine/player.js";
 /**
  * @typedef {{text: string, cells?: number[]}} Said
  * @typedef {{kind: "hint", name: string, taught: boolean, where: Said, what: Said, why: Said & {picture: string},
- *   settles: {ink: [number, number][], strike: [number, number][], marks: [number, string][]}}} Hint
+ *   settles: {ink: [number, number][], pencil: [number, number[]][], marks: [number, string][]}}} Hint
  * @typedef {{kind: "mistake", near: Said, which: Said}} Mistake
  * @typedef {{kind: "why", text: string, steps: {name: string, text: string, picture: string}[]}} Why
  * @typedef {{kind: "done"} | {kind: "fits"} | {kind: "none", text: string}} Other

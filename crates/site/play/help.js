@@ -84,7 +84,7 @@ export class Help {
   /** @param {Hint} hint */
   #show(hint) {
     const { settles } = hint;
-    const isWritable = settles.ink.length + settles.strike.length + settles.marks.length > 0;
+    const isWritable = settles.ink.length + settles.pencil.length + settles.marks.length > 0;
     const why = () => {
       const picture = element("figure", "");
       // The engine's own drawing, in which every text is escaped.

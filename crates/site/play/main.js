@@ -68,8 +68,8 @@ function begin(puzzle, text, figure) {
     },
     write: (settles) => {
       const marks = settles.marks.map(([cell, id]) => /** @type {[number, number]} */ ([cell, 1 + puzzle.marks.findIndex((it) => it.id === id)]));
-      const { ink, strike } = settles;
-      write(board.chosen, (it) => it.write({ ink, strike, marks: marks.filter((one) => one[1] > 0) }));
+      const { ink, pencil } = settles;
+      write(board.chosen, (it) => it.write({ ink, pencil, marks: marks.filter((one) => one[1] > 0) }));
       board.focus();
     },
     pencilIn: (allowed) => write([], (it) => it.pencilIn(allowed)),

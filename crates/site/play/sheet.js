@@ -119,18 +119,14 @@ export class Sheet {
 
   /**
    * Several things at once, which are taken back at once.
-   * @param {{ink?: [number, number][], strike?: [number, number][], marks?: [number, number][]}} what Cell and digit, or
-   *   cell and mark from 1.
+   * @param {{ink: [number, number][], pencil: [number, number[]][], marks: [number, number][]}} what Cell and digit, cell
+   *   and pencil marks, cell and mark from 1.
    */
-  write(what) {
-    const pencil = new Map();
-    for (const [cell, digit] of what.strike ?? []) {
-      pencil.set(cell, (pencil.get(cell) ?? this.written.pencil[cell]) & ~(1 << digit));
-    }
+  write({ ink, pencil, marks }) {
     return this.#change([
-      ...(what.ink ?? []).map(([cell, digit]) => /** @type {const} */ (["ink", cell, digit])),
-      ...[...pencil].map(([cell, digits]) => /** @type {const} */ (["pencil", cell, digits])),
-      ...(what.marks ?? []).map(([cell, mark]) => /** @type {const} */ (["marks", cell, mark])),
+      ...ink.map(([cell, digit]) => /** @type {const} */ (["ink", cell, digit])),
+      ...pencil.map(([cell, digits]) => /** @type {const} */ (["pencil", cell, bitsOf(digits)])),
+      ...marks.map(([cell, mark]) => /** @type {const} */ (["marks", cell, mark])),
     ]);
   }
 
@@ -141,7 +137,7 @@ export class Sheet {
    */
   pencilIn(allowed) {
     const { ink, pencil } = this.written;
-    const bits = allowed.map((it) => it.reduce((all, digit) => all | (1 << digit), 0));
+    const bits = allowed.map(bitsOf);
     const open = bits.map((_, cell) => cell).filter((it) => ink[it] === 0);
     return this.#change(open.map((it) => ["pencil", it, pencil[it] === 0 ? bits[it] : pencil[it] & bits[it]]));
   }
@@ -197,6 +193,9 @@ export class Sheet {
     return changes;
   }
 }
+
+/** @param {number[]} digits */
+const bitsOf = (digits) => digits.reduce((all, it) => all | (1 << it), 0);
 
 /**
  * The digits whose bits are set, rising.

@@ -39,6 +39,7 @@ mod read_out;
 mod refs;
 mod repairs;
 mod rules;
+mod sheet;
 mod sums;
 mod telling;
 mod titles;
@@ -61,6 +62,7 @@ pub use repairs::{
     change, conflict, fewest_additions, mends_summary, n_solutions, single_givens, slip, to_print,
 };
 pub use rules::{RuleWords, rules};
+pub use sheet::{NOT_YET_TAUGHT, NOTHING_FOUND, mistake, resting_on_notes};
 pub use telling::{says, says_in};
 pub use titles::{passage_titles, passage_titles_in};
 pub use voice::Voice;

@@ -90,6 +90,8 @@ impl Cites {
 pub enum Origin {
     /// It is printed on the page: the given of this cell.
     Page(Cell),
+    /// A solver has noted it on the sheet: a candidate left out, a kind of cell marked.
+    Noted,
     /// A step concludes it from what it cites.
     Step {
         /// The step.
@@ -117,18 +119,18 @@ impl Fact {
         &self.origin
     }
 
-    /// What it cites; none for a fact of the page.
+    /// What it cites; none for a fact of the page or of the sheet.
     pub fn cites(&self) -> Option<&Cites> {
         match &self.origin {
-            Origin::Page(_) => None,
+            Origin::Page(_) | Origin::Noted => None,
             Origin::Step { cites, .. } => Some(cites),
         }
     }
 
-    /// The step that concludes it; none for a fact of the page.
+    /// The step that concludes it; none for a fact of the page or of the sheet.
     pub fn step(&self) -> Option<StepId> {
         match self.origin {
-            Origin::Page(_) => None,
+            Origin::Page(_) | Origin::Noted => None,
             Origin::Step { step, .. } => Some(step),
         }
     }
@@ -228,6 +230,13 @@ impl Trail {
         Trail { facts: puzzle.givens().filled().map(given).collect(), steps: Vec::new() }
     }
 
+    /// The trail that knows what is printed on the page and what a solver has noted, and nothing more.
+    pub fn from_sheet(puzzle: &Puzzle, notes: impl IntoIterator<Item = Claim>) -> Trail {
+        let mut trail = Trail::from_page(puzzle);
+        trail.facts.extend(notes.into_iter().map(|claim| Fact { claim, origin: Origin::Noted }));
+        trail
+    }
+
     /// Adds a step and its conclusions.
     ///
     /// # Errors
@@ -316,7 +325,7 @@ impl Trail {
     }
 
     /// The trail without the conclusions, and then the steps, that the goals do not rest on. All
-    /// facts of the page stay. Order is kept; ids are counted anew.
+    /// facts of the page and the sheet stay. Order is kept; ids are counted anew.
     #[must_use]
     pub fn needed_for(&self, goals: impl IntoIterator<Item = FactId>) -> Trail {
         let mut needed = vec![false; self.facts.len()];
@@ -326,7 +335,7 @@ impl Trail {
         // Citations point backwards, so one pass from the end sees every reason why a fact is needed.
         for (at, fact) in self.facts.iter().enumerate().rev() {
             match &fact.origin {
-                Origin::Page(_) => needed[at] = true,
+                Origin::Page(_) | Origin::Noted => needed[at] = true,
                 Origin::Step { cites, .. } if needed[at] => {
                     cites.facts.iter().for_each(|it| needed[it.index()] = true);
                 }
