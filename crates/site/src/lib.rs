@@ -1,8 +1,9 @@
 //! The static site of a pack: an index in pack order, a primer and one page a puzzle, for solvers.
 //!
-//! [`site`] makes the files, bytes in and bytes out: no script, nothing fetched from elsewhere, links
-//! that work from a disk as well as from a server, and each puzzle's board and rules on one sheet of
-//! paper. Hints, walkthrough and solution stay folded until they are asked for.
+//! [`site`] makes the files, bytes in and bytes out: nothing fetched from elsewhere, links that work from a disk as well
+//! as from a server, and each puzzle's board and rules on one sheet of paper. With its script (`play/`, whose entry is
+//! `main.js`) a puzzle's page is a sheet to write on, with help from the engine (`player`); without it, a sheet to print.
+//! Hints, walkthrough and solution stay folded until they are asked for.
 //!
 //! Only puzzles that may be published are in it ([`StudiedPack::published`]). Of the others no file holds
 //! a word. What only the editor should read (notes, permissions, what the setter intended) stays out
@@ -11,7 +12,7 @@
 //! [`read_back()`] reads the puzzles out of the finished files again, from what is drawn, so that
 //! whoever publishes them can prove them as printed.
 //!
-//! Left out for now: solving on the page, search, feeds. Words for steps, techniques and rules are
+//! Left out for now: search, feeds. Words for steps, techniques and rules are
 //! `tell`'s, boards and colours are `draw`'s; the site's own sentences are in `words`.
 
 mod contents;
@@ -46,7 +47,9 @@ pub fn site(pack: &StudiedPack, lessons: &Primer) -> Files {
         (frame::ICON_PATH.to_owned(), frame::icon().into_bytes()),
         (index::PATH.to_owned(), index::page(&contents).into_bytes()),
     ]);
-    files.extend(play::files());
+    if !contents.published.is_empty() {
+        files.extend(play::files());
+    }
     if !lessons.lessons.is_empty() {
         files.insert(primer::PATH.to_owned(), primer::page(&contents).into_bytes());
     }

@@ -164,6 +164,11 @@ fn a_tampered_page_is_noticed() {
     assert_eq!(slip("column 1 is 3, column 4 is 5", "column 1 is 3"), Fault::DescriptionDiffers);
     assert!(matches!(slip("font-weight=\"700\"", "font-weight=\"400\""), Fault::StrayFigure(_)));
     assert!(matches!(slip("</main>", "</div></main>"), Fault::NotSound(_)));
+    // What is played is read too.
+    assert_eq!(slip("\"value\":", "\"value\":1"), Fault::DataDiffers);
+    assert_eq!(slip("\"givens\":[3", "\"givens\":[7"), Fault::DataDiffers);
+    assert_eq!(slip("\"fingerprint\"", "\"finger\""), Fault::DataDiffers);
+    assert_eq!(slip("id=\"puzzle-data\"", "id=\"data\""), Fault::NotOne("embedded puzzle"));
 }
 
 /// The lines of the drawing decide its size: a line less, a line elsewhere, another frame.
