@@ -34,10 +34,12 @@ mod world;
 
 use std::fmt;
 
+use pack::Day;
 use primer::Primer;
 use study::StudiedPack;
+use typst::foundations::Datetime;
 
-pub use edition::{Date, Edition, NoSuchDay};
+pub use edition::Edition;
 pub use printed::Alteration;
 pub use printed_text::PrintedText;
 pub use read_back::{PrintedPuzzle, ReadError, read_back};
@@ -84,7 +86,7 @@ fn set(
     }
     let mut printer = Printer::default();
     let (data, printed) = data::data(pack, &published, lessons, edition, &mut printer);
-    let writing = Writing { issued: edition.issued.and_then(Date::datetime), is_plain };
+    let writing = Writing { issued: edition.issued.and_then(datetime), is_plain };
     let bytes = typeset(data, writing).map_err(BookletError::Typesetter)?;
     Ok(Booklet { bytes, printed, alterations: printer.into_alterations() })
 }
@@ -102,3 +104,8 @@ impl std::error::Error for BookletError {}
 
 #[cfg(test)]
 mod tests;
+
+/// A day as the typesetter has it.
+fn datetime(day: Day) -> Option<Datetime> {
+    Datetime::from_ymd(i32::from(day.year()), day.month(), day.day())
+}

@@ -2,7 +2,7 @@
 
 mod common;
 
-use booklet::{BookletError, Date, Edition, booklet};
+use booklet::{BookletError, Edition, booklet};
 use common::{SIZES, booklet_of, entry, info, pack_of, try_booklet};
 use hayro_interpret::hayro_syntax::Pdf;
 use pack::PackInfo;
@@ -62,7 +62,7 @@ fn what_may_not_be_published_is_left_out() {
 #[test]
 fn the_file_says_what_it_is() {
     let pack = pack_of(info(), vec![entry("four")]);
-    let edition = Edition { issued: Date::new(2026, 12, 1) };
+    let edition = Edition { issued: pack::Day::new(2026, 12, 1) };
     let bytes = booklet(&pack, &Primer::default(), &edition).unwrap().bytes;
     let has = |bytes: &[u8], it: &str| bytes.windows(it.len()).any(|at| at == it.as_bytes());
     // ISO 14289-1, which names this marker of a PDF/UA-1 file.

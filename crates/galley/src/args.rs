@@ -4,7 +4,7 @@ mod make;
 
 use std::path::PathBuf;
 
-use booklet::Date;
+use pack::Day;
 use clap::builder::PossibleValuesParser;
 use clap::builder::TypedValueParser;
 use clap::{Args, Parser, Subcommand};
@@ -278,7 +278,7 @@ pub(crate) enum RawCommand {
         /// The day to print in the booklet, such as 2026-12-01 [default: none, so that equal packs give
         /// equal bytes on any day]
         #[arg(long, value_name = "DATE")]
-        issued: Option<Date>,
+        issued: Option<Day>,
 
         #[command(flatten)]
         archive: RawArchive,

@@ -8,7 +8,7 @@
 mod booklet;
 mod site;
 
-use pack::{Entry, PuzzleId};
+use pack::{Day, Entry, PuzzleId};
 use prove::{Limit, Verdict, verdict};
 use rayon::prelude::*;
 use report::Worths;
@@ -21,7 +21,7 @@ use crate::outcome::Failure;
 use crate::progress;
 use crate::studies::Found;
 
-pub(crate) use ::booklet::{Alteration, Date};
+pub(crate) use ::booklet::Alteration;
 
 /// Nodes that proving a published puzzle again may take; it was proved within fewer.
 const PROOF: Limit = Limit(40_000_000);
@@ -39,12 +39,12 @@ pub(crate) struct Outputs {
     pub(crate) alterations: Vec<Alteration>,
 }
 
-/// Makes all files of the pack. `issued` is the day to print in the booklet.
+/// Makes all files of the pack. `issued` is the day on which booklet and site come out.
 ///
 /// # Errors
 ///
 /// If what was made is not what should be published, or the work is interrupted.
-pub(crate) fn outputs(found: &Found, issued: Option<Date>, with: &With) -> Result<Outputs, Failure> {
+pub(crate) fn outputs(found: &Found, issued: Option<Day>, with: &With) -> Result<Outputs, Failure> {
     let pack = &found.pack;
     let worths = worths(found, with)?;
     let sign = progress::waiting("looking for exercises", with);
@@ -57,7 +57,7 @@ pub(crate) fn outputs(found: &Found, issued: Option<Date>, with: &With) -> Resul
         || [report(found, &worths), cue_sheets(found)],
         || {
             (!pack.published().is_empty()).then(|| {
-                rayon::join(|| booklet::booklet(pack, &lessons, issued), || site::site(pack, &lessons))
+                rayon::join(|| booklet::booklet(pack, &lessons, issued), || site::site(pack, &lessons, issued))
             })
         },
     );

@@ -3,6 +3,7 @@
 mod board;
 mod bound;
 mod coverage;
+mod day;
 mod exact;
 mod improve;
 mod model;
@@ -13,6 +14,7 @@ mod said;
 mod studied;
 
 pub use coverage::{Coverage, coverage};
+pub use day::{Day, NoSuchDay};
 pub use model::{Entry, Pack, PackInfo, PuzzleId, Shelf, State};
 pub use objective::{Costs, Flaws, Objective, Weights};
 pub use placed::Placed;

@@ -6,7 +6,7 @@ use std::fmt;
 use rulebook::Puzzle;
 use trail::TechniqueId;
 
-use crate::{Said, Weights};
+use crate::{Day, Said, Weights};
 
 /// A puzzle's name within its pack: its file's name without `.toml`.
 ///
@@ -129,6 +129,10 @@ pub struct Entry {
     pub reason: Option<String>,
     /// The technique that its walkthrough should show, if it can.
     pub features: Option<TechniqueId>,
+    /// Where its recording can be seen.
+    pub recording: Option<String>,
+    /// The day on which the recording comes out.
+    pub release: Option<Day>,
     /// What has been said of its place in a recording.
     pub said: Vec<Said>,
     /// The puzzle.
@@ -150,6 +154,8 @@ impl Entry {
             state: State::default(),
             reason: None,
             features: None,
+            recording: None,
+            release: None,
             said: Vec::new(),
             puzzle,
         }

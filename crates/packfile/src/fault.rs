@@ -22,6 +22,7 @@ pub(crate) enum Fault {
     NotOneLine { key: String, found: char },
     ListedTwice { key: &'static str, item: String },
     NotAnAddress { found: String },
+    NotADay { found: String },
     FileNameNoId { stem: String, instead: Option<String> },
     IdTwice { id: String, other: String },
     NotAnId { item: String, instead: Option<String> },

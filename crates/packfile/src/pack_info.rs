@@ -141,7 +141,7 @@ fn read_weights(reader: &mut Reader<'_>, table: &DeTable<'_>) -> Weights {
 }
 
 /// The address, if it names a place on the web: `http` or `https`, a host, and no spaces.
-fn address(reader: &mut Reader<'_>, text: At<String>) -> Option<String> {
+pub(crate) fn address(reader: &mut Reader<'_>, text: At<String>) -> Option<String> {
     let rest = text.value.strip_prefix("https://").or_else(|| text.value.strip_prefix("http://"));
     let host = rest.and_then(|it| it.split(['/', '?', '#']).next()).unwrap_or_default();
     if host.is_empty() || text.value.contains(char::is_whitespace) {

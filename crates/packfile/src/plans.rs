@@ -1,15 +1,16 @@
-//! What a puzzle file says of the puzzle's place in the pack: shelf, state, what it should show, what has been said
-//! of it.
+//! What a puzzle file says of the puzzle's place in the pack: shelf, state, what it should show, its recording, what has
+//! been said of it.
 
 use std::ops::Range;
 
-use pack::{PuzzleId, SAID_PLAINLY, Said, State};
+use pack::{Day, PuzzleId, SAID_PLAINLY, Said, State};
 use reason::TECHNIQUES;
 use toml::de::DeTable;
 use trail::TechniqueId;
 
 use crate::fault::Fault;
 use crate::nearest::nearest;
+use crate::pack_info::address;
 use crate::read::{At, Reader};
 
 /// The states that a file may name.
@@ -28,11 +29,14 @@ pub(crate) struct Plans {
     pub(crate) state: State,
     pub(crate) reason: Option<String>,
     pub(crate) features: Option<TechniqueId>,
+    pub(crate) recording: Option<String>,
+    pub(crate) release: Option<Day>,
     pub(crate) said: Vec<Said>,
 }
 
 /// The keys that are read here.
-pub(crate) const KEYS: [&str; 5] = ["shelf", "state", "reason", "features", "said"];
+pub(crate) const KEYS: [&str; 7] =
+    ["shelf", "state", "reason", "features", "recording", "release", "said"];
 
 /// Reads them. `shelves` are the names that the pack has; none where there is no pack to ask.
 pub(crate) fn read_plans(reader: &mut Reader<'_>, table: &DeTable<'_>, shelves: Option<&[String]>) -> Plans {
@@ -40,9 +44,20 @@ pub(crate) fn read_plans(reader: &mut Reader<'_>, table: &DeTable<'_>, shelves: 
     let state = reader.line(table, "state").and_then(|it| known_state(reader, it)).unwrap_or_default();
     let reason = reader.line(table, "reason").map(|it| it.value);
     let features = reader.line(table, "features").and_then(|it| technique(reader, &it.value, it.range));
+    let recording = reader.line(table, "recording").and_then(|it| address(reader, it));
+    let release = reader.line(table, "release").and_then(|it| day(reader, it));
     let said = reader.lines(table, "said").map(|it| it.value).unwrap_or_default();
     let said = said.into_iter().filter_map(|it| known_said(reader, it)).collect();
-    Plans { shelf, state, reason, features, said }
+    Plans { shelf, state, reason, features, recording, release, said }
+}
+
+/// The day; notes it if there is no such day.
+fn day(reader: &mut Reader<'_>, text: At<String>) -> Option<Day> {
+    let day = text.value.parse().ok();
+    if day.is_none() {
+        reader.note(text.range, Fault::NotADay { found: text.value });
+    }
+    day
 }
 
 /// The technique of that name; notes it if there is none.

@@ -131,6 +131,8 @@ codes! {
     ListedTwice = "listed-twice",
     /// The value is not an address of the web.
     NotAnAddress = "not-an-address",
+    /// The value is not a day of the calendar.
+    NotADay = "not-a-day",
     /// A file's name cannot be a puzzle's id.
     FileNameNoId = "file-name-no-id",
     /// Two puzzle files have the same id.

@@ -100,7 +100,7 @@ impl Draft {
     /// The entry, or the title alone.
     fn entry(self, id: PuzzleId) -> Result<Entry, Option<String>> {
         let Draft { title, setter, permission, intends, sealed, note, plans, puzzle } = self;
-        let Plans { shelf, state, reason, features, said } = plans;
+        let Plans { shelf, state, reason, features, recording, release, said } = plans;
         match (title, setter, puzzle) {
             (Some(title), Some(setter), Some(puzzle)) => Ok(Entry {
                 permission,
@@ -111,6 +111,8 @@ impl Draft {
                 state,
                 reason,
                 features,
+                recording,
+                release,
                 said,
                 ..Entry::new(id, title, setter, puzzle)
             }),

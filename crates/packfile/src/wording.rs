@@ -141,6 +141,11 @@ impl Fault {
                 format!("{} is no address of a site", quoted(&found)),
                 "write the whole address, such as \"https://example.org/lantern-room/\"".to_owned(),
             ),
+            Fault::NotADay { found } => (
+                Code::NotADay,
+                format!("{} is no day of the calendar", quoted(&found)),
+                "write year, month and day, such as \"2026-12-01\"".to_owned(),
+            ),
             Fault::FileNameNoId { stem, instead } => (
                 Code::FileNameNoId,
                 format!("{} cannot be a puzzle's id", quoted(&stem)),

@@ -48,6 +48,12 @@ pub fn write_puzzle(entry: &Entry) -> String {
     if let Some(technique) = entry.features {
         line("features", Value::String(technique.to_string()));
     }
+    if let Some(recording) = &entry.recording {
+        line("recording", of_text(recording));
+    }
+    if let Some(release) = entry.release {
+        line("release", Value::String(release.to_string()));
+    }
     if !entry.said.is_empty() {
         line("said", Value::Array(entry.said.iter().map(|it| Value::String(it.to_string())).collect()));
     }

@@ -1,11 +1,13 @@
 //! What of a pack is published, in order, as the pages ask about it.
 
 use grid::Size;
-use pack::{Coverage, PackInfo};
+use pack::{Coverage, Day, PackInfo};
 use primer::Primer;
 use study::{Published, StudiedPack};
 use tell::RuleWords;
 use trail::TechniqueId;
+
+use crate::address::address;
 
 /// The puzzles of the site, and what they teach.
 #[derive(Debug)]
@@ -16,19 +18,27 @@ pub(crate) struct Contents<'a> {
     /// On how many logged solves its minutes are calibrated.
     pub(crate) n_solves: usize,
     pub(crate) primer: &'a Primer,
+    /// The day on which the site comes out.
+    pub(crate) issued: Option<Day>,
     coverage: Vec<Coverage>,
 }
 
 impl<'a> Contents<'a> {
     /// Of all puzzles those that may be published.
-    pub(crate) fn new(pack: &'a StudiedPack, primer: &'a Primer) -> Contents<'a> {
+    pub(crate) fn new(pack: &'a StudiedPack, primer: &'a Primer, issued: Option<Day>) -> Contents<'a> {
         Contents {
             primer,
+            issued,
             info: pack.info(),
             published: pack.published(),
             n_solves: pack.n_solves(),
             coverage: pack.coverage(),
         }
+    }
+
+    /// Whether there is a feed: it needs an address and a day.
+    pub(crate) fn has_feed(&self) -> bool {
+        self.issued.is_some() && address(self.info, "").is_some() && !self.published.is_empty()
     }
 
     /// The puzzles in stretches of one shelf each.

@@ -1,9 +1,11 @@
 //! What all pages of the site share: the head, the way past it, the foot, the style sheet, the icon.
 
-use maud::{DOCTYPE, Markup, html};
+use maud::{DOCTYPE, Markup, PreEscaped, html};
 use pack::PackInfo;
 
+use crate::address::address;
 use crate::words::UNTITLED;
+use crate::{feed, offline, play};
 use page::{bare, text};
 
 /// Where the style sheet is.
@@ -37,8 +39,16 @@ pub(crate) struct Page<'a> {
     pub(crate) title: String,
     /// What a search engine would show below it.
     pub(crate) description: String,
-    /// The script that makes more of it, if it has one: its path within the site.
-    pub(crate) script: Option<&'static str>,
+    /// What links to the site's own files begin with, where that is not the way from the page's own folder.
+    pub(crate) root: Option<String>,
+    /// Whether it is a sheet to write on.
+    pub(crate) is_sheet: bool,
+    /// Whether the site has a feed.
+    pub(crate) has_feed: bool,
+    /// The path of a picture for link previews.
+    pub(crate) picture: Option<String>,
+    /// What machines are told of it: JSON that can stand in a script element.
+    pub(crate) metadata: Option<String>,
     /// What is skipped to.
     pub(crate) main: Markup,
     /// What stands above and below it.
@@ -46,10 +56,30 @@ pub(crate) struct Page<'a> {
     pub(crate) footer: Markup,
 }
 
-impl Page<'_> {
+impl<'a> Page<'a> {
+    /// A page at that path with nothing on it but its title.
+    pub(crate) fn new(info: &'a PackInfo, path: &'a str, title: String) -> Page<'a> {
+        Page {
+            info,
+            path,
+            description: title.clone(),
+            title,
+            root: None,
+            is_sheet: false,
+            has_feed: false,
+            picture: None,
+            metadata: None,
+            main: html! {},
+            header: html! {},
+            footer: html! {},
+        }
+    }
+
     /// The page as HTML.
     pub(crate) fn render(&self) -> String {
-        let to_root = "../".repeat(self.path.matches('/').count());
+        let to_root = self.root.clone().unwrap_or_else(|| "../".repeat(self.path.matches('/').count()));
+        let address = address(self.info, self.path);
+        let picture = self.picture.as_ref().and_then(|it| crate::address::address(self.info, it));
         let page = html! {
             (DOCTYPE)
             html lang="en" {
@@ -59,10 +89,25 @@ impl Page<'_> {
                     meta http-equiv="Content-Security-Policy" content=(POLICY);
                     title { (self.title) }
                     meta name="description" content=(self.description);
-                    @if let Some(address) = self.address() { link rel="canonical" href=(address); }
+                    @if let Some(address) = &address {
+                        link rel="canonical" href=(address);
+                        meta property="og:type" content="website";
+                        meta property="og:url" content=(address);
+                        meta property="og:title" content=(self.title);
+                        meta property="og:description" content=(self.description);
+                        @if let Some(picture) = picture { meta property="og:image" content=(picture); }
+                        @if self.has_feed {
+                            link rel="alternate" type="application/atom+xml" title=(bare_pack_title(self.info))
+                                href={ (to_root) (feed::PATH) };
+                        }
+                    }
+                    @if let Some(metadata) = &self.metadata {
+                        script type="application/ld+json" { (PreEscaped(metadata)) }
+                    }
                     link rel="icon" type="image/svg+xml" href={ (to_root) (ICON_PATH) };
                     link rel="stylesheet" href={ (to_root) (STYLE_PATH) };
-                    @if let Some(script) = self.script { script src={ (to_root) (script) } defer {} }
+                    @if self.is_sheet { script src={ (to_root) (play::SCRIPT_PATH) } defer {} }
+                    script src={ (to_root) (offline::SCRIPT_PATH) } defer {}
                 }
                 body {
                     a.skip href="#main" { "Skip to the content" }
@@ -75,14 +120,6 @@ impl Page<'_> {
         page.into_string()
     }
 
-    /// Where the page will be on the web, if the pack names a folder there.
-    fn address(&self) -> Option<String> {
-        let base = self.info.base_url.as_deref()?;
-        let is_web = base.starts_with("https://") || base.starts_with("http://");
-        let is_folder = base.chars().all(|it| it.is_ascii_graphic() && !"\"'<>\\^`{|}?#".contains(it));
-        let between = if base.ends_with('/') { "" } else { "/" };
-        (is_web && is_folder).then(|| format!("{base}{between}{}", self.path))
-    }
 }
 
 /// The pack's title in running text.

@@ -5,7 +5,7 @@ use maud::{Markup, html};
 use crate::contents::Contents;
 use crate::frame::{Page, bare_pack_title, imprint, pack_title};
 use crate::words;
-use crate::{primer, puzzle};
+use crate::{metadata, preview, primer, puzzle};
 use page::text;
 use study::Published;
 
@@ -34,14 +34,13 @@ pub(crate) fn page(contents: &Contents) -> String {
         }
     };
     let page = Page {
-        info,
-        path: PATH,
-        title: bare_pack_title(info),
+        has_feed: contents.has_feed(),
+        picture: contents.published.first().map(|it| preview::path(&it.study.entry().id)),
+        metadata: Some(metadata::of_pack(contents)),
         description: format!("{}. {}", bare_pack_title(info), words::about(contents.published.len())),
-        header: html! {},
-        script: None,
         main,
         footer: html! { p.credits { (credits(contents)) } },
+        ..Page::new(info, PATH, bare_pack_title(info))
     };
     page.render()
 }

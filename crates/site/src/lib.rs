@@ -12,23 +12,31 @@
 //! [`read_back()`] reads the puzzles out of the finished files again, from what is drawn, so that
 //! whoever publishes them can prove them as printed.
 //!
-//! Left out for now: search, feeds. Words for steps, techniques and rules are
+//! Left out for now: search. Words for steps, techniques and rules are
 //! `tell`'s, boards and colours are `draw`'s; the site's own sentences are in `words`.
 
+mod address;
 mod contents;
 mod embedded;
+mod feed;
 mod frame;
 mod index;
+mod metadata;
+mod not_found;
+mod offline;
 mod play;
+mod preview;
 mod primer;
 mod puzzle;
 mod read_back;
+mod recording;
 mod walkthrough;
 mod words;
 
 use std::collections::BTreeMap;
 
 use ::primer::Primer;
+use pack::Day;
 use study::StudiedPack;
 
 pub use read_back::{Difference, Fault, ReadError, ReadPuzzle, read_back};
@@ -39,23 +47,46 @@ use crate::contents::Contents;
 pub type Files = BTreeMap<String, Vec<u8>>;
 
 /// The site of a pack: every puzzle that may be published, and a page of its lessons if it has any. Equal packs give
-/// equal bytes.
-pub fn site(pack: &StudiedPack, lessons: &Primer) -> Files {
-    let contents = Contents::new(pack, lessons);
-    let mut files = Files::from([
-        (frame::STYLE_PATH.to_owned(), frame::style().into_bytes()),
-        (frame::ICON_PATH.to_owned(), frame::icon().into_bytes()),
-        (index::PATH.to_owned(), index::page(&contents).into_bytes()),
-    ]);
-    if !contents.published.is_empty() {
-        files.extend(play::files());
-    }
+/// equal bytes. `issued` is the day on which it comes out, by which recordings are out or not yet.
+///
+/// A feed, a map for search engines and pictures for link previews need whole addresses: they are there only if the pack
+/// says where the site will be, and the feed only if there is a day.
+pub fn site(pack: &StudiedPack, lessons: &Primer, issued: Option<Day>) -> Files {
+    let contents = Contents::new(pack, lessons, issued);
+    let mut files = Files::new();
+    let mut put = |path: &str, bytes: Vec<u8>| _ = files.insert(path.to_owned(), bytes);
+    put(frame::STYLE_PATH, frame::style().into_bytes());
+    put(frame::ICON_PATH, frame::icon().into_bytes());
+    put(offline::SCRIPT_PATH, offline::SCRIPT.as_bytes().to_vec());
+    put(index::PATH, index::page(&contents).into_bytes());
+    put(not_found::PATH, not_found::page(&contents).into_bytes());
     if !lessons.lessons.is_empty() {
-        files.insert(primer::PATH.to_owned(), primer::page(&contents).into_bytes());
+        put(primer::PATH, primer::page(&contents).into_bytes());
     }
     for at in 0..contents.published.len() {
         let id = &contents.published[at].study.entry().id;
-        files.insert(puzzle::path(id), puzzle::page(&contents, at).into_bytes());
+        put(&puzzle::path(id), puzzle::page(&contents, at).into_bytes());
+    }
+    if !contents.published.is_empty() {
+        files.extend(play::files());
+        files.extend(for_machines(&contents));
+    }
+    let worker = offline::worker(&files);
+    files.insert(offline::WORKER_PATH.to_owned(), worker.into_bytes());
+    files
+}
+
+/// The feed, the map and the pictures, as far as there can be any.
+fn for_machines(contents: &Contents) -> Files {
+    let mut files = Files::new();
+    files.extend(feed::feed(contents).map(|it| (feed::PATH.to_owned(), it.into_bytes())));
+    if let Some(map) = feed::map(contents) {
+        let address = address::address(contents.info, feed::MAP_PATH).unwrap_or_default();
+        files.insert(feed::MAP_PATH.to_owned(), map.into_bytes());
+        files.insert("robots.txt".to_owned(), format!("User-agent: *\nAllow: /\nSitemap: {address}\n").into_bytes());
+        for it in contents.published.iter().map(|it| it.study.entry()) {
+            files.extend(preview::preview(&it.puzzle).map(|bytes| (preview::path(&it.id), bytes)));
+        }
     }
     files
 }

@@ -11,7 +11,7 @@ pub(crate) const SCRIPT_PATH: &str = "play/sheet.js";
 /// Where the engine is.
 const ENGINE_PATH: &str = "play/engine.wasm";
 /// Where it is once more, as a script: a page that is read from a disk may load nothing else.
-const ENGINE_ON_DISK_PATH: &str = "play/engine.js";
+pub(crate) const ENGINE_ON_DISK_PATH: &str = "play/engine.js";
 
 const SCRIPT: &str = include_str!("../engine/sheet.js");
 const ENGINE: &[u8] = include_bytes!("../engine/player_bg.wasm");

@@ -18,14 +18,11 @@ pub(crate) fn page(contents: &Contents) -> String {
     let info = contents.info;
     let title = format!("Primer: {}", bare_pack_title(info));
     let page = Page {
-        info,
-        path: PATH,
-        title: title.clone(),
+        has_feed: contents.has_feed(),
         description: format!("{title}. The techniques of the pack, one by one, with exercises."),
         header: html! {
             nav.running aria-label="Pack" { p { a href=(index::PATH) { (pack_title(info)) } } }
         },
-        script: None,
         main: html! {
             header.masthead {
                 p.kind { "Primer" }
@@ -38,6 +35,7 @@ pub(crate) fn page(contents: &Contents) -> String {
             @for it in &contents.primer.lessons { (lesson(contents, it)) }
         },
         footer: html! { p.credits { (imprint(info)) } },
+        ..Page::new(info, PATH, title.clone())
     };
     page.render()
 }

@@ -8,7 +8,7 @@ use pack::{Entry, PuzzleId};
 
 use crate::contents::Contents;
 use crate::frame::{Page, bare_pack_title, imprint, pack_title};
-use crate::{embedded, index, play, walkthrough, words};
+use crate::{embedded, index, metadata, preview, recording, walkthrough, words};
 use page::{bare, text};
 use study::Published;
 
@@ -41,18 +41,20 @@ pub(crate) fn page(contents: &Contents, at: usize) -> String {
         (techniques(contents, it))
         (solution(it))
     };
+    let path = path(&entry.id);
     let page = Page {
-        info: contents.info,
-        path: &path(&entry.id),
-        title: format!("{title}: {}", bare_pack_title(contents.info)),
+        is_sheet: true,
+        has_feed: contents.has_feed(),
+        picture: Some(preview::path(&entry.id)),
+        metadata: Some(metadata::of_puzzle(contents, it)),
         description: format!(
             "{title}, set by {setter}: a board to solve on, hints from where you are, a checked walkthrough and the \
              solution."
         ),
         header: header(contents, at),
-        script: Some(play::SCRIPT_PATH),
         main,
         footer: footer(contents, at),
+        ..Page::new(contents.info, &path, format!("{title}: {}", bare_pack_title(contents.info)))
     };
     page.render()
 }
@@ -86,6 +88,7 @@ fn notes(contents: &Contents, it: &Published) -> Markup {
                 dt { "Expected time" }
                 dd { (words::minutes(minutes)) " (" (tell::basis(minutes.n_solves)) ")" }
             }
+            (recording::notes(it.study.entry(), contents.issued))
             @if !new.is_empty() {
                 dt { "New here" }
                 dd { (tell::capital(&words::techniques(&new))) }

@@ -51,8 +51,14 @@ fn every_page_is_sound_html_that_fetches_and_runs_only_what_is_the_sites_own() {
             assert_eq!(all(&html, foreign).len(), 0, "{path}");
             for script in all(&html, "script") {
                 match script.attr("src") {
-                    Some(src) => assert!(src.ends_with("play/sheet.js") && text(script).is_empty(), "{src}"),
-                    None => assert_eq!(script.attr("type"), Some("application/json"), "{path}"),
+                    Some(src) => {
+                        let is_ours = src.ends_with("play/sheet.js") || src.ends_with("offline.js");
+                        assert!(is_ours && text(script).is_empty(), "{src}");
+                    }
+                    None => {
+                        let kind = script.attr("type").unwrap();
+                        assert!(["application/json", "application/ld+json"].contains(&kind), "{path}: {kind}");
+                    }
                 }
             }
             for element in all(&html, "*") {
@@ -85,7 +91,12 @@ fn ids_are_unique_and_every_link_has_its_target() {
             for link in all(html, "[href]:not([rel=canonical]), script[src]") {
                 let href = link.attr("href").or(link.attr("src")).unwrap();
                 let (to, fragment) = href.split_once('#').unwrap_or((href, ""));
-                let target = if to.is_empty() { (*path).to_owned() } else { resolve(path, to) };
+                let target = match to {
+                    "" => (*path).to_owned(),
+                    // A page that is shown at any depth links from the site's own folder.
+                    _ if to.starts_with('/') => to.splitn(3, '/').nth(2).unwrap().to_owned(),
+                    _ => resolve(path, to),
+                };
                 assert!(files.contains_key(&target), "{path}: {href}");
                 if !fragment.is_empty() {
                     one(&pages[target.as_str()], &format!("#{fragment}"));
@@ -399,7 +410,7 @@ fn what_may_not_be_published_leaves_no_trace() {
 #[test]
 fn a_pack_of_which_nothing_may_be_published_says_so() {
     let site = site(&pack_of(info(), unpublished()));
-    assert_eq!(site.keys().collect::<Vec<_>>(), ["icon.svg", "index.html", "sheet.css"]);
+    assert_eq!(site.keys().collect::<Vec<_>>(), ["404.html", "icon.svg", "index.html", "offline.js", "sheet.css", "sw.js"]);
     let html = &pages(&site)["index.html"];
     assert!(text(one(html, "main")).contains("No puzzle of this pack is published yet."));
     assert_eq!(site::read_back(&site), Ok(Vec::new()));

@@ -23,6 +23,7 @@ mod chains;
 mod claims;
 mod classic;
 mod crusts;
+mod days;
 mod drills;
 mod earlier;
 mod hints;
@@ -50,6 +51,7 @@ pub use answers::{
     because, opposite_follows, opposite_not_yet, true_and_follows, true_but_not_yet, untrue, wrong_board,
 };
 pub use claims::claim;
+pub use days::day;
 pub use drills::{drill_answer, drill_question};
 pub use hints::{hints, ways_in, where_what_why};
 pub use lists::{capital, cells, count, digits, list};

@@ -2,6 +2,7 @@
 
 use std::path::PathBuf;
 
+use pack::Day;
 use study::{LeftOut, StudiedPack};
 
 use super::table;
@@ -9,7 +10,7 @@ use crate::folder::OutFolder;
 use crate::job::With;
 use crate::json;
 use crate::outcome::{Failure, Outcome};
-use crate::outputs::{Alteration, Date, Outputs, outputs};
+use crate::outputs::{Alteration, Outputs, outputs};
 use crate::print;
 use crate::studies::{Found, Target};
 
@@ -21,7 +22,7 @@ pub(crate) struct Press {
     /// The folder to write.
     pub(crate) out: PathBuf,
     /// The day to print in the booklet.
-    pub(crate) issued: Option<Date>,
+    pub(crate) issued: Option<Day>,
     /// Packs in which no twin of a puzzle should be.
     pub(crate) archive: Vec<PathBuf>,
 }

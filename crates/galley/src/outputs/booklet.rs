@@ -1,6 +1,7 @@
 //! The booklet, read back from its finished pages.
 
-use booklet::{Alteration, Date, Edition, PrintedPuzzle};
+use booklet::{Alteration, Edition, PrintedPuzzle};
+use pack::Day;
 use primer::Primer;
 use study::StudiedPack;
 
@@ -16,7 +17,7 @@ const FILE: &str = "booklet.pdf";
 pub(super) fn booklet(
     pack: &StudiedPack,
     lessons: &Primer,
-    issued: Option<Date>,
+    issued: Option<Day>,
 ) -> Result<(Files, Vec<Alteration>), Failure> {
     let failed = |how: String| differs("booklet", &how);
     let booklet =

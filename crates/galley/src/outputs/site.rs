@@ -1,5 +1,6 @@
 //! The site, read back from its finished pages.
 
+use pack::Day;
 use primer::Primer;
 use study::StudiedPack;
 
@@ -11,9 +12,9 @@ use crate::outcome::Failure;
 const FOLDER: &str = "site/";
 
 /// The site of a pack, once it has been read back, compared and proved.
-pub(super) fn site(pack: &StudiedPack, lessons: &Primer) -> Result<Files, Failure> {
+pub(super) fn site(pack: &StudiedPack, lessons: &Primer, issued: Option<Day>) -> Result<Files, Failure> {
     let failed = |how: String| differs("site", &how);
-    let files = site::site(pack, lessons);
+    let files = site::site(pack, lessons, issued);
     let read = site::read_back(&files).map_err(|it| failed(it.to_string()))?;
     let published = pack.published();
     if read.len() != published.len() {
