@@ -60,17 +60,16 @@ export class Board {
   show(sheet) {
     const { ink, marks, struck } = sheet.written;
     this.cells.forEach((cell, at) => {
-      cell.setAttribute("aria-label", cellLabel(this.puzzle, sheet, at));
       const mark = marks[at] ? this.puzzle.marks[marks[at] - 1].id : "";
       const digits = sheet.isGiven(at) ? [] : ink[at] ? [ink[at]] : sheet.pencilled(at);
       const kind = sheet.isGiven(at) ? "given" : ink[at] ? "ink" : "pencil";
       const busy = digits.length > 0 || sheet.isGiven(at) ? "busy" : "";
       const columns = ink[at] ? 1 : digits.length <= 1 ? 1 : digits.length <= 4 ? 2 : digits.length <= 9 ? 3 : 4;
       cell.className = ["cell", kind, busy, MARK_CLASS[mark] ?? "", `in-${columns}`].filter(Boolean).join(" ");
-      cell.replaceChildren(...digits.map((digit) => element("span", "", String(digit))));
+      cell.replaceChildren(said(cellLabel(this.puzzle, sheet, at)), ...digits.map(shown));
     });
     for (const [line, clue] of this.clues) {
-      clue.setAttribute("aria-label", clueLabel(this.puzzle, sheet, line));
+      clue.replaceChildren(said(clueLabel(this.puzzle, sheet, line)));
       clue.classList.toggle("struck", struck[line] === 1);
     }
     this.#showChoice();
@@ -305,6 +304,19 @@ export class Board {
     this.#choose([...this.chosen.filter((it) => it !== cell), cell]);
     this.focus();
   }
+}
+
+/**
+ * What is read out of a cell, in words of its own rather than as the bare figures that are seen.
+ * @param {string} text
+ */
+const said = (text) => element("span", "said", text);
+
+/** @param {number} digit */
+function shown(digit) {
+  const it = element("span", "", String(digit));
+  it.setAttribute("aria-hidden", "true");
+  return it;
 }
 
 const ARROWS = /** @type {Record<string, readonly [number, number]>} */ ({
