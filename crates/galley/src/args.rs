@@ -4,10 +4,10 @@ mod make;
 
 use std::path::PathBuf;
 
-use pack::Day;
 use clap::builder::PossibleValuesParser;
 use clap::builder::TypedValueParser;
 use clap::{Args, Parser, Subcommand};
+use pack::Day;
 use reason::TECHNIQUES;
 
 pub(crate) use make::{RawClues, RawLook, RawMake};

@@ -57,7 +57,10 @@ pub(crate) fn outputs(found: &Found, issued: Option<Day>, with: &With) -> Result
         || [report(found, &worths), cue_sheets(found)],
         || {
             (!pack.published().is_empty()).then(|| {
-                rayon::join(|| booklet::booklet(pack, &lessons, issued), || site::site(pack, &lessons, issued))
+                rayon::join(
+                    || booklet::booklet(pack, &lessons, issued),
+                    || site::site(pack, &lessons, issued),
+                )
             })
         },
     );

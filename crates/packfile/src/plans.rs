@@ -35,8 +35,7 @@ pub(crate) struct Plans {
 }
 
 /// The keys that are read here.
-pub(crate) const KEYS: [&str; 7] =
-    ["shelf", "state", "reason", "features", "recording", "release", "said"];
+pub(crate) const KEYS: [&str; 7] = ["shelf", "state", "reason", "features", "recording", "release", "said"];
 
 /// Reads them. `shelves` are the names that the pack has; none where there is no pack to ask.
 pub(crate) fn read_plans(reader: &mut Reader<'_>, table: &DeTable<'_>, shelves: Option<&[String]>) -> Plans {

@@ -184,8 +184,14 @@ fn looked_at(board: &Puzzle, trail: &Trail, step: StepId) -> Vec<usize> {
 
 fn picture(board: &Puzzle, trail: &Trail, steps: &[StepId]) -> String {
     let (digits, marks) = draw::marks_for(board, trail, steps);
-    let board =
-        Board { puzzle: board, digits: &digits, marks: &marks, title: "", scale: Scale::Small, coordinates: true };
+    let board = Board {
+        puzzle: board,
+        digits: &digits,
+        marks: &marks,
+        title: "",
+        scale: Scale::Small,
+        coordinates: true,
+    };
     draw::board(&board)
 }
 

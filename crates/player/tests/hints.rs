@@ -16,7 +16,11 @@ fn following_hints_fills_every_board_of_the_demo() {
             match answer["kind"].as_str().unwrap() {
                 "done" => break,
                 "hint" => {
-                    assert!(common::write(&mut sheet, &answer["settles"]), "{}: nothing new in {answer}", page.id);
+                    assert!(
+                        common::write(&mut sheet, &answer["settles"]),
+                        "{}: nothing new in {answer}",
+                        page.id
+                    );
                     assert!(common::agrees(&sheet, &page.solution), "{}: {answer}", page.id);
                     for part in ["where", "what", "why"] {
                         assert!(!answer[part]["text"].as_str().unwrap().is_empty());
@@ -110,7 +114,8 @@ fn pencil_marks_are_premises() {
             let digits = allowed["pencil"][cell].as_array().unwrap().clone();
             assert!(digits.contains(&json!(page.solution[cell])));
             let other = digits.iter().find(|it| **it != json!(page.solution[cell])).cloned();
-            sheet["pencil"][cell] = json!(std::iter::once(json!(page.solution[cell])).chain(other).collect::<Vec<_>>());
+            sheet["pencil"][cell] =
+                json!(std::iter::once(json!(page.solution[cell])).chain(other).collect::<Vec<_>>());
         }
         let answer: Value = serde_json::from_str(&player.hint(&sheet.to_string()).unwrap()).unwrap();
         assert_eq!(answer["kind"], "hint", "{}: {answer}", page.id);

@@ -28,21 +28,24 @@ pub(crate) fn feed(contents: &Contents) -> Option<String> {
     let (site, own) = (address(info, index::PATH)?, address(info, PATH)?);
     let issued = contents.issued?;
     let mut xml = begun();
-    let written = xml.create_element("feed").with_attribute(("xmlns", "http://www.w3.org/2005/Atom")).write_inner_content(|xml| {
-        put(xml, "title", &bare_pack_title(info))?;
-        put(xml, "id", &site)?;
-        put(xml, "updated", &moment(issued))?;
-        link(xml, "self", &own)?;
-        link(xml, "alternate", &site)?;
-        // RFC 4287, 4.1.1: a feed has an author, unless all its entries have.
-        if let Some(editor) = said(&info.editor) {
-            person(xml, &editor)?;
-        }
-        if let Some(licence) = info.licence.as_deref().and_then(said) {
-            put(xml, "rights", &licence)?;
-        }
-        contents.published.iter().try_for_each(|it| entry(xml, contents, it, issued))
-    });
+    let written = xml
+        .create_element("feed")
+        .with_attribute(("xmlns", "http://www.w3.org/2005/Atom"))
+        .write_inner_content(|xml| {
+            put(xml, "title", &bare_pack_title(info))?;
+            put(xml, "id", &site)?;
+            put(xml, "updated", &moment(issued))?;
+            link(xml, "self", &own)?;
+            link(xml, "alternate", &site)?;
+            // RFC 4287, 4.1.1: a feed has an author, unless all its entries have.
+            if let Some(editor) = said(&info.editor) {
+                person(xml, &editor)?;
+            }
+            if let Some(licence) = info.licence.as_deref().and_then(said) {
+                put(xml, "rights", &licence)?;
+            }
+            contents.published.iter().try_for_each(|it| entry(xml, contents, it, issued))
+        });
     let is_whole = written.is_ok();
     finished(xml, is_whole)
 }
@@ -75,7 +78,8 @@ pub(crate) fn map(contents: &Contents) -> Option<String> {
     let addresses: Option<Vec<String>> = paths.map(|it| address(contents.info, &it)).collect();
     let addresses = addresses?;
     let mut xml = begun();
-    let urlset = xml.create_element("urlset").with_attribute(("xmlns", "http://www.sitemaps.org/schemas/sitemap/0.9"));
+    let urlset =
+        xml.create_element("urlset").with_attribute(("xmlns", "http://www.sitemaps.org/schemas/sitemap/0.9"));
     let written = urlset.write_inner_content(|xml| {
         addresses.iter().try_for_each(|it| {
             xml.create_element("url").write_inner_content(|xml| put(xml, "loc", it)).map(|_| ())
@@ -102,7 +106,11 @@ fn put(xml: &mut Writer<Vec<u8>>, name: &str, text: &str) -> io::Result<()> {
 }
 
 fn link(xml: &mut Writer<Vec<u8>>, rel: &str, href: &str) -> io::Result<()> {
-    xml.create_element("link").with_attribute(("rel", rel)).with_attribute(("href", href)).write_empty().map(|_| ())
+    xml.create_element("link")
+        .with_attribute(("rel", rel))
+        .with_attribute(("href", href))
+        .write_empty()
+        .map(|_| ())
 }
 
 fn person(xml: &mut Writer<Vec<u8>>, name: &str) -> io::Result<()> {

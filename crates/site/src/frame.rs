@@ -119,7 +119,6 @@ impl<'a> Page<'a> {
         };
         page.into_string()
     }
-
 }
 
 /// The pack's title in running text.

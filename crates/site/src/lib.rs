@@ -83,7 +83,10 @@ fn for_machines(contents: &Contents) -> Files {
     if let Some(map) = feed::map(contents) {
         let address = address::address(contents.info, feed::MAP_PATH).unwrap_or_default();
         files.insert(feed::MAP_PATH.to_owned(), map.into_bytes());
-        files.insert("robots.txt".to_owned(), format!("User-agent: *\nAllow: /\nSitemap: {address}\n").into_bytes());
+        files.insert(
+            "robots.txt".to_owned(),
+            format!("User-agent: *\nAllow: /\nSitemap: {address}\n").into_bytes(),
+        );
         for it in contents.published.iter().map(|it| it.study.entry()) {
             files.extend(preview::preview(&it.puzzle).map(|bytes| (preview::path(&it.id), bytes)));
         }

@@ -13,11 +13,16 @@ use study::Published;
 pub(crate) fn of_pack(contents: &Contents) -> String {
     let parts: Vec<Value> = contents.published.iter().map(|it| part(contents, it)).collect();
     let about = words::about(contents.published.len());
-    embedded(whole(contents, &["Collection", "LearningResource"], index::PATH, &[
-        ("name", json!(bare_pack_title(contents.info))),
-        ("description", json!(about)),
-        ("hasPart", json!(parts)),
-    ]))
+    embedded(whole(
+        contents,
+        &["Collection", "LearningResource"],
+        index::PATH,
+        &[
+            ("name", json!(bare_pack_title(contents.info))),
+            ("description", json!(about)),
+            ("hasPart", json!(parts)),
+        ],
+    ))
 }
 
 /// One puzzle, a learning resource that teaches techniques.
@@ -25,13 +30,18 @@ pub(crate) fn of_puzzle(contents: &Contents, it: &Published) -> String {
     let entry = it.study.entry();
     let used: Vec<&str> = contents.used_in(it).into_iter().map(tell::technique_name).collect();
     let path = puzzle::path(&entry.id);
-    let mut all = whole(contents, &["Game", "LearningResource"], &path, &[
-        ("name", json!(bare(&entry.title))),
-        ("author", json!({"@type": "Person", "name": bare(&entry.setter)})),
-        ("position", json!(it.number)),
-        ("teaches", json!(used)),
-        ("isPartOf", json!({"@type": "Collection", "name": bare_pack_title(contents.info)})),
-    ]);
+    let mut all = whole(
+        contents,
+        &["Game", "LearningResource"],
+        &path,
+        &[
+            ("name", json!(bare(&entry.title))),
+            ("author", json!({"@type": "Person", "name": bare(&entry.setter)})),
+            ("position", json!(it.number)),
+            ("teaches", json!(used)),
+            ("isPartOf", json!({"@type": "Collection", "name": bare_pack_title(contents.info)})),
+        ],
+    );
     if let Some(minutes) = it.study.minutes() {
         all.insert("timeRequired".to_owned(), json!(format!("PT{}M", minutes.to)));
     }

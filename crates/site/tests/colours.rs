@@ -22,7 +22,11 @@ fn no_colour_is_added() {
     // Writing is read on paper, on tint, and on what lies between them; `draw` computes the contrast of both ends.
     let tinted = "color-mix(in srgb, var(--tint) 45%, transparent)";
     let grounds = values("background").into_iter().filter(|it| !it.starts_with("repeating-linear-gradient("));
-    assert!(grounds.clone().all(|it| [tinted, "var(--paper)", "none"].contains(&it)), "{:?}", values("background"));
+    assert!(
+        grounds.clone().all(|it| [tinted, "var(--paper)", "none"].contains(&it)),
+        "{:?}",
+        values("background")
+    );
 }
 
 #[test]

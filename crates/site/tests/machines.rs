@@ -17,10 +17,13 @@ fn file<'a>(files: &'a Files, path: &str) -> &'a str {
     std::str::from_utf8(&files[path]).unwrap()
 }
 
-/// Every element of a sound XML document: its path of names, its attributes and its own text.
-fn elements(xml: &str) -> Vec<(String, Vec<(String, String)>, String)> {
+/// An element of an XML document: its path of names, its attributes and its own text.
+type Element = (String, Vec<(String, String)>, String);
+
+/// Every element of a sound XML document.
+fn elements(xml: &str) -> Vec<Element> {
     let mut reader = Reader::from_str(xml);
-    let (mut path, mut found) = (Vec::<String>::new(), Vec::<(String, Vec<(String, String)>, String)>::new());
+    let (mut path, mut found) = (Vec::<String>::new(), Vec::<Element>::new());
     let mut open: Vec<usize> = Vec::new();
     loop {
         match reader.read_event().unwrap() {
@@ -30,7 +33,11 @@ fn elements(xml: &str) -> Vec<(String, Vec<(String, String)>, String)> {
                 open.push(found.len() - 1);
             }
             Event::Empty(it) => {
-                found.push((format!("{}/{}", path.join("/"), it.name().as_ref()), attributes(&it), String::new()));
+                found.push((
+                    format!("{}/{}", path.join("/"), it.name().as_ref()),
+                    attributes(&it),
+                    String::new(),
+                ));
             }
             Event::End(_) => {
                 path.pop();
@@ -106,7 +113,10 @@ fn the_feed_holds_what_the_standard_asks_for() {
             match path.rsplit('/').next().unwrap() {
                 "id" => assert!(text.starts_with("https://example.org/lantern-room/"), "{text}"),
                 "updated" => {
-                    assert!(text.strip_suffix("T12:00:00Z").is_some_and(|it| it.parse::<Day>().is_ok()), "{text}");
+                    assert!(
+                        text.strip_suffix("T12:00:00Z").is_some_and(|it| it.parse::<Day>().is_ok()),
+                        "{text}"
+                    );
                 }
                 "title" | "name" => assert!(!text.trim().is_empty(), "{path}"),
                 "link" => assert!(attributes.iter().any(|it| it.0 == "href" && it.1.starts_with("https://"))),
@@ -137,7 +147,8 @@ fn a_recording_is_linked_to_from_the_day_it_is_out() {
     assert_eq!(notes("first-light").0, Some(address("first-light")));
     assert_eq!(notes("low-wick").0, Some(address("low-wick")));
     // Nothing that is not out is given away.
-    for (id, said) in [("two-moths", "It comes out on 2 December 2026."), ("north-window", "6 January 2027")] {
+    for (id, said) in [("two-moths", "It comes out on 2 December 2026."), ("north-window", "6 January 2027")]
+    {
         let (link, text) = notes(id);
         assert!(link.is_none() && text.contains(said), "{text}");
         assert!(!file(&files, &format!("puzzles/{id}.html")).contains("video.example"));
@@ -156,7 +167,8 @@ fn the_map_names_every_page() {
     let files = site(&sample());
     let found = elements(file(&files, "sitemap.xml"));
     assert_eq!(found[0].1[0].1, "http://www.sitemaps.org/schemas/sitemap/0.9");
-    let addresses: BTreeSet<&str> = found.iter().filter(|it| it.0 == "urlset/url/loc").map(|it| &it.2[..]).collect();
+    let addresses: BTreeSet<&str> =
+        found.iter().filter(|it| it.0 == "urlset/url/loc").map(|it| &it.2[..]).collect();
     let pages = files.keys().filter(|it| it.ends_with(".html") && *it != "404.html");
     let expected: Vec<String> = pages.map(|it| format!("https://example.org/lantern-room/{it}")).collect();
     assert_eq!(addresses, expected.iter().map(|it| &it[..]).collect());
@@ -218,7 +230,9 @@ fn the_worker_keeps_what_visitors_need_under_a_name_that_changes_with_it() {
     for path in &list {
         assert!(files.contains_key(path), "{path}");
     }
-    for path in files.keys().filter(|it| [".html", ".css", ".svg", ".wasm"].iter().any(|end| it.ends_with(end))) {
+    for path in
+        files.keys().filter(|it| [".html", ".css", ".svg", ".wasm"].iter().any(|end| it.ends_with(end)))
+    {
         assert!(list.contains(path), "{path}");
     }
     assert!(list.contains(&"play/sheet.js".to_owned()) && !list.contains(&"sw.js".to_owned()));

@@ -47,7 +47,8 @@ fn every_page_is_sound_html_that_fetches_and_runs_only_what_is_the_sites_own() {
             let known = ["'none'", "'self'", "file:", "'wasm-unsafe-eval'", "base-uri", "form-action"];
             assert!(sources.clone().all(|it| known.contains(&it)), "{policy}");
             assert!(policy.starts_with("default-src 'none';"), "{policy}");
-            let foreign = "style, img, iframe, object, embed, form, base, [src]:not(script), [style], foreignObject";
+            let foreign =
+                "style, img, iframe, object, embed, form, base, [src]:not(script), [style], foreignObject";
             assert_eq!(all(&html, foreign).len(), 0, "{path}");
             for script in all(&html, "script") {
                 match script.attr("src") {
@@ -57,7 +58,10 @@ fn every_page_is_sound_html_that_fetches_and_runs_only_what_is_the_sites_own() {
                     }
                     None => {
                         let kind = script.attr("type").unwrap();
-                        assert!(["application/json", "application/ld+json"].contains(&kind), "{path}: {kind}");
+                        assert!(
+                            ["application/json", "application/ld+json"].contains(&kind),
+                            "{path}: {kind}"
+                        );
                     }
                 }
             }
@@ -410,7 +414,10 @@ fn what_may_not_be_published_leaves_no_trace() {
 #[test]
 fn a_pack_of_which_nothing_may_be_published_says_so() {
     let site = site(&pack_of(info(), unpublished()));
-    assert_eq!(site.keys().collect::<Vec<_>>(), ["404.html", "icon.svg", "index.html", "offline.js", "sheet.css", "sw.js"]);
+    assert_eq!(
+        site.keys().collect::<Vec<_>>(),
+        ["404.html", "icon.svg", "index.html", "offline.js", "sheet.css", "sw.js"]
+    );
     let html = &pages(&site)["index.html"];
     assert!(text(one(html, "main")).contains("No puzzle of this pack is published yet."));
     assert_eq!(site::read_back(&site), Ok(Vec::new()));

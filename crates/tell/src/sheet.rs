@@ -25,9 +25,7 @@ pub fn mistake(puzzle: &Puzzle, mistake: &Mistake) -> [String; 2] {
                 format!("{} is full, and does not go with its clue of {value}.", capital(&line.to_string())),
             ]
         }
-        Mistake::Digit(cell, digit) => {
-            [near(row_of(puzzle, *cell)), format!("{cell} is not {digit}.")]
-        }
+        Mistake::Digit(cell, digit) => [near(row_of(puzzle, *cell)), format!("{cell} is not {digit}.")],
         Mistake::Pencil(cell) => [
             near(row_of(puzzle, *cell)),
             format!("The pencil marks of {cell} leave out the digit that belongs there."),
