@@ -16,6 +16,12 @@ pub(crate) fn solved(puzzle: &Puzzle, solution: &Grid) -> Dict {
     board(puzzle, figures, format!("Solved board, {}.", in_words(puzzle, solution)))
 }
 
+/// The same board after so many steps: givens and clues in ink, the digits found by then in pencil.
+pub(crate) fn so_far(puzzle: &Puzzle, digits: &Grid, n_steps: usize) -> Dict {
+    let figures = |it| digits.get(it).map(|digit| (digit, puzzle.is_given(it)));
+    board(puzzle, figures, format!("Board after step {n_steps}, {}.", in_words(puzzle, digits)))
+}
+
 /// `figures` says which digit stands in a cell, and whether it is a given.
 fn board(puzzle: &Puzzle, figures: impl Fn(Cell) -> Option<(Digit, bool)>, alt: String) -> Dict {
     let size = puzzle.size();

@@ -3,9 +3,10 @@
 //! The template reads this as `sys.inputs`. Texts of the pack are values of type `str`, which the
 //! typesetter sets letter by letter; nothing from a pack is ever read as the typesetter's language.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use grid::Size;
+use pack::{Erratum, Form, Ink, Layout, Paper};
 use primer::Primer;
 use rulebook::{Puzzle, Rule, SANDWICH};
 use study::{Published, StudiedPack};
@@ -13,7 +14,9 @@ use typst::foundations::{Array, Dict, IntoValue, Value, dict};
 
 use crate::printed::Printer;
 use crate::read_back::PrintedPuzzle;
-use crate::{Edition, PrintedText, board, fonts, hints, howto, lessons, roles, sums, words};
+use crate::{
+    Edition, PrintedText, address, board, fonts, hints, howto, lessons, roles, sums, walkthroughs, words,
+};
 
 /// The data, and what reading the booklet back must give.
 pub(crate) fn data(
@@ -24,7 +27,8 @@ pub(crate) fn data(
     printer: &mut Printer,
 ) -> (Dict, Vec<PrintedPuzzle>) {
     let printed: Vec<PrintedPuzzle> = published.iter().map(|it| printed_puzzle(it, printer)).collect();
-    let puzzles = published.iter().zip(&printed).map(|(it, printed)| puzzle(it, printed, printer));
+    let puzzles =
+        published.iter().zip(&printed).map(|(it, printed)| puzzle(pack, edition, it, printed, printer));
     let puzzles: Array = puzzles.map(Value::Dict).collect();
     let all: Vec<&Puzzle> = published.iter().map(|it| &it.study.entry().puzzle).collect();
     let info = pack.info();
@@ -39,7 +43,7 @@ pub(crate) fn data(
         "editor" => printer.name(&info.editor),
         "licence" => info.licence.as_deref().map(|it| printer.name(it)),
         "address" => info.base_url.as_deref().map(|it| printer.name(it)),
-        "issued" => edition.issued.map(|it| it.to_string()),
+        "issued" => edition.issued.map(tell::day),
         "rules" => howto::sections(&all),
         "known" => known(pack),
         "cards" => sandwich_sizes(&all).into_iter().map(|it| Value::Dict(sums::card(it))).collect::<Array>(),
@@ -50,9 +54,93 @@ pub(crate) fn data(
         "fonts" => fonts::CREDITS.into_iter().map(|(face, licence)| {
             Value::Dict(dict! { "face" => face, "licence" => licence })
         }).collect::<Array>(),
-        "type" => roles::value(),
+        "type" => roles::value(edition.form.layout),
+        "form" => form(edition.form),
+        "shelves" => shelves(published, printer),
+        "curve" => curve(published),
+        "techniques" => techniques(pack, published, lessons),
+        "setters" => setters(published, printer),
+        "errata" => errata(pack, printer),
+        "walkthroughs" => match edition.form.walkthroughs {
+            true => walkthroughs::walkthroughs(published),
+            false => Array::new(),
+        },
     };
     (data, printed)
+}
+
+/// How the booklet is laid out and printed, for the template.
+fn form(form: Form) -> Dict {
+    dict! {
+        "paper" => match form.paper { Paper::A4 => "a4", Paper::Letter => "us-letter" },
+        "black" => form.ink == Ink::Black,
+        "large" => form.layout == Layout::Large,
+        "a-page" => match form.layout {
+            Layout::One | Layout::Large => 1,
+            Layout::Two => 2,
+            Layout::Four => 4,
+        },
+    }
+}
+
+/// The shelves in order, each with how many puzzles of the list stand on it; puzzles without one are a shelf without a
+/// name.
+fn shelves(published: &[Published<'_>], printer: &mut Printer) -> Array {
+    let stretches = published.chunk_by(|a, b| a.shelf == b.shelf);
+    let shelf = |it: &[Published<'_>]| {
+        Value::Dict(dict! { "name" => it[0].shelf.map(|it| printer.name(it)), "n" => it.len() as i64 })
+    };
+    stretches.map(shelf).collect()
+}
+
+/// The minutes of each puzzle, from and to; nothing for one without.
+fn curve(published: &[Published<'_>]) -> Array {
+    let minutes = |it: &Published<'_>| match it.study.minutes() {
+        Some(it) => Value::Dict(dict! { "from" => i64::from(it.from), "to" => i64::from(it.to) }),
+        None => Value::None,
+    };
+    published.iter().map(minutes).collect()
+}
+
+/// The techniques of the walkthroughs by name, each with its lesson, if it has one, and the puzzles that use it.
+fn techniques(pack: &StudiedPack, published: &[Published<'_>], lessons: &Primer) -> Array {
+    let place = |id| lessons.lessons.iter().position(|it| it.technique == id).map(|it| it as i64);
+    let mut used: Vec<(&str, Dict)> = Vec::new();
+    for it in pack.coverage() {
+        let puzzles =
+            published.iter().enumerate().filter(|(_, one)| it.puzzles.contains(&one.study.entry().id));
+        let puzzles: Array = puzzles.map(|(at, _)| Value::Int(at as i64)).collect();
+        if !puzzles.is_empty() {
+            let name = tell::technique_name(it.technique);
+            used.push((
+                name,
+                dict! {
+                    "name" => tell::capital(name), "lesson" => place(it.technique), "puzzles" => puzzles,
+                },
+            ));
+        }
+    }
+    used.sort_by_key(|it| it.0);
+    used.into_iter().map(|it| Value::Dict(it.1)).collect()
+}
+
+/// The setters by name, each with the puzzles they set.
+fn setters(published: &[Published<'_>], printer: &mut Printer) -> Array {
+    let mut setters: BTreeMap<&str, Array> = BTreeMap::new();
+    for (at, it) in published.iter().enumerate() {
+        setters.entry(&it.study.entry().setter).or_default().push(Value::Int(at as i64));
+    }
+    let setter = |(name, puzzles): (&str, Array)| {
+        Value::Dict(dict! { "name" => printer.name(name), "puzzles" => puzzles })
+    };
+    setters.into_iter().map(setter).collect()
+}
+
+fn errata(pack: &StudiedPack, printer: &mut Printer) -> Array {
+    let erratum = |it: &Erratum| {
+        Value::Dict(dict! { "noted" => tell::day(it.noted), "says" => printer.text(&it.says) })
+    };
+    pack.info().errata.iter().map(erratum).collect()
 }
 
 /// The techniques that solvers are taken to know from the start, easiest first, each with a sentence about it.
@@ -75,13 +163,19 @@ fn printed_puzzle(published: &Published<'_>, printer: &mut Printer) -> PrintedPu
     }
 }
 
-fn puzzle(published: &Published<'_>, printed: &PrintedPuzzle, printer: &mut Printer) -> Dict {
+fn puzzle(
+    pack: &StudiedPack,
+    edition: &Edition,
+    published: &Published<'_>,
+    printed: &PrintedPuzzle,
+    printer: &mut Printer,
+) -> Dict {
     let entry = published.study.entry();
     let minutes = published.study.minutes().map(words::minutes);
     dict! {
         "number" => published.number as i64,
         "title" => printed.title.as_str(),
-        "title-size" => roles::title_size(printed.title.as_str()),
+        "title-size" => roles::title_size(printed.title.as_str(), edition.form.layout),
         "setter" => printed.setter.as_str(),
         "minutes" => minutes,
         "shelf" => published.shelf.map(|it| printer.name(it)),
@@ -89,6 +183,7 @@ fn puzzle(published: &Published<'_>, printed: &PrintedPuzzle, printer: &mut Prin
         "board" => board::handed_out(&entry.puzzle),
         "solution" => board::solved(&entry.puzzle, published.solution),
         "hints" => hints::staged(&entry.puzzle, published.account),
+        "online" => address::of_page(pack.info(), &entry.id).map(Value::Dict),
     }
 }
 

@@ -36,32 +36,66 @@ pub(crate) enum Place {
 }
 
 impl Lattice {
-    /// The one board whose lines are among the strokes; none if there is no board, or more than one,
-    /// or one whose lines are not those of any size.
-    pub(crate) fn find(strokes: &[Stroke]) -> Option<Lattice> {
+    /// The boards whose lines are among the strokes, in reading order: those side by side from the left, those below
+    /// each other from the top. Lines that are not those of any size are no board.
+    pub(crate) fn all(strokes: &[Stroke]) -> Vec<Lattice> {
         let (across, down): (Vec<&Stroke>, Vec<&Stroke>) =
             strokes.iter().partition(|it| (it.from.y - it.to.y).abs() < SAME);
-        let mut found = None;
+        let mut found: Vec<Lattice> = Vec::new();
         for (at, first) in down.iter().enumerate() {
             let same_extent = |it: &&Stroke| is_same(it.from.y, first.from.y) && is_same(it.to.y, first.to.y);
             // Each group of lines is looked at once, from its first line.
             if down[..at].iter().any(same_extent) {
                 continue;
             }
-            let columns =
-                Ruling::of(down.iter().filter(|it| same_extent(it)).map(|it| (it.from.x, it.width)));
-            let Some(columns) = columns else { continue };
-            let spans_columns =
-                |it: &&&Stroke| is_same(it.from.x, columns.first) && is_same(it.to.x, columns.last);
-            let rows = Ruling::of(across.iter().filter(spans_columns).map(|it| (it.from.y, it.width)));
-            let Some(rows) = rows else { continue };
-            let reaches = is_same(rows.first, first.from.y) && is_same(rows.last, first.to.y);
-            let Some(lattice) = Lattice::new(&rows, &columns).filter(|_| reaches) else { continue };
-            if found.replace(lattice).is_some() {
-                return None;
+            let lines: Vec<(f64, f64)> =
+                down.iter().filter(|it| same_extent(it)).map(|it| (it.from.x, it.width)).collect();
+            for columns in side_by_side(lines) {
+                let spans_columns = |it: &&&Stroke| {
+                    let is_within = first.from.y - SAME < it.from.y && it.from.y < first.to.y + SAME;
+                    is_within && is_same(it.from.x, columns.first) && is_same(it.to.x, columns.last)
+                };
+                let rows = Ruling::of(across.iter().filter(spans_columns).map(|it| (it.from.y, it.width)));
+                let Some(rows) = rows else { continue };
+                let reaches = is_same(rows.first, first.from.y) && is_same(rows.last, first.to.y);
+                found.extend(Lattice::new(&rows, &columns).filter(|_| reaches));
             }
         }
-        found
+        found.sort_by(|a, b| a.corner.y.total_cmp(&b.corner.y));
+        let rows = found.chunk_by(|a, b| b.corner.y < a.bottom());
+        let rows = rows.map(|it| {
+            let mut row = it.to_vec();
+            row.sort_by(|a, b| a.corner.x.total_cmp(&b.corner.x));
+            row
+        });
+        rows.flatten().collect()
+    }
+
+    /// Its upper edge.
+    pub(crate) fn top(&self) -> f64 {
+        self.corner.y
+    }
+
+    /// Its left edge.
+    pub(crate) fn left(&self) -> f64 {
+        self.corner.x
+    }
+
+    /// Its right edge.
+    pub(crate) fn right(&self) -> f64 {
+        self.corner.x + self.cell * f64::from(self.size.side())
+    }
+
+    /// The inside of a cell, away from its lines.
+    #[cfg(test)]
+    pub(crate) fn field(&self, cell: Cell) -> kurbo::Rect {
+        let x = self.corner.x + self.cell * f64::from(cell.column() - 1);
+        let y = self.corner.y + self.cell * f64::from(cell.row() - 1);
+        kurbo::Rect::new(x, y, x + self.cell, y + self.cell).inset(-0.15 * self.cell)
+    }
+
+    fn bottom(&self) -> f64 {
+        self.corner.y + self.cell * f64::from(self.size.side())
     }
 
     fn new(rows: &Ruling, columns: &Ruling) -> Option<Lattice> {
@@ -86,6 +120,19 @@ impl Lattice {
             _ => Place::Elsewhere,
         }
     }
+}
+
+/// The rulings of lines of one extent: of one board, or of several side by side, whose distance is not that of their
+/// lines.
+fn side_by_side(mut lines: Vec<(f64, f64)>) -> Vec<Ruling> {
+    lines.sort_by(|a, b| a.0.total_cmp(&b.0));
+    if let Some(one) = Ruling::of(lines.iter().copied()) {
+        return vec![one];
+    }
+    let gap = |it: &[(f64, f64)]| it[1].0 - it[0].0;
+    let Some(usual) = lines.windows(2).map(gap).min_by(f64::total_cmp) else { return Vec::new() };
+    let boards = lines.chunk_by(|a, b| b.0 - a.0 < usual + SAME);
+    boards.filter_map(|it| Ruling::of(it.iter().copied())).collect()
 }
 
 /// Parallel lines at equal distances, every so many of them heavy.
@@ -152,20 +199,27 @@ mod tests {
         lines.collect()
     }
 
+    /// The only board among the strokes.
+    fn only(strokes: &[Stroke]) -> Lattice {
+        let all = Lattice::all(strokes);
+        assert_eq!(all.len(), 1);
+        all[0]
+    }
+
     #[test]
     fn boards_of_all_sizes_are_found() {
         for size in (4..=16).filter_map(Size::of_side).chain(Size::new(2, 3)) {
             let mut strokes = strokes(size);
             // A rule under a heading is no board.
             strokes.push(Stroke { from: Point::new(10.0, 5.0), to: Point::new(300.0, 5.0), width: 0.8 });
-            let lattice = Lattice::find(&strokes).unwrap();
+            let lattice = only(&strokes);
             assert_eq!((lattice.size, lattice.cell), (size, 30.0));
         }
     }
 
     #[test]
     fn places_are_told_apart() {
-        let lattice = Lattice::find(&strokes(Size::NINE)).unwrap();
+        let lattice = only(&strokes(Size::NINE));
         let place = |x, y| lattice.place(Point::new(x, y));
         assert_eq!(place(11.0, 21.0), Place::In(Size::NINE.cell(1, 1).unwrap()));
         assert_eq!(place(279.0, 50.5), Place::In(Size::NINE.cell(2, 9).unwrap()));
@@ -178,16 +232,30 @@ mod tests {
     #[test]
     fn what_is_no_board_is_not_found() {
         let strokes = strokes(Size::NINE);
-        assert_eq!(Lattice::find(&[]), None);
-        assert_eq!(Lattice::find(&strokes[1..]), None, "a line is missing");
+        assert_eq!(Lattice::all(&[]), []);
+        assert_eq!(Lattice::all(&strokes[1..]), [], "a line is missing");
         let mut light = strokes.clone();
         light.iter_mut().for_each(|it| it.width = 0.5);
-        assert_eq!(Lattice::find(&light), None, "nothing bounds the boxes");
-        let moved = strokes.iter().map(|it| {
-            let away = |it: Point| Point::new(it.x + 400.0, it.y);
-            Stroke { from: away(it.from), to: away(it.to), width: it.width }
-        });
-        let two: Vec<Stroke> = strokes.iter().copied().chain(moved).collect();
-        assert_eq!(Lattice::find(&two), None, "two boards side by side");
+        assert_eq!(Lattice::all(&light), [], "nothing bounds the boxes");
+    }
+
+    /// Side by side, below each other, and both at once, with boards that are not quite level too.
+    #[test]
+    fn several_boards_are_told_apart_in_reading_order() {
+        let one = strokes(Size::NINE);
+        let moved = |x: f64, y: f64| {
+            let away = move |it: Point| Point::new(it.x + x, it.y + y);
+            one.iter().map(move |it| Stroke { from: away(it.from), to: away(it.to), width: it.width })
+        };
+        for level in [0.0, 12.0] {
+            let four: Vec<Stroke> = moved(400.0, 350.0)
+                .chain(moved(400.0, level))
+                .chain(moved(0.0, 350.0 + level))
+                .chain(moved(0.0, 0.0))
+                .collect();
+            let found: Vec<(f64, f64)> = Lattice::all(&four).iter().map(|it| (it.left(), it.top())).collect();
+            let expected = [(10.0, 20.0), (410.0, 20.0 + level), (10.0, 370.0 + level), (410.0, 370.0)];
+            assert_eq!(found, expected);
+        }
     }
 }

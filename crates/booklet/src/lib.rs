@@ -15,6 +15,7 @@
 //! notes, which are not for solvers; wording of rules and steps (`tell`); and where the file is written
 //! to (`galley`).
 
+mod address;
 mod board;
 mod data;
 mod edition;
@@ -29,6 +30,7 @@ mod printed_text;
 mod read_back;
 mod roles;
 mod sums;
+mod walkthroughs;
 mod words;
 mod world;
 

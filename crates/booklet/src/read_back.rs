@@ -55,27 +55,51 @@ pub fn read_back(pdf: &[u8]) -> Result<Vec<PrintedPuzzle>, ReadError> {
     for (at, page) in pdf.pages().iter().enumerate() {
         let marks = Marks::of(page, &cache);
         if marks.glyphs.iter().any(|it| role(it.size).is_some()) {
-            puzzles.push(read_page(&marks, at + 1)?);
+            puzzles.extend(read_page(&marks, at + 1)?);
         }
     }
     Ok(puzzles)
 }
 
-/// The puzzle on a page.
-fn read_page(marks: &Marks, page: usize) -> Result<PrintedPuzzle, ReadError> {
-    let number = text_of(&marks.glyphs, Role::Number).parse().map_err(|_| ReadError::Page(page))?;
-    let title = text_of(&marks.glyphs, Role::Title);
-    let lattice = Lattice::find(&marks.strokes).filter(|_| !title.is_empty()).ok_or(ReadError::Page(page))?;
-    Ok(PrintedPuzzle {
-        number,
-        title: PrintedText::new(title),
-        setter: PrintedText::new(text_of(&marks.glyphs, Role::Setter)),
-        puzzle: read_board(&marks.glyphs, &lattice, page)?,
-    })
+/// The puzzles on a page, in reading order.
+fn read_page(marks: &Marks, page: usize) -> Result<Vec<PrintedPuzzle>, ReadError> {
+    let lattices = Lattice::all(&marks.strokes);
+    let mut heads: Vec<Vec<&Glyph>> = vec![Vec::new(); lattices.len()];
+    for glyph in marks.glyphs.iter().filter(|it| role(it.size).is_some()) {
+        let at = head_of(glyph, &lattices).ok_or(ReadError::Page(page))?;
+        heads[at].push(glyph);
+    }
+    let read = lattices.iter().zip(heads).map(|(lattice, head)| {
+        let number = text_of(&head, Role::Number).parse().map_err(|_| ReadError::Page(page))?;
+        let title = Some(text_of(&head, Role::Title)).filter(|it| !it.is_empty());
+        Ok(PrintedPuzzle {
+            number,
+            title: PrintedText::new(title.ok_or(ReadError::Page(page))?),
+            setter: PrintedText::new(text_of(&head, Role::Setter)),
+            puzzle: read_board(&marks.glyphs, lattice, page)?,
+        })
+    });
+    read.collect()
+}
+
+/// The board that something stands above: the nearest below it in its column. Columns are parted halfway between the
+/// boards side by side.
+fn head_of(glyph: &Glyph, lattices: &[Lattice]) -> Option<usize> {
+    let right_of = |it: &Lattice| {
+        let others = lattices.iter().filter(|other| other.right() < it.left()).map(Lattice::right);
+        others.max_by(f64::total_cmp).is_none_or(|other| glyph.at.x > f64::midpoint(other, it.left()))
+    };
+    let left_of = |it: &Lattice| {
+        let others = lattices.iter().filter(|other| it.right() < other.left()).map(Lattice::left);
+        others.min_by(f64::total_cmp).is_none_or(|other| glyph.at.x < f64::midpoint(it.right(), other))
+    };
+    let below =
+        lattices.iter().enumerate().filter(|(_, it)| it.top() > glyph.at.y && right_of(it) && left_of(it));
+    below.min_by(|a, b| a.1.top().total_cmp(&b.1.top())).map(|it| it.0)
 }
 
 /// The text that has a role, its lines joined by spaces.
-fn text_of(glyphs: &[Glyph], wanted: Role) -> String {
+fn text_of(glyphs: &[&Glyph], wanted: Role) -> String {
     let mut text = String::new();
     let mut line = None;
     for glyph in glyphs.iter().filter(|it| role(it.size) == Some(wanted)) {
@@ -126,7 +150,7 @@ fn read_board(glyphs: &[Glyph], lattice: &Lattice, page: usize) -> Result<Puzzle
 }
 
 /// The middle of a glyph, as figures go: they stand about two thirds of the type size high.
-fn middle(it: &Glyph) -> Point {
+pub(crate) fn middle(it: &Glyph) -> Point {
     Point::new(it.at.x + it.advance / 2.0, it.at.y - it.size / 3.0)
 }
 

@@ -1,7 +1,9 @@
 //! Tests that look into the pages, or change them.
 
 use std::ops::Range;
+use std::process::Command;
 
+use grid::{Cell, CellSet};
 use hayro_interpret::InterpreterCache;
 use hayro_interpret::hayro_syntax::Pdf;
 use pack::{Entry, PackInfo};
@@ -10,6 +12,7 @@ use study::{StudiedPack, study};
 use trail::TechniqueId;
 
 use super::*;
+use crate::lattice::{Lattice, Place};
 use crate::page::Marks;
 
 fn pack() -> StudiedPack {
@@ -30,7 +33,7 @@ fn pack() -> StudiedPack {
 }
 
 fn plain_booklet(pack: &StudiedPack) -> Booklet {
-    set(pack, &Primer::default(), &Edition { issued: None }, true).unwrap()
+    set(pack, &Primer::default(), &Edition { issued: None, form: pack::Form::default() }, true).unwrap()
 }
 
 /// Where in the file the glyphs of texts of that type size stand, each text's codes by itself.
@@ -147,6 +150,127 @@ fn colours_are_those_of_the_pictures() {
     let print = draw::STYLE.split("@media print").nth(1).unwrap();
     for (name, here) in [("pencil", "pencil"), ("blue", "blue"), ("grey", "grey"), ("rule", "faint")] {
         let colour = print.split(&format!("--{name}: ")).nth(1).unwrap().split(';').next().unwrap();
-        assert!(template.contains(&format!("#let {here} = rgb(\"{colour}\")")), "{name} is {colour}");
+        assert!(
+            template.contains(&format!("#let {here} = if in-black {{ ink }} else {{ rgb(\"{colour}\") }}")),
+            "{name} is {colour}"
+        );
+    }
+}
+
+/// No page before the solutions has a full board, in any form without walkthroughs.
+#[test]
+fn no_solution_stands_before_the_solutions() {
+    for form in ["a4", "letter+black+two", "four", "large"] {
+        let edition = Edition { issued: None, form: form.parse().unwrap() };
+        let bytes = set(&pack(), &Primer::default(), &edition, false).unwrap().bytes;
+        let texts = page_texts(&bytes);
+        let solutions = texts.iter().rposition(|it| it.starts_with("FerrynightsSolutions")).unwrap();
+        let first = texts.iter().position(|it| it.starts_with("FerrynightsSolutions")).unwrap();
+        let pdf = Pdf::new(bytes).unwrap();
+        let cache = InterpreterCache::new();
+        let full: Vec<usize> = (0..pdf.pages().len())
+            .filter(|at| {
+                let marks = Marks::of(&pdf.pages()[*at], &cache);
+                Lattice::all(&marks.strokes).iter().any(|board| {
+                    let cells =
+                        marks.glyphs.iter().filter_map(|it| match board.place(read_back::middle(it)) {
+                            Place::In(cell) => Some(cell),
+                            _ => None,
+                        });
+                    cells.collect::<CellSet>().len() == board.size.n_cells()
+                })
+            })
+            .collect();
+        assert!(
+            !full.is_empty() && full.iter().all(|it| (first..=solutions).contains(it)),
+            "{form}: {full:?}"
+        );
+    }
+}
+
+/// Two programs that share no code draw the same pages: poppler's and mupdf's. In each cell both have ink or neither has,
+/// and on a puzzle's page it is where the givens are.
+#[test]
+fn two_renderers_agree_on_every_cell() {
+    let is_there = |program: &str, ask: &str| Command::new(program).arg(ask).output().is_ok();
+    if !is_there("pdftoppm", "-v") || !is_there("mutool", "-v") {
+        println!("skipped: pdftoppm (poppler-utils) and mutool (mupdf-tools) are not both here");
+        return;
+    }
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("booklet.pdf");
+    let mut n_cells = 0;
+    for form in ["a4", "letter+black+two", "large"] {
+        let edition = Edition { issued: None, form: form.parse().unwrap() };
+        let booklet = set(&pack(), &Primer::default(), &edition, false).unwrap();
+        std::fs::write(&file, &booklet.bytes).unwrap();
+        let run = |program: &str, arguments: &[&str]| {
+            let done = Command::new(program).args(arguments).current_dir(folder.path()).output().unwrap();
+            assert!(done.status.success(), "{program}: {}", String::from_utf8_lossy(&done.stderr));
+        };
+        let dots = DOTS.to_string();
+        run(
+            "mutool",
+            &["draw", "-q", "-r", &dots, "-c", "gray", "-F", "pgm", "-o", "m-%d.pgm", "booklet.pdf"],
+        );
+        let pdf = Pdf::new(booklet.bytes.clone()).unwrap();
+        let cache = InterpreterCache::new();
+        for (at, page) in pdf.pages().iter().enumerate() {
+            let boards = Lattice::all(&Marks::of(page, &cache).strokes);
+            if boards.is_empty() {
+                continue;
+            }
+            let number = (at + 1).to_string();
+            run(
+                "pdftoppm",
+                &["-gray", "-r", &dots, "-f", &number, "-l", &number, "-singlefile", "booklet.pdf", "p"],
+            );
+            let pictures = ["p.pgm".to_owned(), format!("m-{number}.pgm")]
+                .map(|name| Picture::read(&std::fs::read(folder.path().join(name)).unwrap()));
+            for board in boards {
+                let puzzle = booklet.printed.iter().find(|it| it.puzzle.size() == board.size).unwrap();
+                let inked = |cell: Cell| pictures.each_ref().map(|it| it.has_ink(board.field(cell)));
+                let is_solved = board.size.cells().all(|it| inked(it)[0]);
+                for cell in board.size.cells() {
+                    let expected = is_solved || puzzle.puzzle.is_given(cell);
+                    assert_eq!(inked(cell), [expected; 2], "{form}, page {number}, {cell}");
+                    n_cells += 1;
+                }
+            }
+        }
+    }
+    assert!(n_cells > 600, "{n_cells}");
+}
+
+/// Dots an inch at which pages are drawn.
+const DOTS: f64 = 96.0;
+
+/// A drawn page in shades of grey, 255 for white.
+struct Picture {
+    width: usize,
+    shades: Vec<u8>,
+}
+
+impl Picture {
+    /// Reads a binary PGM file (netpbm: `P5`, width, height, 255, then the shades).
+    fn read(file: &[u8]) -> Picture {
+        let mut fields = file.split(|it| it.is_ascii_whitespace());
+        let mut next = || std::str::from_utf8(fields.next().unwrap()).unwrap().to_owned();
+        let [kind, width, height, white] = [next(), next(), next(), next()];
+        assert_eq!((&kind[..], &white[..]), ("P5", "255"));
+        let (width, height): (usize, usize) = (width.parse().unwrap(), height.parse().unwrap());
+        Picture { width, shades: file[file.len() - width * height..].to_vec() }
+    }
+
+    /// Whether the field, in points, has more ink than the edge of a line would leave there.
+    fn has_ink(&self, field: kurbo::Rect) -> bool {
+        let dot = |points: f64| (points * DOTS / 72.0).round() as usize;
+        let (across, down) = (dot(field.x0)..dot(field.x1), dot(field.y0)..dot(field.y1));
+        let dots: Vec<u8> = down
+            .flat_map(|y| across.clone().map(move |x| (x, y)))
+            .map(|(x, y)| self.shades[y * self.width + x])
+            .collect();
+        let dark = dots.iter().filter(|it| **it < 128).count();
+        dark * 50 > dots.len()
     }
 }

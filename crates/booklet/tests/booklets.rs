@@ -5,7 +5,7 @@ mod common;
 use booklet::{BookletError, Edition, booklet};
 use common::{SIZES, booklet_of, entry, info, pack_of, try_booklet};
 use hayro_interpret::hayro_syntax::Pdf;
-use pack::PackInfo;
+use pack::{Day, Erratum, Form, PackInfo, Paper};
 use primer::Primer;
 use prove::{Limit, Verdict, verdict};
 
@@ -26,12 +26,64 @@ fn every_puzzle_has_a_page_between_those_of_the_pack() {
         assert_eq!(booklet.printed.len(), names.len());
         Pdf::new(booklet.bytes).unwrap().pages().len()
     };
-    // Title, how to play, list, three pages of hints, solutions and credits; a card for each size.
-    assert_eq!(pages(&["classic"]), 8 + 1);
-    assert_eq!(pages(&["four"]), 8 + 1 + 1);
-    assert_eq!(pages(&["four", "classic"]), 8 + 2 + 1);
+    // Title, how to play, list, a shelf, three pages of hints, solutions, index and credits; a card for each size.
+    assert_eq!(pages(&["classic"]), 10 + 1);
+    assert_eq!(pages(&["four"]), 10 + 1 + 1);
+    assert_eq!(pages(&["four", "classic"]), 11 + 2 + 1);
     // A 9x9 card has two pages.
-    assert_eq!(pages(&["nine"]), 8 + 1 + 2);
+    assert_eq!(pages(&["nine"]), 10 + 1 + 2);
+}
+
+#[test]
+fn every_form_holds_the_same_puzzles() {
+    let forms =
+        ["a4", "letter", "black+two", "letter+four", "large", "letter+large+black", "walkthroughs+two"];
+    let pack = pack_of(
+        info(),
+        ["nine", "four", "sixteen", "classic", "six", "nine"]
+            .iter()
+            .enumerate()
+            .map(|(at, it)| pack::Entry {
+                id: pack::PuzzleId::new(&format!("puzzle-{at}")).unwrap(),
+                ..entry(it)
+            })
+            .collect(),
+    );
+    let mut pages = Vec::new();
+    for form in forms.map(|it| it.parse::<Form>().unwrap()) {
+        let edition = Edition { issued: None, form };
+        let booklet =
+            booklet(&pack, &Primer::default(), &edition).unwrap_or_else(|it| panic!("{form}: {it}"));
+        assert_eq!(booklet::read_back(&booklet.bytes).as_ref(), Ok(&booklet.printed), "{form}");
+        assert_eq!(booklet.printed.len(), 6);
+        let pdf = Pdf::new(booklet.bytes).unwrap();
+        let size = pdf.pages()[0].render_dimensions();
+        // ISO 216, and ANSI/ASME Y14.1, in points of 1/72 inch.
+        let expected = match form.paper {
+            Paper::A4 => (595.28, 841.89),
+            Paper::Letter => (612.0, 792.0),
+        };
+        assert!((size.0 - expected.0).abs() < 0.1 && (size.1 - expected.1).abs() < 0.1, "{size:?}");
+        pages.push(pdf.pages().len());
+    }
+    // Six puzzles on two shelves of three: six pages of one, two of two or one and two of four or fewer.
+    assert_eq!((pages[0] - pages[2], pages[2] - pages[3]), (2, 2));
+    assert!(pages[4] > pages[0] && pages[6] > pages[2] + 4, "{pages:?}");
+}
+
+/// The pages of a puzzle say where its page on the web is, and errata are printed.
+#[test]
+fn errata_are_printed_and_links_lead_to_each_puzzles_page() {
+    let erratum =
+        Erratum { noted: Day::new(2026, 12, 5).unwrap(), says: "In \"Low\", the 7 is a 1.".to_owned() };
+    let info =
+        PackInfo { base_url: Some("https://example.org/ferry/".to_owned()), errata: vec![erratum], ..info() };
+    let booklet = booklet_of(info, vec![entry("four"), entry("classic")]);
+    assert_eq!(booklet::read_back(&booklet.bytes).unwrap(), booklet.printed);
+    let holds = |text: &str| booklet.bytes.windows(text.len()).any(|it| it == text.as_bytes());
+    for id in ["four", "classic"] {
+        assert!(holds(&format!("https://example.org/ferry/puzzles/{id}.html")), "{id}");
+    }
 }
 
 #[test]
@@ -62,7 +114,7 @@ fn what_may_not_be_published_is_left_out() {
 #[test]
 fn the_file_says_what_it_is() {
     let pack = pack_of(info(), vec![entry("four")]);
-    let edition = Edition { issued: pack::Day::new(2026, 12, 1) };
+    let edition = Edition { issued: pack::Day::new(2026, 12, 1), form: pack::Form::default() };
     let bytes = booklet(&pack, &Primer::default(), &edition).unwrap().bytes;
     let has = |bytes: &[u8], it: &str| bytes.windows(it.len()).any(|at| at == it.as_bytes());
     // ISO 14289-1, which names this marker of a PDF/UA-1 file.
@@ -70,7 +122,9 @@ fn the_file_says_what_it_is() {
     assert!(has(&bytes, "/Lang(en-GB)") && has(&bytes, "/Outlines"));
     assert!(has(&bytes, "2026-12-01"));
     assert!(!has(
-        &booklet(&pack, &Primer::default(), &Edition { issued: None }).unwrap().bytes,
+        &booklet(&pack, &Primer::default(), &Edition { issued: None, form: pack::Form::default() })
+            .unwrap()
+            .bytes,
         "CreateDate"
     ));
     let pdf = Pdf::new(bytes).unwrap();
@@ -83,7 +137,7 @@ fn a_primer_takes_nothing_from_what_is_read_back() {
     let pack = pack_of(info(), vec![entry("nine"), entry("classic")]);
     let lessons = primer::primer(&pack, &|| false).unwrap();
     assert!(lessons.lessons.iter().any(|it| !it.exercises.is_empty()));
-    let edition = Edition { issued: None };
+    let edition = Edition { issued: None, form: pack::Form::default() };
     let with = booklet(&pack, &lessons, &edition).unwrap();
     let without = booklet(&pack, &Primer::default(), &edition).unwrap();
     let n_pages = |it: &booklet::Booklet| Pdf::new(it.bytes.clone()).unwrap().pages().len();

@@ -7,7 +7,7 @@ use std::path::PathBuf;
 use clap::builder::PossibleValuesParser;
 use clap::builder::TypedValueParser;
 use clap::{Args, Parser, Subcommand};
-use pack::Day;
+use pack::{Day, Form};
 use reason::TECHNIQUES;
 
 pub(crate) use make::{RawClues, RawLook, RawMake};
@@ -266,6 +266,7 @@ pub(crate) enum RawCommand {
     /// of the new. A folder with anything in it that Galley did not write is left alone.
     #[command(after_help = examples!(
         "press lantern-room" "press lantern-room --out proofs" "press lantern-room --issued 2026-12-01"
+        "press lantern-room --booklet a4 --booklet letter+black+two"
     ))]
     Press {
         #[command(flatten)]
@@ -279,6 +280,12 @@ pub(crate) enum RawCommand {
         /// equal bytes on any day]
         #[arg(long, value_name = "DATE")]
         issued: Option<Day>,
+
+        /// A form of the booklet, each in a file of its own: words joined by +, of a4 or letter, colour or
+        /// black, one, two, four (puzzles a page) or large (large print), and walkthroughs (in an appendix);
+        /// may be given several times [default: the pack's `booklets`, or a4]
+        #[arg(long = "booklet", value_name = "FORM")]
+        forms: Vec<Form>,
 
         #[command(flatten)]
         archive: RawArchive,

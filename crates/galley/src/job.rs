@@ -97,8 +97,8 @@ impl TryFrom<RawArgs> for Job {
                     Err(raw) => Task::Make(Box::new(Make::try_from(raw)?)),
                 },
             },
-            RawCommand::Press { target, out, issued, archive } => {
-                Task::Press(Press { target: target.into(), out, issued, archive: archive.archive })
+            RawCommand::Press { target, out, issued, forms, archive } => {
+                Task::Press(Press { target: target.into(), out, issued, forms, archive: archive.archive })
             }
         };
         Ok(Job { task, is_json: raw.json, is_quiet: raw.quiet })

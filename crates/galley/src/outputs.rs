@@ -8,7 +8,7 @@
 mod booklet;
 mod site;
 
-use pack::{Day, Entry, PuzzleId};
+use pack::{Day, Entry, Form, PuzzleId};
 use prove::{Limit, Verdict, verdict};
 use rayon::prelude::*;
 use report::Worths;
@@ -44,7 +44,12 @@ pub(crate) struct Outputs {
 /// # Errors
 ///
 /// If what was made is not what should be published, or the work is interrupted.
-pub(crate) fn outputs(found: &Found, issued: Option<Day>, with: &With) -> Result<Outputs, Failure> {
+pub(crate) fn outputs(
+    found: &Found,
+    issued: Option<Day>,
+    forms: &[Form],
+    with: &With,
+) -> Result<Outputs, Failure> {
     let pack = &found.pack;
     let worths = worths(found, with)?;
     let sign = progress::waiting("looking for exercises", with);
@@ -58,7 +63,7 @@ pub(crate) fn outputs(found: &Found, issued: Option<Day>, with: &With) -> Result
         || {
             (!pack.published().is_empty()).then(|| {
                 rayon::join(
-                    || booklet::booklet(pack, &lessons, issued),
+                    || booklet::booklets(pack, &lessons, issued, forms),
                     || site::site(pack, &lessons, issued),
                 )
             })

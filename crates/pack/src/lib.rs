@@ -5,6 +5,7 @@ mod bound;
 mod coverage;
 mod day;
 mod exact;
+mod form;
 mod improve;
 mod model;
 mod objective;
@@ -15,7 +16,8 @@ mod studied;
 
 pub use coverage::{Coverage, coverage};
 pub use day::{Day, NoSuchDay};
-pub use model::{Entry, Pack, PackInfo, PuzzleId, Shelf, State};
+pub use form::{FORM_WORDS, Form, Ink, Layout, NoForm, Paper};
+pub use model::{Entry, Erratum, Pack, PackInfo, PuzzleId, Shelf, State};
 pub use objective::{Costs, Flaws, Objective, Weights};
 pub use placed::Placed;
 pub use proposal::Proposal;

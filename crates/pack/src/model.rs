@@ -6,7 +6,7 @@ use std::fmt;
 use rulebook::Puzzle;
 use trail::TechniqueId;
 
-use crate::{Day, Said, Weights};
+use crate::{Day, Form, Said, Weights};
 
 /// A puzzle's name within its pack: its file's name without `.toml`.
 ///
@@ -61,6 +61,19 @@ pub struct PackInfo {
     pub pins: BTreeMap<PuzzleId, usize>,
     /// What each flaw of an order costs.
     pub weights: Weights,
+    /// The forms in which the booklet is printed; none for the usual one alone.
+    pub booklets: Vec<Form>,
+    /// What is known to be wrong in what has been published, newest first or as the editor has it.
+    pub errata: Vec<Erratum>,
+}
+
+/// Something that is wrong in what has been published.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Erratum {
+    /// When it was noted.
+    pub noted: Day,
+    /// What is wrong, and what is right.
+    pub says: String,
 }
 
 /// One of the editor's tiers.

@@ -23,6 +23,8 @@ pub(crate) enum Fault {
     ListedTwice { key: &'static str, item: String },
     NotAnAddress { found: String },
     NotADay { found: String },
+    UnknownForm { found: String },
+    NotAnErratum { found: String },
     FileNameNoId { stem: String, instead: Option<String> },
     IdTwice { id: String, other: String },
     NotAnId { item: String, instead: Option<String> },

@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use pack::{PackInfo, Shelf, Weights};
+use pack::{Erratum, Form, PackInfo, Shelf, Weights};
 use toml::de::DeTable;
 use trail::TechniqueId;
 
@@ -15,9 +15,9 @@ use crate::syntax::Syntax;
 use crate::{Problem, SourceFile, plans, puzzle};
 
 /// The keys of `pack.toml`.
-pub(crate) const KEYS: [&str; 11] = [
+pub(crate) const KEYS: [&str; 13] = [
     "format", "title", "editor", "licence", "base_url", "shelves", "order", "knows", "pins", "limits",
-    "weights",
+    "weights", "booklets", "errata",
 ];
 
 /// A weight is at most so much: sums of a pack's costs stay far from what a number holds.
@@ -61,6 +61,8 @@ pub(crate) fn read_info(file: &SourceFile) -> Result<ReadInfo<'_>, Problem> {
         read_limits(&mut reader, &table, &mut info.shelves);
         info.knows = read_known(&mut reader, &table);
         info.weights = read_weights(&mut reader, &table);
+        info.booklets = read_booklets(&mut reader, &table);
+        info.errata = read_errata(&mut reader, &table);
         order = reader.lines(&table, "order");
         pins = read_pins(&mut reader, &table);
     }
@@ -78,6 +80,36 @@ fn read_known(reader: &mut Reader<'_>, table: &DeTable<'_>) -> Vec<TechniqueId> 
         }
     }
     known
+}
+
+/// The forms of the booklet; one that comes again is noted.
+fn read_booklets(reader: &mut Reader<'_>, table: &DeTable<'_>) -> Vec<Form> {
+    let mut forms: Vec<Form> = Vec::new();
+    for item in reader.lines(table, "booklets").map(|it| it.value).unwrap_or_default() {
+        match item.value.parse() {
+            Err(_) => reader.note(item.range, Fault::UnknownForm { found: item.value }),
+            Ok(form) if forms.contains(&form) => {
+                reader.note(item.range, Fault::ListedTwice { key: "booklets", item: item.value });
+            }
+            Ok(form) => forms.push(form),
+        }
+    }
+    forms
+}
+
+/// The errata, each a day and what is wrong: `2026-12-05: in "Low wick" …`.
+fn read_errata(reader: &mut Reader<'_>, table: &DeTable<'_>) -> Vec<Erratum> {
+    let mut errata = Vec::new();
+    for item in reader.lines(table, "errata").map(|it| it.value).unwrap_or_default() {
+        let parts = item.value.split_once(':').map(|(day, says)| (day.trim().parse(), says.trim()));
+        match parts {
+            Some((Ok(noted), says)) if !says.is_empty() => {
+                errata.push(Erratum { noted, says: says.to_owned() });
+            }
+            _ => reader.note(item.range, Fault::NotAnErratum { found: item.value }),
+        }
+    }
+    errata
 }
 
 /// Adds to the shelves what the table says of each.

@@ -133,6 +133,10 @@ codes! {
     NotAnAddress = "not-an-address",
     /// The value is not a day of the calendar.
     NotADay = "not-a-day",
+    /// The text does not say how a booklet is printed.
+    UnknownForm = "unknown-form",
+    /// The text is no erratum: a day, a colon, and what is wrong.
+    NotAnErratum = "not-an-erratum",
     /// A file's name cannot be a puzzle's id.
     FileNameNoId = "file-name-no-id",
     /// Two puzzle files have the same id.

@@ -5,7 +5,7 @@
 
 use grid::{Digit, DigitSet, Size};
 
-use pack::SAID_PLAINLY;
+use pack::{FORM_WORDS, SAID_PLAINLY};
 
 use crate::fault::{Fault, KeyHint, Kind, Move};
 use crate::phrases::{all_of, any_of, counted, quoted, shown};
@@ -145,6 +145,17 @@ impl Fault {
                 Code::NotADay,
                 format!("{} is no day of the calendar", quoted(&found)),
                 "write year, month and day, such as \"2026-12-01\"".to_owned(),
+            ),
+            Fault::UnknownForm { found } => (
+                Code::UnknownForm,
+                format!("{} does not say how a booklet is printed", quoted(&found)),
+                format!("join words with `+`, such as \"letter+black\"; there are {}", FORM_WORDS.join(", ")),
+            ),
+            Fault::NotAnErratum { found } => (
+                Code::NotAnErratum,
+                format!("{} is no day with what is wrong", quoted(&found)),
+                "write the day, a colon and a sentence, such as \"2026-12-05: in Low wick, the 7 of row 4 is a 1\""
+                    .to_owned(),
             ),
             Fault::FileNameNoId { stem, instead } => (
                 Code::FileNameNoId,

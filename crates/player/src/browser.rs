@@ -29,19 +29,16 @@ impl Player {
     }
 
     /// See [`crate::Player::check`].
-    #[expect(clippy::missing_errors_doc, reason = "as above")]
     pub fn check(&self, sheet: &str) -> Result<String, String> {
         self.0.check(sheet).map_err(|it| it.to_string())
     }
 
     /// See [`crate::Player::why`].
-    #[expect(clippy::missing_errors_doc, reason = "as above")]
     pub fn why(&mut self, sheet: &str, cell: usize) -> Result<String, String> {
         self.0.why(sheet, cell).map_err(|it| it.to_string())
     }
 
     /// See [`crate::Player::pencil`].
-    #[expect(clippy::missing_errors_doc, reason = "as above")]
     pub fn pencil(&self, sheet: &str) -> Result<String, String> {
         self.0.pencil(sheet).map_err(|it| it.to_string())
     }

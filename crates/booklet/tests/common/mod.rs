@@ -45,7 +45,11 @@ pub(crate) fn pack_of(info: PackInfo, entries: Vec<Entry>) -> StudiedPack {
 
 /// The booklet of those puzzles, in that order.
 pub(crate) fn try_booklet(info: PackInfo, entries: Vec<Entry>) -> Result<Booklet, BookletError> {
-    booklet(&pack_of(info, entries), &Primer::default(), &Edition { issued: None })
+    booklet(
+        &pack_of(info, entries),
+        &Primer::default(),
+        &Edition { issued: None, form: pack::Form::default() },
+    )
 }
 
 /// The booklet of those puzzles, which must be possible.

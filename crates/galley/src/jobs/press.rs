@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use pack::Day;
+use pack::{Day, Form};
 use study::{LeftOut, StudiedPack};
 
 use super::table;
@@ -23,6 +23,8 @@ pub(crate) struct Press {
     pub(crate) out: PathBuf,
     /// The day to print in the booklet.
     pub(crate) issued: Option<Day>,
+    /// The forms of the booklet; none for those that the pack names.
+    pub(crate) forms: Vec<Form>,
     /// Packs in which no twin of a puzzle should be.
     pub(crate) archive: Vec<PathBuf>,
 }
@@ -36,7 +38,7 @@ impl Press {
         found.watch_for_twins(&self.archive, with)?;
         let outputs = match found.pack.studies().is_empty() {
             true => Outputs::default(),
-            false => outputs(&found, self.issued, with)?,
+            false => outputs(&found, self.issued, &self.forms_of(&found), with)?,
         };
         let written = match outputs.files.is_empty() {
             true => Vec::new(),
@@ -51,6 +53,18 @@ impl Press {
                 false => table::in_words(&found, with.stdout),
             },
         })
+    }
+
+    /// The forms of the booklet, each once: those asked for, or else the pack's, or else the usual one.
+    fn forms_of(&self, found: &Found) -> Vec<Form> {
+        let asked = if self.forms.is_empty() { &found.pack.info().booklets } else { &self.forms };
+        let mut forms: Vec<Form> = Vec::new();
+        for form in asked {
+            if !forms.contains(form) {
+                forms.push(*form);
+            }
+        }
+        if forms.is_empty() { vec![Form::default()] } else { forms }
     }
 
     /// What was written, what is not in it and why, and what was printed otherwise than it was typed.
