@@ -81,11 +81,6 @@ impl Lattice {
         self.corner.x
     }
 
-    /// Its right edge.
-    pub(crate) fn right(&self) -> f64 {
-        self.corner.x + self.cell * f64::from(self.size.side())
-    }
-
     /// The inside of a cell, away from its lines.
     #[cfg(test)]
     pub(crate) fn field(&self, cell: Cell) -> kurbo::Rect {

@@ -54,7 +54,8 @@ pub fn read_back(pdf: &[u8]) -> Result<Vec<PrintedPuzzle>, ReadError> {
     let mut puzzles = Vec::new();
     for (at, page) in pdf.pages().iter().enumerate() {
         let marks = Marks::of(page, &cache);
-        if marks.glyphs.iter().any(|it| role(it.size).is_some()) {
+        // Whatever else has a title's size, nothing but a puzzle has a number of that size.
+        if marks.glyphs.iter().any(|it| role(it.size) == Some(Role::Number)) {
             puzzles.extend(read_page(&marks, at + 1)?);
         }
     }
@@ -64,9 +65,10 @@ pub fn read_back(pdf: &[u8]) -> Result<Vec<PrintedPuzzle>, ReadError> {
 /// The puzzles on a page, in reading order.
 fn read_page(marks: &Marks, page: usize) -> Result<Vec<PrintedPuzzle>, ReadError> {
     let lattices = Lattice::all(&marks.strokes);
+    let starts = column_starts(&marks.glyphs, &lattices).ok_or(ReadError::Page(page))?;
     let mut heads: Vec<Vec<&Glyph>> = vec![Vec::new(); lattices.len()];
-    for glyph in marks.glyphs.iter().filter(|it| role(it.size).is_some()) {
-        let at = head_of(glyph, &lattices).ok_or(ReadError::Page(page))?;
+    for glyph in marks.glyphs.iter().filter(|it| role(it.size).is_some() && !is_on_a_board(it, &lattices)) {
+        let at = head_of(glyph, &lattices, &starts).ok_or(ReadError::Page(page))?;
         heads[at].push(glyph);
     }
     let read = lattices.iter().zip(heads).map(|(lattice, head)| {
@@ -82,20 +84,44 @@ fn read_page(marks: &Marks, page: usize) -> Result<Vec<PrintedPuzzle>, ReadError
     read.collect()
 }
 
-/// The board that something stands above: the nearest below it in its column. Columns are parted halfway between the
-/// boards side by side.
-fn head_of(glyph: &Glyph, lattices: &[Lattice]) -> Option<usize> {
-    let right_of = |it: &Lattice| {
-        let others = lattices.iter().filter(|other| other.right() < it.left()).map(Lattice::right);
-        others.max_by(f64::total_cmp).is_none_or(|other| glyph.at.x > f64::midpoint(other, it.left()))
+/// Whether it is a figure of a board, or a clue beside one: their size follows from the board's and may be that of a
+/// title by chance.
+fn is_on_a_board(glyph: &Glyph, lattices: &[Lattice]) -> bool {
+    lattices.iter().any(|it| match it.place(middle(glyph)) {
+        Place::In(_) => true,
+        Place::LeftOf(_, away) => band(away, roles::CLUE_LEFT).is_some(),
+        Place::Above(_, away) => band(away, roles::CLUE_ABOVE).is_some(),
+        Place::Elsewhere => false,
+    })
+}
+
+/// Columns are at least so far apart, in points.
+const COLUMN: f64 = 100.0;
+
+/// Where the column of each board begins: at the left edge of its number, the nearest to its left that stands above it.
+fn column_starts(glyphs: &[Glyph], lattices: &[Lattice]) -> Option<Vec<f64>> {
+    let is_number = |it: &&Glyph| role(it.size) == Some(Role::Number) && !is_on_a_board(it, lattices);
+    let figures: Vec<&Glyph> = glyphs.iter().filter(is_number).collect();
+    let follows = |it: &Glyph, other: &Glyph| {
+        let before = it.at.x - other.at.x;
+        (it.at.y - other.at.y).abs() < 1.0 && before > 0.0 && before < it.size
     };
-    let left_of = |it: &Lattice| {
-        let others = lattices.iter().filter(|other| it.right() < other.left()).map(Lattice::left);
-        others.min_by(f64::total_cmp).is_none_or(|other| glyph.at.x < f64::midpoint(it.right(), other))
+    let begins = |it: &&&Glyph| figures.iter().all(|other| !follows(it, other));
+    let start = |board: &Lattice| {
+        let above =
+            figures.iter().filter(begins).filter(|it| it.at.y < board.top() && it.at.x <= board.left());
+        above.map(|it| it.at.x).max_by(f64::total_cmp)
     };
-    let below =
-        lattices.iter().enumerate().filter(|(_, it)| it.top() > glyph.at.y && right_of(it) && left_of(it));
-    below.min_by(|a, b| a.1.top().total_cmp(&b.1.top())).map(|it| it.0)
+    lattices.iter().map(start).collect()
+}
+
+/// The board that something stands above: the nearest below it in its column.
+fn head_of(glyph: &Glyph, lattices: &[Lattice], starts: &[f64]) -> Option<usize> {
+    let begun = starts.iter().copied().filter(|it| *it < glyph.at.x + 1.0);
+    let column = begun.max_by(f64::total_cmp)?;
+    let below = (0..lattices.len())
+        .filter(|at| (starts[*at] - column).abs() < COLUMN && lattices[*at].top() > glyph.at.y);
+    below.min_by(|a, b| lattices[*a].top().total_cmp(&lattices[*b].top()))
 }
 
 /// The text that has a role, its lines joined by spaces.

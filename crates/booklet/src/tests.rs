@@ -243,7 +243,7 @@ fn two_renderers_agree_on_every_cell() {
 }
 
 /// Dots an inch at which pages are drawn.
-const DOTS: f64 = 96.0;
+const DOTS: f64 = 144.0;
 
 /// A drawn page in shades of grey, 255 for white.
 struct Picture {
@@ -270,7 +270,7 @@ impl Picture {
             .flat_map(|y| across.clone().map(move |x| (x, y)))
             .map(|(x, y)| self.shades[y * self.width + x])
             .collect();
-        let dark = dots.iter().filter(|it| **it < 128).count();
+        let dark = dots.iter().filter(|it| **it < 160).count();
         dark * 50 > dots.len()
     }
 }

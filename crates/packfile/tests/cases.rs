@@ -79,7 +79,11 @@ fn puzzles_have_the_problems_expected() {
                 );
                 let has_plans = plans != "Undecided, None, None, None, []";
                 let plans = if has_plans { format!("{plans}\n") } else { String::new() };
-                format!("reads as {}: \"{}\" by {}\n{plans}", entry.id, entry.title, entry.setter)
+                let recorded = match (&entry.recording, entry.release) {
+                    (None, None) => String::new(),
+                    (recording, release) => format!("recording {recording:?}, out on {release:?}\n"),
+                };
+                format!("reads as {}: \"{}\" by {}\n{plans}{recorded}", entry.id, entry.title, entry.setter)
             }
             Err(it) => format!("unreadable {}, title {:?}\n", it.name, it.title),
         };
@@ -107,6 +111,10 @@ fn packs_have_the_problems_expected() {
         }
         for it in info.shelves.iter().filter(|it| **it != Shelf::from(&it.name[..])) {
             writeln!(got, "limits of {}: {:?} minutes, {:?}", it.name, it.minutes, it.hardest).unwrap();
+        }
+        if !info.booklets.is_empty() || !info.errata.is_empty() {
+            let forms: Vec<String> = info.booklets.iter().map(|it| format!("\"{it}\"")).collect();
+            writeln!(got, "booklets [{}], errata {:?}", forms.join(", "), info.errata).unwrap();
         }
         for entry in entries {
             writeln!(got, "entry {} from {}", entry.id, read.files[&entry.id]).unwrap();
