@@ -2,13 +2,12 @@
 
 use pack::{PackInfo, PuzzleId};
 use qrcode::{EcLevel, QrCode};
-use typst::foundations::{Array, Dict, IntoValue, Value, dict};
+use typst::foundations::{Bytes, Dict, dict};
 
 /// An address that takes a finer code than this is only printed: a camera would not read it at the size there is.
 const MOST_MODULES: usize = 49;
 
-/// The address of the puzzle's page and its code, row by row: where each stretch of dark modules begins, and how long it
-/// is. None if the pack does not say where its site will be.
+/// The address of the puzzle's page and its code, an SVG picture. None if the pack does not say where its site will be.
 pub(crate) fn of_page(info: &PackInfo, id: &PuzzleId) -> Option<Dict> {
     let base =
         info.base_url.as_deref().filter(|it| it.starts_with("https://") || it.starts_with("http://"))?;
@@ -21,32 +20,39 @@ pub(crate) fn of_page(info: &PackInfo, id: &PuzzleId) -> Option<Dict> {
     Some(dict! {
         "short" => short,
         "link" => &address[..],
-        "rows" => code.as_ref().map(rows),
+        "code" => code.as_ref().map(|it| Bytes::from_string(picture(it))),
     })
 }
 
-/// The dark stretches of each row.
-fn rows(code: &QrCode) -> Array {
+/// The code as one path: thousands of squares would take the typesetter longer than the rest of the booklet.
+fn picture(code: &QrCode) -> String {
     let width = code.width();
+    let path: String = stretches(code).into_iter().map(|(x, y, n)| format!("M{x} {y}h{n}v1h-{n}z")).collect();
+    format!(
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {width} {width}\"><path d=\"{path}\" shape-rendering=\"crispEdges\"/></svg>"
+    )
+}
+
+/// The dark stretches: where each begins, across and down, and how long it is.
+fn stretches(code: &QrCode) -> Vec<(usize, usize, usize)> {
     let modules = code.to_colors();
-    let row = |row: &[qrcode::Color]| -> Value {
-        let mut stretches = Vec::new();
-        let mut at = 0;
+    let mut stretches = Vec::new();
+    for (y, row) in modules.chunks(code.width()).enumerate() {
+        let mut x = 0;
         for stretch in row.chunk_by(|a, b| a == b) {
             if stretch[0] == qrcode::Color::Dark {
-                let stretch: Array =
-                    [at as i64, stretch.len() as i64].map(IntoValue::into_value).into_iter().collect();
-                stretches.push(Value::Array(stretch));
+                stretches.push((x, y, stretch.len()));
             }
-            at += stretch.len();
+            x += stretch.len();
         }
-        Value::Array(stretches.into_iter().collect())
-    };
-    modules.chunks(width).map(row).collect()
+    }
+    stretches
 }
 
 #[cfg(test)]
 mod tests {
+    use typst::foundations::{IntoValue, Value};
+
     use super::*;
 
     /// ISO/IEC 18004, 6.3.3: a finder pattern of 7 by 7 modules in three of the corners.
@@ -55,15 +61,12 @@ mod tests {
         let info = PackInfo { base_url: Some("https://example.org/pack".to_owned()), ..PackInfo::default() };
         let dict = of_page(&info, &PuzzleId::new("first-light").unwrap()).unwrap();
         assert_eq!(dict.get("short").unwrap(), &"example.org/pack/puzzles/first-light.html".into_value());
-        let Ok(Value::Array(rows)) = dict.get("rows") else { panic!("no code") };
-        let n = rows.len() as i64;
-        let seven = |at: i64| Value::Array([at, 7].map(IntoValue::into_value).into_iter().collect());
-        for row in [&rows.as_slice()[0], &rows.as_slice()[6]] {
-            let Value::Array(row) = row else { panic!() };
-            assert!(row.contains(seven(0)) && row.contains(seven(n - 7)));
+        assert!(dict.get("code").is_ok_and(|it| matches!(it, Value::Bytes(_))));
+        let code = QrCode::with_error_correction_level("https://example.org/pack", EcLevel::M).unwrap();
+        let (n, stretches) = (code.width(), stretches(&code));
+        for (x, y) in [(0, 0), (0, 6), (n - 7, 0), (n - 7, 6), (0, n - 7), (0, n - 1)] {
+            assert!(stretches.contains(&(x, y, 7)), "{x} {y}");
         }
-        let Value::Array(last) = &rows.as_slice()[n as usize - 1] else { panic!() };
-        assert!(last.contains(seven(0)));
         assert!(of_page(&PackInfo::default(), &PuzzleId::new("a").unwrap()).is_none());
     }
 }

@@ -1,36 +1,80 @@
 //! Boards as values for the template, and in words for those who do not see them.
 
-use grid::{Cell, Digit, Grid, HouseKind, Size};
+use grid::{Cell, CellSet, Digit, Grid, HouseKind, Size};
 use rulebook::{Puzzle, RULES};
+use trail::{StepId, Trail};
 use typst::foundations::{Array, Dict, IntoValue, Value, dict};
 
 /// A puzzle's board as it is handed out: givens and clues.
 pub(crate) fn handed_out(puzzle: &Puzzle) -> Dict {
-    let figures = |it| puzzle.givens().get(it).map(|digit| (digit, true));
-    board(puzzle, figures, format!("Puzzle board, {}.", in_words(puzzle, puzzle.givens())))
+    let cell = |it| Shown { figure: puzzle.givens().get(it).map(|digit| (digit, true)), ..Shown::default() };
+    board(puzzle, cell, format!("Puzzle board, {}.", in_words(puzzle, puzzle.givens())))
 }
 
 /// The same board solved: givens and clues in ink, the other digits in pencil.
 pub(crate) fn solved(puzzle: &Puzzle, solution: &Grid) -> Dict {
-    let figures = |it| solution.get(it).map(|digit| (digit, puzzle.is_given(it)));
-    board(puzzle, figures, format!("Solved board, {}.", in_words(puzzle, solution)))
+    let cell = |it| {
+        let figure = solution.get(it).map(|digit| (digit, puzzle.is_given(it)));
+        Shown { figure, ..Shown::default() }
+    };
+    board(puzzle, cell, format!("Solved board, {}.", in_words(puzzle, solution)))
 }
 
-/// The same board after so many steps: givens and clues in ink, the digits found by then in pencil.
-pub(crate) fn so_far(puzzle: &Puzzle, digits: &Grid, n_steps: usize) -> Dict {
-    let figures = |it| digits.get(it).map(|digit| (digit, puzzle.is_given(it)));
-    board(puzzle, figures, format!("Board after step {n_steps}, {}.", in_words(puzzle, digits)))
+/// The same board after those steps: givens and clues in ink, the digits found by then in pencil, the kinds of cells that
+/// are known, and what the steps use and settle.
+pub(crate) fn after(puzzle: &Puzzle, trail: &Trail, steps: &[StepId]) -> Dict {
+    let (digits, marks) = draw::marks_for(puzzle, trail, steps);
+    let last = steps.last().map_or(0, |it| it.number());
+    let cell = |it: Cell| {
+        let kind = match () {
+            () if marks.crusts.contains(it) => Some("crust"),
+            () if marks.filling.contains(it) => Some("filling"),
+            () => None,
+        };
+        let mark = match () {
+            () if marks.conclusions.contains(it) => Some("settled"),
+            () if marks.premises.contains(it) => Some("used"),
+            () => None,
+        };
+        Shown { figure: digits.get(it).map(|digit| (digit, puzzle.is_given(it))), kind, mark }
+    };
+    let listed = |name: &str, cells: CellSet| {
+        let named: Vec<String> = cells.iter().map(|it| it.to_string()).collect();
+        if named.is_empty() { String::new() } else { format!(" {name}: {}.", named.join(", ")) }
+    };
+    let marked = [
+        listed("Crusts", marks.crusts),
+        listed("Filling", marks.filling),
+        listed("Used", marks.premises),
+        listed("Settled", marks.conclusions),
+    ];
+    let alt = format!("Board after step {last}, {}.{}", in_words(puzzle, &digits), marked.concat());
+    board(puzzle, cell, alt)
 }
 
-/// `figures` says which digit stands in a cell, and whether it is a given.
-fn board(puzzle: &Puzzle, figures: impl Fn(Cell) -> Option<(Digit, bool)>, alt: String) -> Dict {
+/// What a cell of a board shows.
+#[derive(Default)]
+struct Shown {
+    /// A digit, and whether it is given.
+    figure: Option<(Digit, bool)>,
+    /// Its kind, where it has no digit yet.
+    kind: Option<&'static str>,
+    /// What has been done with it.
+    mark: Option<&'static str>,
+}
+
+/// `shown` says what a cell shows.
+fn board(puzzle: &Puzzle, shown: impl Fn(Cell) -> Shown, alt: String) -> Dict {
     let size = puzzle.size();
     let row = |number| -> Value {
         let cells = size.cells().filter(|it| it.row() == number);
-        let figure = |(digit, is_given): (Digit, bool)| {
-            dict! { "figure" => digit.to_string(), "given" => is_given }
+        let cell = |it: Shown| {
+            let Shown { figure, kind, mark } = it;
+            let is_given = figure.is_some_and(|it| it.1);
+            let figure = figure.map(|it| it.0.to_string());
+            Value::Dict(dict! { "figure" => figure, "given" => is_given, "kind" => kind, "mark" => mark })
         };
-        Value::Array(cells.map(|it| figures(it).map(figure).into_value()).collect())
+        Value::Array(cells.map(|it| cell(shown(it))).collect())
     };
     dict! {
         "side" => i64::from(size.side()),

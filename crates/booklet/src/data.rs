@@ -47,7 +47,7 @@ pub(crate) fn data(
         "rules" => howto::sections(&all),
         "known" => known(pack),
         "cards" => sandwich_sizes(&all).into_iter().map(|it| Value::Dict(sums::card(it))).collect::<Array>(),
-        "lessons" => lessons::lessons(lessons),
+        "lessons" => lessons::lessons(lessons, published),
         "puzzles" => puzzles,
         "face" => fonts::FACE,
         "stand-ins" => fonts::STAND_INS.into_iter().map(IntoValue::into_value).collect::<Array>(),

@@ -2,25 +2,30 @@
 
 use grid::DigitSet;
 use primer::{Exercise, FirstUse, Lesson, Primer, Strip, StripCell};
+use study::Published;
 use typst::foundations::{Array, Dict, IntoValue, Value, dict};
 
-/// Every lesson, in order.
-pub(crate) fn lessons(primer: &Primer) -> Array {
-    primer.lessons.iter().map(|it| Value::Dict(lesson(it))).collect()
+use crate::board;
+
+/// Every lesson, in order. Their first uses are steps of what is published.
+pub(crate) fn lessons(primer: &Primer, published: &[Published<'_>]) -> Array {
+    primer.lessons.iter().map(|it| Value::Dict(lesson(it, published))).collect()
 }
 
-fn lesson(it: &Lesson) -> Dict {
+fn lesson(it: &Lesson, published: &[Published<'_>]) -> Dict {
     let exercises = it.exercises.iter().map(|it| Value::Dict(exercise(it)));
     dict! {
         "name" => tell::capital(tell::technique_name(it.technique)),
         "description" => tell::technique_description(it.technique),
-        "first" => first(&it.first),
+        "first" => first(&it.first, &published[it.first.published]),
         "exercises" => exercises.collect::<Array>(),
     }
 }
 
-fn first(it: &FirstUse) -> Dict {
+fn first(it: &FirstUse, published: &Published<'_>) -> Dict {
+    let trail = published.account.explained.walkthrough().trail();
     dict! {
+        "board" => board::after(&published.study.entry().puzzle, trail, &[it.step]),
         "number" => it.number as i64,
         "step" => it.step.number() as i64,
         "says" => it.says.clone(),

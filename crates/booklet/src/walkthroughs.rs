@@ -34,12 +34,11 @@ fn told(it: &Published<'_>, trail: &Trail, passage: &Passage, title: &str) -> Di
             "says" => lines,
         })
     };
-    let (digits, _) = draw::marks_for(puzzle, trail, &passage.steps);
     let last = passage.steps.last().map_or(0, |it| it.number());
     dict! {
         "title" => title,
         "last" => last as i64,
         "steps" => passage.steps.iter().map(step).collect::<Array>(),
-        "board" => board::so_far(puzzle, &digits, last),
+        "board" => board::after(puzzle, trail, &passage.steps),
     }
 }

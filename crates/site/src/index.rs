@@ -32,6 +32,7 @@ pub(crate) fn page(contents: &Contents) -> String {
             (rules(contents))
             (marks())
         }
+        (errata(contents))
     };
     let page = Page {
         has_feed: contents.has_feed(),
@@ -99,6 +100,19 @@ fn rules(contents: &Contents) -> Markup {
                         @for it in &rule.full { p { (it) } }
                     }
                 }
+            }
+        }
+    }
+}
+
+/// What is known to be wrong in what was published; nothing if nothing is.
+fn errata(contents: &Contents) -> Markup {
+    let errata = &contents.info.errata;
+    html! {
+        @if !errata.is_empty() {
+            section id="errata" {
+                h2 { "Errata" }
+                dl { @for it in errata { dt.note { (tell::day(it.noted)) } dd { (text(&it.says)) } } }
             }
         }
     }

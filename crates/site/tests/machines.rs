@@ -222,6 +222,18 @@ fn every_page_says_what_it_is_and_every_link_preview_has_its_picture() {
 }
 
 #[test]
+fn errata_stand_on_the_index() {
+    let erratum =
+        pack::Erratum { noted: Day::new(2026, 12, 5).unwrap(), says: common::HOSTILE[0].to_owned() };
+    let pack = pack_of(PackInfo { errata: vec![erratum], ..info() }, vec![demo("first-light")]);
+    let files = site(&pack);
+    let page = parsed(file(&files, "index.html"));
+    let said = text(one(&page, "#errata"));
+    assert!(said.contains("5 December 2026") && said.contains("<script>alert(1)</script>"), "{said}");
+    assert!(all(&parsed(file(&site(&sample()), "index.html")), "#errata").is_empty());
+}
+
+#[test]
 fn the_worker_keeps_what_visitors_need_under_a_name_that_changes_with_it() {
     let files = site(&sample());
     let worker = file(&files, "sw.js");
