@@ -70,6 +70,10 @@ fn every_page_is_sound_html_that_fetches_and_runs_only_what_is_the_sites_own() {
                     assert!(!name.starts_with("on"), "{path}: {name}");
                     let is_known =
                         name == "xmlns" || element.attr("rel") == Some("canonical") || name == "content";
+                    // A recording is a plain link, to be followed by whoever wants to.
+                    let is_recording =
+                        element.value().name() == "a" && element.attr("rel") == Some("noreferrer");
+                    let is_known = is_known || is_recording;
                     assert!(
                         is_known || !value.contains("://") || name == "aria-label",
                         "{path}: {name}={value}"
@@ -92,7 +96,7 @@ fn ids_are_unique_and_every_link_has_its_target() {
         for (path, html) in &pages {
             let ids: Vec<&str> = all(html, "[id]").iter().filter_map(|it| it.attr("id")).collect();
             assert_eq!(ids.iter().collect::<BTreeSet<_>>().len(), ids.len(), "{path}");
-            for link in all(html, "[href]:not([rel=canonical]), script[src]") {
+            for link in all(html, "[href]:not([rel=canonical]):not([rel=noreferrer]), script[src]") {
                 let href = link.attr("href").or(link.attr("src")).unwrap();
                 let (to, fragment) = href.split_once('#').unwrap_or((href, ""));
                 let target = match to {

@@ -20,12 +20,18 @@ fn press_writes_everything_and_prints_the_table() {
         "cue/first-light.html",
         "cue/low-tide.html",
         "report.html",
+        "site/404.html",
         "site/icon.svg",
         "site/index.html",
+        "site/offline.js",
+        "site/play/engine.js",
+        "site/play/engine.wasm",
+        "site/play/sheet.js",
         "site/primer.html",
         "site/puzzles/first-light.html",
         "site/puzzles/low-tide.html",
         "site/sheet.css",
+        "site/sw.js",
     ];
     assert_eq!(written, expected);
     let report = folder.read("out/report.html");
