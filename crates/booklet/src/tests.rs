@@ -191,6 +191,7 @@ fn no_solution_stands_before_the_solutions() {
 /// Two programs that share no code draw the same pages: poppler's and mupdf's. In each cell both have ink or neither has,
 /// and on a puzzle's page it is where the givens are.
 #[test]
+#[expect(clippy::print_stdout, reason = "it says why it is skipped")]
 fn two_renderers_agree_on_every_cell() {
     let is_there = |program: &str, ask: &str| Command::new(program).arg(ask).output().is_ok();
     if !is_there("pdftoppm", "-v") || !is_there("mutool", "-v") {
