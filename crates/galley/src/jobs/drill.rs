@@ -80,7 +80,7 @@ impl Drills {
         for (number, it) in (1..).zip(drills) {
             let heading = format!("{number}. {}: {}", tell::capital(&it.about), it.question);
             // Writing to a text cannot fail.
-            _ = write!(text, "\n{}{}", print::folded(&heading, screen), boards(&it.strips));
+            _ = write!(text, "\n{}{}", print::folded(&heading, screen), boards(&it.strips, screen));
             if !it.known.is_empty() {
                 text.push_str(&print::folded(&format!("Known besides: {}.", it.known.join("; ")), screen));
             }
@@ -128,23 +128,35 @@ impl Drills {
 }
 
 /// The houses one after the other, named if there are several.
-fn boards(strips: &[Strip]) -> String {
+fn boards(strips: &[Strip], screen: Screen) -> String {
     let board = |it: &Strip| {
         let name = if strips.len() > 1 { format!("\n   {}\n", it.name) } else { "\n".to_owned() };
-        name + &table(it)
+        name + &table(it, screen)
     };
     strips.iter().map(board).collect()
 }
 
-/// The cells with the digits left to each; `#` stands before those of a crust and `o` before those of filling.
-fn table(strip: &Strip) -> String {
+/// The cells with the digits left to each; `#` stands before those of a crust and `o` before those of filling. Where a
+/// row of them is wider than the screen, each cell has a line of its own.
+fn table(strip: &Strip, screen: Screen) -> String {
     let shown: Vec<String> = strip.cells.iter().map(cell).collect();
-    let widest = shown.iter().map(String::len).max().unwrap_or_default();
+    let widest =
+        |column: usize| shown.iter().skip(column).step_by(strip.across).map(String::len).max().unwrap_or(0);
     let line = |cells: &[String]| {
-        let cells: Vec<String> = cells.iter().map(|it| format!("{it:<widest$}")).collect();
+        let cells: Vec<String> =
+            cells.iter().enumerate().map(|(at, it)| format!("{it:<width$}", width = widest(at))).collect();
         format!("   | {} |\n", cells.join(" | "))
     };
-    shown.chunks(strip.across).map(line).collect()
+    let lines: Vec<String> = shown.chunks(strip.across).map(line).collect();
+    if lines.iter().all(|it| it.trim_end().len() <= usize::from(screen.width)) {
+        return lines.concat();
+    }
+    strip
+        .cells
+        .iter()
+        .zip(&shown)
+        .map(|(cell, it)| format!("   {:<6} | {it}\n", cell.cell.to_string()))
+        .collect()
 }
 
 /// `?` stands for a digit that is asked for.

@@ -148,7 +148,11 @@ fn drills_come_with_a_key() {
     none.says("no drill for `jellyfish` found in 16 puzzles").says("--tries");
     // What spans houses is shown house by house, each with its name.
     let several = folder.run(&["make", "--drill", "crust-held", "--seed", "7"]).code(0);
-    several.prints("\n   box ").prints(" | ");
+    let several = several.prints("\n   box ").prints(" | ");
+    let wide = folder.run(&["make", "--drill", "crusts-in-turn", "--seed", "3"]).code(0);
+    for output in [several.stdout, wide.stdout] {
+        assert!(output.lines().all(|it| it.chars().count() <= 100), "{output}");
+    }
     folder.run(&["make", "--drill", "crust-reech", "--seed", "7"]).code(2).says("'crust-reach'");
 }
 
