@@ -12,8 +12,9 @@ pub(super) struct Caption {
     pub(super) below: String,
 }
 
-/// How a part is set: the height of its letters, the most letters of a line, the most lines.
+/// How a part is set: the space above it, the height of its letters, the most letters of a line, the most lines.
 struct Look {
+    space: u16,
     size: u16,
     n_letters: usize,
     n_lines: usize,
@@ -25,10 +26,10 @@ const PAPER: &str = "#fcfaf5";
 const INK: &str = "#1b1b1b";
 const GREY: &str = "#5e5e5a";
 
-const ABOVE: Look = Look { size: 34, n_letters: 28, n_lines: 1, is_italic: true, colour: GREY };
-const TITLE: Look = Look { size: 76, n_letters: 14, n_lines: 4, is_italic: false, colour: INK };
-const BY: Look = Look { size: 40, n_letters: 26, n_lines: 2, is_italic: true, colour: INK };
-const BELOW: Look = Look { size: 34, n_letters: 28, n_lines: 2, is_italic: false, colour: GREY };
+const ABOVE: Look = Look { space: 0, size: 34, n_letters: 28, n_lines: 1, is_italic: true, colour: GREY };
+const TITLE: Look = Look { space: 12, size: 76, n_letters: 14, n_lines: 4, is_italic: false, colour: INK };
+const BY: Look = Look { space: 22, size: 40, n_letters: 26, n_lines: 2, is_italic: true, colour: INK };
+const BELOW: Look = Look { space: 34, size: 34, n_letters: 28, n_lines: 2, is_italic: false, colour: GREY };
 
 /// The empty paper.
 pub(super) fn paper() -> String {
@@ -46,7 +47,7 @@ pub(super) fn caption(words: &Caption) -> String {
     let mut y = 0;
     let parts = [(&words.above, ABOVE), (&words.title, TITLE), (&words.by, BY), (&words.below, BELOW)].map(
         |(text, look)| {
-            y += look.size / 2;
+            y += look.space;
             part(text, &look, &mut y)
         },
     );
