@@ -11,7 +11,8 @@ export const FOLDER = new URL("../out/site/", import.meta.url).pathname;
 /** The folder of the pack's `base_url`. */
 const ROOT = "/lantern-room/";
 
-const TYPES = {
+/** What hosts say a file is, by its ending. */
+export const TYPES = {
   ".html": "text/html; charset=utf-8",
   ".css": "text/css",
   ".js": "text/javascript",
@@ -31,6 +32,10 @@ const FLAGS = [
   "--disable-sync",
 ];
 
+/** A browser without a display. */
+export const launched = () =>
+  chromium.launch({ executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium", args: FLAGS });
+
 /** Serves the site, and closes everything again. */
 export async function opened() {
   const server = createServer((request, response) => {
@@ -43,8 +48,7 @@ export async function opened() {
   });
   await new Promise((resolve) => server.listen(0, "127.0.0.1", resolve));
   const base = `http://127.0.0.1:${server.address().port}${ROOT}`;
-  const executablePath = process.env.CHROMIUM ?? "/usr/bin/chromium";
-  const browser = await chromium.launch({ executablePath, args: FLAGS });
+  const browser = await launched();
   /** What went wrong in any page. */
   const faults = [];
   return {

@@ -5,7 +5,7 @@ use pack::PackInfo;
 
 use crate::address::address;
 use crate::words::UNTITLED;
-use crate::{feed, offline, play};
+use crate::{feed, offline, play, preview};
 use page::{bare, text};
 
 /// Where the style sheet is.
@@ -30,6 +30,14 @@ pub(crate) fn icon() -> String {
     draw::standalone(&draw::swatch(draw::Mark::Crust, "A crust"))
 }
 
+/// A picture for link previews.
+pub(crate) struct Picture {
+    /// Its path within the site.
+    pub(crate) path: String,
+    /// What it shows, in words.
+    pub(crate) says: String,
+}
+
 /// A page of the site.
 pub(crate) struct Page<'a> {
     pub(crate) info: &'a PackInfo,
@@ -45,8 +53,8 @@ pub(crate) struct Page<'a> {
     pub(crate) is_sheet: bool,
     /// Whether the site has a feed.
     pub(crate) has_feed: bool,
-    /// The path of a picture for link previews.
-    pub(crate) picture: Option<String>,
+    /// What a link to it may be shown with.
+    pub(crate) picture: Option<Picture>,
     /// What machines are told of it: JSON that can stand in a script element.
     pub(crate) metadata: Option<String>,
     /// What is skipped to.
@@ -79,7 +87,10 @@ impl<'a> Page<'a> {
     pub(crate) fn render(&self) -> String {
         let to_root = self.root.clone().unwrap_or_else(|| "../".repeat(self.path.matches('/').count()));
         let address = address(self.info, self.path);
-        let picture = self.picture.as_ref().and_then(|it| crate::address::address(self.info, it));
+        let picture = self
+            .picture
+            .as_ref()
+            .and_then(|it| Some((crate::address::address(self.info, &it.path)?, &it.says)));
         let page = html! {
             (DOCTYPE)
             html lang="en" {
@@ -95,7 +106,14 @@ impl<'a> Page<'a> {
                         meta property="og:url" content=(address);
                         meta property="og:title" content=(self.title);
                         meta property="og:description" content=(self.description);
-                        @if let Some(picture) = picture { meta property="og:image" content=(picture); }
+                        meta property="og:site_name" content=(bare_pack_title(self.info));
+                        @if let Some((picture, says)) = picture {
+                            meta property="og:image" content=(picture);
+                            meta property="og:image:type" content="image/png";
+                            meta property="og:image:width" content=(preview::SIZE.0);
+                            meta property="og:image:height" content=(preview::SIZE.1);
+                            meta property="og:image:alt" content=(says);
+                        }
                         @if self.has_feed {
                             link rel="alternate" type="application/atom+xml" title=(bare_pack_title(self.info))
                                 href={ (to_root) (feed::PATH) };
@@ -123,13 +141,17 @@ impl<'a> Page<'a> {
 
 /// The pack's title in running text.
 pub(crate) fn pack_title(info: &PackInfo) -> Markup {
-    html! { @if info.title.trim().is_empty() { (UNTITLED) } @else { (text(&info.title)) } }
+    html! { @if is_untitled(info) { (UNTITLED) } @else { (text(&info.title)) } }
 }
 
 /// The pack's title where no element can stand.
 pub(crate) fn bare_pack_title(info: &PackInfo) -> String {
-    let title = bare(&info.title);
-    if title.trim().is_empty() { UNTITLED.to_owned() } else { title }
+    if is_untitled(info) { UNTITLED.to_owned() } else { bare(&info.title) }
+}
+
+/// Whether the pack has no title.
+pub(crate) fn is_untitled(info: &PackInfo) -> bool {
+    bare(&info.title).trim().is_empty()
 }
 
 /// Who edits the pack and how it may be used, as far as that is known.

@@ -3,7 +3,7 @@
 use maud::{Markup, html};
 
 use crate::contents::Contents;
-use crate::frame::{Page, bare_pack_title, imprint, pack_title};
+use crate::frame::{Page, Picture, bare_pack_title, imprint, pack_title};
 use crate::words;
 use crate::{metadata, preview, primer, puzzle};
 use page::text;
@@ -22,7 +22,7 @@ pub(crate) fn page(contents: &Contents) -> String {
     let info = contents.info;
     let main = html! {
         header.masthead {
-            p.kind { "Teaching pack" }
+            p.kind { (words::KIND) }
             h1 { (pack_title(info)) }
             p.imprint { (imprint(info)) }
         }
@@ -36,7 +36,10 @@ pub(crate) fn page(contents: &Contents) -> String {
     };
     let page = Page {
         has_feed: contents.has_feed(),
-        picture: contents.published.first().map(|it| preview::path(&it.study.entry().id)),
+        picture: (!contents.published.is_empty()).then(|| Picture {
+            path: preview::PACK_PATH.to_owned(),
+            says: words::pack_picture(&bare_pack_title(info)),
+        }),
         metadata: Some(metadata::of_pack(contents)),
         description: format!("{}. {}", bare_pack_title(info), words::about(contents.published.len())),
         main,

@@ -87,8 +87,10 @@ fn for_machines(contents: &Contents) -> Files {
             "robots.txt".to_owned(),
             format!("User-agent: *\nAllow: /\nSitemap: {address}\n").into_bytes(),
         );
-        for it in contents.published.iter().map(|it| it.study.entry()) {
-            files.extend(preview::preview(&it.puzzle).map(|bytes| (preview::path(&it.id), bytes)));
+        files.extend(preview::of_pack(contents).map(|bytes| (preview::PACK_PATH.to_owned(), bytes)));
+        for it in &contents.published {
+            let path = preview::path(&it.study.entry().id);
+            files.extend(preview::of_puzzle(contents, it).map(|bytes| (path, bytes)));
         }
     }
     files

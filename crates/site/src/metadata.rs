@@ -5,7 +5,7 @@ use serde_json::{Map, Value, json};
 use crate::address::address;
 use crate::contents::Contents;
 use crate::frame::bare_pack_title;
-use crate::{index, puzzle, recording, words};
+use crate::{index, preview, puzzle, recording, words};
 use page::bare;
 use study::Published;
 
@@ -17,6 +17,7 @@ pub(crate) fn of_pack(contents: &Contents) -> String {
         contents,
         &["Collection", "LearningResource"],
         index::PATH,
+        preview::PACK_PATH,
         &[
             ("name", json!(bare_pack_title(contents.info))),
             ("description", json!(about)),
@@ -34,6 +35,7 @@ pub(crate) fn of_puzzle(contents: &Contents, it: &Published) -> String {
         contents,
         &["Game", "LearningResource"],
         &path,
+        &preview::path(&entry.id),
         &[
             ("name", json!(bare(&entry.title))),
             ("author", json!({"@type": "Person", "name": bare(&entry.setter)})),
@@ -66,7 +68,13 @@ fn part(contents: &Contents, it: &Published) -> Value {
     Value::Object(part)
 }
 
-fn whole(contents: &Contents, kinds: &[&str], path: &str, said: &[(&str, Value)]) -> Map<String, Value> {
+fn whole(
+    contents: &Contents,
+    kinds: &[&str],
+    path: &str,
+    picture: &str,
+    said: &[(&str, Value)],
+) -> Map<String, Value> {
     let info = contents.info;
     let mut all = Map::new();
     let mut put = |key: &str, value: Value| _ = all.insert(key.to_owned(), value);
@@ -76,6 +84,9 @@ fn whole(contents: &Contents, kinds: &[&str], path: &str, said: &[(&str, Value)]
     said.iter().for_each(|it| put(it.0, it.1.clone()));
     if let Some(address) = address(info, path) {
         put("url", json!(address));
+    }
+    if let Some(picture) = address(info, picture) {
+        put("image", json!(picture));
     }
     if let Some(licence) = &info.licence {
         put("license", json!(bare(licence)));

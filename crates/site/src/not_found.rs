@@ -17,6 +17,7 @@ pub(crate) fn page(contents: &Contents) -> String {
     let to_index = format!("{}{}", root.as_deref().unwrap_or(""), index::PATH);
     let page = Page {
         root,
+        has_feed: contents.has_feed(),
         main: html! {
             header.masthead {
                 p.kind { "Nothing here" }

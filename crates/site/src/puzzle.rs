@@ -7,7 +7,7 @@ use maud::{Markup, PreEscaped, html};
 use pack::{Entry, PuzzleId};
 
 use crate::contents::Contents;
-use crate::frame::{Page, bare_pack_title, imprint, pack_title};
+use crate::frame::{Page, Picture, bare_pack_title, imprint, pack_title};
 use crate::{embedded, index, metadata, preview, recording, walkthrough, words};
 use page::{bare, text};
 use study::Published;
@@ -45,7 +45,10 @@ pub(crate) fn page(contents: &Contents, at: usize) -> String {
     let page = Page {
         is_sheet: true,
         has_feed: contents.has_feed(),
-        picture: Some(preview::path(&entry.id)),
+        picture: Some(Picture {
+            path: preview::path(&entry.id),
+            says: words::puzzle_picture(&title, &setter),
+        }),
         metadata: Some(metadata::of_puzzle(contents, it)),
         description: format!(
             "{title}, set by {setter}: a board to solve on, hints from where you are, a checked walkthrough and the \

@@ -6,6 +6,24 @@ use trail::TechniqueId;
 /// What a pack without a title is called.
 pub(crate) const UNTITLED: &str = "Untitled pack";
 
+/// What kind of thing the site is.
+pub(crate) const KIND: &str = "Teaching pack";
+
+/// `Twelve puzzles`.
+pub(crate) fn n_puzzles(n: usize) -> String {
+    tell::capital(&format!("{} {}", tell::count(n), if n == 1 { "puzzle" } else { "puzzles" }))
+}
+
+/// What the picture of a puzzle shows, for who cannot see it.
+pub(crate) fn puzzle_picture(title: &str, setter: &str) -> String {
+    format!("The empty board of {title}, set by {setter}")
+}
+
+/// What the picture of the pack shows.
+pub(crate) fn pack_picture(title: &str) -> String {
+    format!("Empty boards of {title}")
+}
+
 /// What the pack is.
 pub(crate) fn about(n_puzzles: usize) -> String {
     match n_puzzles {

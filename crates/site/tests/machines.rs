@@ -9,6 +9,7 @@ use pack::{Day, Entry, PackInfo};
 use primer::Primer;
 use quick_xml::Reader;
 use quick_xml::events::Event;
+use resvg::tiny_skia::Pixmap;
 use site::Files;
 use study::StudiedPack;
 
@@ -201,24 +202,94 @@ fn every_page_says_what_it_is_and_every_link_preview_has_its_picture() {
             }
             if is_puzzle || path == "index.html" {
                 one(&html, "script[type='application/ld+json']");
-                let picture = one(&html, "meta[property='og:image']").attr("content").unwrap();
-                let picture = picture.strip_prefix("https://example.org/lantern-room/").unwrap();
+                let property =
+                    |it: &str| one(&html, &format!("meta[property='og:{it}']")).attr("content").unwrap();
+                let picture = property("image").strip_prefix("https://example.org/lantern-room/").unwrap();
                 assert!(files.contains_key(picture), "{picture}");
+                assert!(!property("image:alt").is_empty() && !property("title").is_empty());
+                let data = text(one(&html, "script[type='application/ld+json']"));
+                assert!(data.contains(&format!("\"image\":\"{}\"", property("image"))));
             }
         }
         // The signature of a PNG file, then its width and height: W3C, Portable Network Graphics, 5.2 and 11.2.1.
         let pictures: Vec<&[u8]> =
             files.iter().filter(|it| it.0.ends_with(".png")).map(|it| &it.1[..]).collect();
-        assert_eq!(pictures.len(), pack.published().len());
+        // One a puzzle and one for the pack.
+        assert_eq!(pictures.len(), pack.published().len() + 1);
         for it in pictures {
             assert_eq!(it[..8], *b"\x89PNG\r\n\x1a\n");
             assert_eq!((&it[16..20], &it[20..24]), (&1200u32.to_be_bytes()[..], &630u32.to_be_bytes()[..]));
-            assert!(it.len() < 60_000);
+            assert!(it.len() < 80_000, "{}", it.len());
         }
     }
-    // The figures are drawn: two puzzles have two pictures.
+}
+
+/// The pixels of a picture that are not paper: how many, and the first and last column and row of them.
+fn drawn(png: &[u8]) -> (usize, [u32; 2], [u32; 2]) {
+    let picture = Pixmap::decode_png(png).unwrap();
+    let paper = picture.pixels()[0];
+    let at = (0..).zip(picture.pixels()).filter(|it| *it.1 != paper);
+    let at: Vec<(u32, u32)> = at.map(|(at, _)| (at % picture.width(), at / picture.width())).collect();
+    let ends = |it: fn(&(u32, u32)) -> u32| {
+        [at.iter().map(it).min().unwrap_or(0), at.iter().map(it).max().unwrap_or(0)]
+    };
+    (at.len(), ends(|it| it.0), ends(|it| it.1))
+}
+
+#[test]
+fn a_preview_shows_givens_clues_title_and_setter_and_cuts_nothing_off() {
+    for pack in [sample(), hostile_at_home()] {
+        let files = site(&pack);
+        for (path, png) in files.iter().filter(|it| it.0.ends_with(".png")) {
+            let (_, [left, right], [top, bottom]) = drawn(png);
+            assert!(left > 20 && right < 1180 && top > 20 && bottom < 610, "{path}");
+            // There are words to the right of the boards.
+            assert!(right > 700, "{path}");
+        }
+    }
+    let with = |entry: Entry| {
+        let files = site::site(&pack_of(info(), vec![entry]), &Primer::default(), None);
+        files["previews/first-light.png"].clone()
+    };
+    let plain = demo("first-light");
+    let picture = with(plain.clone());
+    for other in [
+        Entry { title: "Last light".into(), ..plain.clone() },
+        Entry { setter: "Bracken".into(), ..plain.clone() },
+        Entry { puzzle: demo("low-wick").puzzle, ..plain.clone() },
+    ] {
+        assert_ne!(with(other), picture);
+    }
+    // With more givens there is more ink: the solution is not on it.
+    let solved = sample().published()[0].solution.clone();
+    let filled = rulebook::Puzzle::new(solved, plain.puzzle.clues().to_vec());
+    assert!(drawn(&with(Entry { puzzle: filled, ..plain })).0 > drawn(&picture).0 + 5_000);
+}
+
+/// XML 1.0, production 2: what a character of a document may be. The feed's reader here does not ask, others do.
+#[test]
+fn no_text_of_a_pack_breaks_the_feed_or_the_map() {
+    let files = site(&hostile_at_home());
+    for path in ["feed.xml", "sitemap.xml"] {
+        for it in file(&files, path).chars() {
+            let is_sound = matches!(it, '\t' | '\n' | '\r' | ' '..='\u{fffd}' | '\u{10000}'..);
+            assert!(is_sound, "{path}: {it:?}");
+        }
+    }
+}
+
+#[test]
+fn every_page_links_to_the_feed() {
     let files = site(&sample());
-    assert_ne!(files["previews/first-light.png"], files["previews/low-wick.png"]);
+    for (path, html) in common::pages(&files) {
+        let feed = one(&html, "link[rel=alternate][type='application/atom+xml']").attr("href").unwrap();
+        let expected = match path {
+            "404.html" => "/lantern-room/feed.xml",
+            _ if path.contains('/') => "../feed.xml",
+            _ => "feed.xml",
+        };
+        assert_eq!(feed, expected, "{path}");
+    }
 }
 
 #[test]
