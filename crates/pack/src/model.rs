@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 use std::fmt;
+use std::str::FromStr;
 
 use rulebook::Puzzle;
 use trail::TechniqueId;
@@ -146,6 +147,8 @@ pub struct Entry {
     pub recording: Option<String>,
     /// The day on which the recording comes out.
     pub release: Option<Day>,
+    /// What is to be seen when in the recording, from its beginning on.
+    pub chapters: Vec<Chapter>,
     /// What has been said of its place in a recording.
     pub said: Vec<Said>,
     /// The puzzle.
@@ -169,11 +172,69 @@ impl Entry {
             features: None,
             recording: None,
             release: None,
+            chapters: Vec::new(),
             said: Vec::new(),
             puzzle,
         }
     }
 }
+
+/// A stretch of a recording, up to the next.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Chapter {
+    /// When it begins, in seconds from the beginning of the recording.
+    pub at: u32,
+    /// What it is called.
+    pub title: String,
+}
+
+impl Chapter {
+    /// `1:05`, `1:02:03`: how people write when a chapter begins.
+    pub fn begins(&self) -> String {
+        let (hours, minutes, seconds) = (self.at / 3600, self.at / 60 % 60, self.at % 60);
+        match hours {
+            0 => format!("{minutes}:{seconds:02}"),
+            _ => format!("{hours}:{minutes:02}:{seconds:02}"),
+        }
+    }
+}
+
+/// Reads `1:05 Place the crusts`: hours if there are any, minutes, seconds, a space and a title.
+impl FromStr for Chapter {
+    type Err = NoChapter;
+
+    fn from_str(text: &str) -> Result<Chapter, NoChapter> {
+        let (time, title) = text.split_once(' ').ok_or(NoChapter)?;
+        let parts: Vec<&str> = time.split(':').collect();
+        let two_figures = |it: &&str| it.len() == 2 && it.bytes().all(|it| it.is_ascii_digit());
+        let is_plain = matches!(parts.len(), 2 | 3) && parts[1..].iter().all(two_figures);
+        let is_first_plain =
+            (1..=2).contains(&parts[0].len()) && parts[0].bytes().all(|it| it.is_ascii_digit());
+        if !is_plain || !is_first_plain || title.trim().is_empty() {
+            return Err(NoChapter);
+        }
+        let numbers: Vec<u32> =
+            parts.iter().map(|it| it.parse().map_err(|_| NoChapter)).collect::<Result<_, _>>()?;
+        // But for the first, no part reaches 60.
+        if numbers[1..].iter().any(|it| *it >= 60) {
+            return Err(NoChapter);
+        }
+        let at = numbers.into_iter().fold(0, |all, it| all * 60 + it);
+        Ok(Chapter { at, title: title.trim().to_owned() })
+    }
+}
+
+/// The text is no chapter.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct NoChapter;
+
+impl fmt::Display for NoChapter {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("a chapter is written as minutes, seconds and a title, such as 1:05 Place the crusts")
+    }
+}
+
+impl std::error::Error for NoChapter {}
 
 /// A pack, as far as its files could be read.
 ///
@@ -184,4 +245,30 @@ pub struct Pack {
     pub info: PackInfo,
     /// The puzzles.
     pub entries: Vec<Entry>,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn chapters_are_read_as_people_write_them() {
+        for (text, at) in [
+            ("0:00 Opening", 0),
+            ("1:05 Place the crusts", 65),
+            ("12:30 Row 4", 750),
+            ("1:02:03 The end", 3723),
+        ] {
+            let chapter: Chapter = text.parse().unwrap();
+            assert_eq!(
+                (chapter.at, format!("{} {}", chapter.begins(), chapter.title)),
+                (at, text.to_owned())
+            );
+        }
+        for bad in
+            ["", "1:05", "1:5 a", "1:60 a", "105 a", "1:05  ", "-1:05 a", "1:60:00 a", "a:05 b", "1:2:03 a"]
+        {
+            assert_eq!(bad.parse::<Chapter>(), Err(NoChapter), "{bad}");
+        }
+    }
 }

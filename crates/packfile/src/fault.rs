@@ -23,6 +23,7 @@ pub(crate) enum Fault {
     ListedTwice { key: &'static str, item: String },
     NotAnAddress { found: String },
     NotADay { found: String },
+    NotAChapter { found: String },
     UnknownForm { found: String },
     NotAnErratum { found: String },
     FileNameNoId { stem: String, instead: Option<String> },

@@ -3,7 +3,7 @@
 
 use std::ops::Range;
 
-use pack::{Day, PuzzleId, SAID_PLAINLY, Said, State};
+use pack::{Chapter, Day, PuzzleId, SAID_PLAINLY, Said, State};
 use reason::TECHNIQUES;
 use toml::de::DeTable;
 use trail::TechniqueId;
@@ -31,11 +31,13 @@ pub(crate) struct Plans {
     pub(crate) features: Option<TechniqueId>,
     pub(crate) recording: Option<String>,
     pub(crate) release: Option<Day>,
+    pub(crate) chapters: Vec<Chapter>,
     pub(crate) said: Vec<Said>,
 }
 
 /// The keys that are read here.
-pub(crate) const KEYS: [&str; 7] = ["shelf", "state", "reason", "features", "recording", "release", "said"];
+pub(crate) const KEYS: [&str; 8] =
+    ["shelf", "state", "reason", "features", "recording", "release", "chapters", "said"];
 
 /// Reads them. `shelves` are the names that the pack has; none where there is no pack to ask.
 pub(crate) fn read_plans(reader: &mut Reader<'_>, table: &DeTable<'_>, shelves: Option<&[String]>) -> Plans {
@@ -45,9 +47,23 @@ pub(crate) fn read_plans(reader: &mut Reader<'_>, table: &DeTable<'_>, shelves: 
     let features = reader.line(table, "features").and_then(|it| technique(reader, &it.value, it.range));
     let recording = reader.line(table, "recording").and_then(|it| address(reader, it));
     let release = reader.line(table, "release").and_then(|it| day(reader, it));
+    let chapters = read_chapters(reader, table);
     let said = reader.lines(table, "said").map(|it| it.value).unwrap_or_default();
     let said = said.into_iter().filter_map(|it| known_said(reader, it)).collect();
-    Plans { shelf, state, reason, features, recording, release, said }
+    Plans { shelf, state, reason, features, recording, release, chapters, said }
+}
+
+/// The chapters, the first at 0:00 and each later than the one before; what is not is noted and left out.
+fn read_chapters(reader: &mut Reader<'_>, table: &DeTable<'_>) -> Vec<Chapter> {
+    let mut chapters: Vec<Chapter> = Vec::new();
+    for item in reader.lines(table, "chapters").map(|it| it.value).unwrap_or_default() {
+        let fits = |it: &Chapter| chapters.last().map_or(it.at == 0, |before| before.at < it.at);
+        match item.value.parse::<Chapter>().ok().filter(fits) {
+            Some(chapter) => chapters.push(chapter),
+            None => reader.note(item.range, Fault::NotAChapter { found: item.value }),
+        }
+    }
+    chapters
 }
 
 /// The day; notes it if there is no such day.

@@ -133,6 +133,8 @@ codes! {
     NotAnAddress = "not-an-address",
     /// The value is not a day of the calendar.
     NotADay = "not-a-day",
+    /// The text is no chapter of a recording, or begins no later than the one before.
+    NotAChapter = "not-a-chapter",
     /// The text does not say how a booklet is printed.
     UnknownForm = "unknown-form",
     /// The text is no erratum: a day, a colon, and what is wrong.

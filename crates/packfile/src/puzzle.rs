@@ -100,7 +100,7 @@ impl Draft {
     /// The entry, or the title alone.
     fn entry(self, id: PuzzleId) -> Result<Entry, Option<String>> {
         let Draft { title, setter, permission, intends, sealed, note, plans, puzzle } = self;
-        let Plans { shelf, state, reason, features, recording, release, said } = plans;
+        let Plans { shelf, state, reason, features, recording, release, chapters, said } = plans;
         match (title, setter, puzzle) {
             (Some(title), Some(setter), Some(puzzle)) => Ok(Entry {
                 permission,
@@ -113,6 +113,7 @@ impl Draft {
                 features,
                 recording,
                 release,
+                chapters,
                 said,
                 ..Entry::new(id, title, setter, puzzle)
             }),

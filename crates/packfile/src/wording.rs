@@ -146,6 +146,11 @@ impl Fault {
                 format!("{} is no day of the calendar", quoted(&found)),
                 "write year, month and day, such as \"2026-12-01\"".to_owned(),
             ),
+            Fault::NotAChapter { found } => (
+                Code::NotAChapter,
+                format!("{} is no next chapter of a recording", quoted(&found)),
+                "write minutes:seconds and a title, the first at 0:00 and each later than the one before".to_owned(),
+            ),
             Fault::UnknownForm { found } => (
                 Code::UnknownForm,
                 format!("{} does not say how a booklet is printed", quoted(&found)),

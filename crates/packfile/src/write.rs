@@ -54,6 +54,10 @@ pub fn write_puzzle(entry: &Entry) -> String {
     if let Some(release) = entry.release {
         line("release", Value::String(release.to_string()));
     }
+    if !entry.chapters.is_empty() {
+        let lines = entry.chapters.iter().map(|it| Value::String(format!("{} {}", it.begins(), it.title)));
+        line("chapters", Value::Array(lines.collect()));
+    }
     if !entry.said.is_empty() {
         line("said", Value::Array(entry.said.iter().map(|it| Value::String(it.to_string())).collect()));
     }

@@ -79,11 +79,19 @@ fn puzzles_have_the_problems_expected() {
                 );
                 let has_plans = plans != "Undecided, None, None, None, []";
                 let plans = if has_plans { format!("{plans}\n") } else { String::new() };
+                let chapters: Vec<String> =
+                    entry.chapters.iter().map(|it| format!("{} {}\n", it.begins(), it.title)).collect();
                 let recorded = match (&entry.recording, entry.release) {
                     (None, None) => String::new(),
                     (recording, release) => format!("recording {recording:?}, out on {release:?}\n"),
                 };
-                format!("reads as {}: \"{}\" by {}\n{plans}{recorded}", entry.id, entry.title, entry.setter)
+                format!(
+                    "reads as {}: \"{}\" by {}\n{plans}{recorded}{}",
+                    entry.id,
+                    entry.title,
+                    entry.setter,
+                    chapters.concat()
+                )
             }
             Err(it) => format!("unreadable {}, title {:?}\n", it.name, it.title),
         };

@@ -81,6 +81,7 @@ fn with_recordings() -> StudiedPack {
     let recorded = |id: &str, release| Entry {
         recording: Some(format!("https://video.example/{id}?a=1&b=2")),
         release,
+        chapters: ["0:00 Opening", "12:30 <b>Row 4</b>"].map(|it| it.parse().unwrap()).into(),
         ..demo(id)
     };
     let entries = vec![
@@ -147,12 +148,17 @@ fn a_recording_is_linked_to_from_the_day_it_is_out() {
     };
     assert_eq!(notes("first-light").0, Some(address("first-light")));
     assert_eq!(notes("low-wick").0, Some(address("low-wick")));
+    // Chapters stand beside it, folded, as the editor wrote them.
+    let page = parsed(file(&files, "puzzles/first-light.html"));
+    let chapters = one(&page, ".about details.chapters:not([open])");
+    assert_eq!(text(chapters), "Chapters 0:00 Opening 12:30 <b>Row 4</b>");
     // Nothing that is not out is given away.
     for (id, said) in [("two-moths", "It comes out on 2 December 2026."), ("north-window", "6 January 2027")]
     {
         let (link, text) = notes(id);
         assert!(link.is_none() && text.contains(said), "{text}");
-        assert!(!file(&files, &format!("puzzles/{id}.html")).contains("video.example"));
+        let page = file(&files, &format!("puzzles/{id}.html"));
+        assert!(!page.contains("video.example") && !page.contains("chapters"));
     }
     assert!(!notes("spent-match").1.contains("Recording"));
     // Without a day nobody knows what is out by then.

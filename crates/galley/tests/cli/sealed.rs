@@ -48,8 +48,11 @@ fn outputs(folder: &Folder) -> Vec<(String, String)> {
             // The booklet's own tests read its pages; here it is enough which puzzles it has.
             let text = match name.rsplit('.').next() {
                 Some("pdf") => format!("{:?}", booklet::read_back(&bytes).unwrap()),
-                // The engine is the same for every pack: its texts are searched as far as they are texts.
-                Some("wasm") => String::from_utf8_lossy(&bytes).into_owned(),
+                // The engine knows every technique by name, and is the same for every pack.
+                Some("wasm") => {
+                    assert!(bytes == include_bytes!("../../../site/engine/player_bg.wasm"));
+                    String::new()
+                }
                 _ => String::from_utf8(bytes).unwrap(),
             };
             outputs.push((format!("{out}/{name}"), text));
