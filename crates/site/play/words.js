@@ -73,6 +73,7 @@ export function keys(puzzle) {
   return [
     ["a digit", "once: in pencil; again: in ink; a third time: taken away. In several cells: in pencil in all of them"],
     ["Shift and a digit", "takes a pencilled digit away"],
+    ["digits in pencil", "two or more in a cell mean that it is one of these; help counts on that. A single one is only a remark"],
     ...ofLarge,
     ...marks.map((it) => /** @type {[string, string]} */ ([it.key, `marks the cell as ${it.name}, or takes the mark away`])),
     ["Backspace", "rubs out ink first, then pencil and marks"],
