@@ -13,6 +13,8 @@ mod cue;
 mod pace;
 mod script;
 mod speech;
+mod step_key;
 
 pub use cue::cue_sheet;
 pub use pace::{MARK_MILLISECONDS, WORDS_A_MINUTE};
+pub use step_key::step_key;
