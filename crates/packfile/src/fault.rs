@@ -24,6 +24,7 @@ pub(crate) enum Fault {
     NotAnAddress { found: String },
     NotADay { found: String },
     NotAChapter { found: String },
+    NotALength { found: String },
     UnknownForm { found: String },
     NotAnErratum { found: String },
     FileNameNoId { stem: String, instead: Option<String> },

@@ -5,7 +5,8 @@
 //! becomes an entry only if it has no error: half a puzzle is no puzzle, and a misspelt `sealed` must
 //! not break a seal. What it does have, its title for instance, goes into [`Unreadable`].
 //!
-//! Test solves and what they have taught are JSON, because programs write them: `solve`, `calibration`.
+//! Test solves, what they have taught, and logs of rehearsals are JSON, because programs write them: `solve`,
+//! `calibration`, `rehearsal`.
 //!
 //! Left out on purpose: the file system (paths come in as names, bytes as bytes), and every question
 //! about solutions, which is for `prove`. The format itself is described in `docs/format.md`; the words
@@ -18,12 +19,14 @@ mod fault;
 mod fingerprint;
 mod json;
 mod nearest;
+mod notes;
 mod pack_info;
 mod phrases;
 mod plans;
 mod problem;
 mod puzzle;
 mod read;
+mod rehearsal;
 mod solve;
 mod source;
 mod syntax;
@@ -35,8 +38,10 @@ mod write;
 
 pub use calibration::{Calibrations, read_calibration, write_calibration};
 pub use fingerprint::fingerprint;
+pub use notes::read_notes;
 pub use problem::{Code, Problem, Severity, Span};
 pub use puzzle::{Unreadable, read_puzzle};
+pub use rehearsal::{LoggedRehearsal, read_rehearsal};
 pub use solve::{LoggedSolve, read_solve};
 pub use source::{MOST_BYTES, SourceFile};
 pub use template::{pack_template, puzzle_template};

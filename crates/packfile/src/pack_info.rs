@@ -143,8 +143,8 @@ fn read_pins(reader: &mut Reader<'_>, table: &DeTable<'_>) -> WrittenPins {
     written
 }
 
-/// The keys of a table that the pack names itself, with their places, in the order in which they stand.
-fn keys_of(table: &DeTable<'_>) -> Vec<(String, Range<usize>)> {
+/// The keys of a table that are not known beforehand, with their places, in the order in which they stand.
+pub(crate) fn keys_of(table: &DeTable<'_>) -> Vec<(String, Range<usize>)> {
     let mut keys: Vec<_> = table.keys().map(|it| (it.get_ref().to_string(), it.span())).collect();
     keys.sort_by_key(|it| it.1.start);
     keys

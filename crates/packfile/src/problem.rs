@@ -135,6 +135,8 @@ codes! {
     NotADay = "not-a-day",
     /// The text is no chapter of a recording, or begins no later than the one before.
     NotAChapter = "not-a-chapter",
+    /// The text is no length: minutes and seconds, more than nothing.
+    NotALength = "not-a-length",
     /// The text does not say how a booklet is printed.
     UnknownForm = "unknown-form",
     /// The text is no erratum: a day, a colon, and what is wrong.
@@ -207,6 +209,8 @@ codes! {
     SolveOutdated = "solve-outdated",
     /// A solve cannot be held against its puzzle.
     SolveNotHeld = "solve-not-held",
+    /// A rehearsal is of another puzzle, or its puzzle has changed since.
+    RehearsalOutdated = "rehearsal-outdated",
     /// A calibration names a technique that there is not.
     CalibrationOutdated = "calibration-outdated",
     /// The file has more problems than are shown.
@@ -225,7 +229,7 @@ impl Code {
             | Code::ListedTwice => Severity::Warning,
             // The solve may be as good as it was; it is only of no use for this pack as it is now.
             Code::SolveUnknown | Code::SolveOutdated | Code::SolveNotHeld => Severity::Warning,
-            Code::CalibrationOutdated => Severity::Warning,
+            Code::RehearsalOutdated | Code::CalibrationOutdated => Severity::Warning,
             // The errors among a file's problems are shown before its warnings, so the rest adds none.
             Code::MoreProblems => Severity::Warning,
             _ => Severity::Error,

@@ -1,6 +1,6 @@
 //! Reading one test solve, `solves/*.json`.
 
-mod values;
+pub(crate) mod values;
 
 use grade::{Entry, Mismatch, Outcome, Solve, Solver};
 use pack::Entry as PuzzleEntry;

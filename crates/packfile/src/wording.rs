@@ -151,6 +151,11 @@ impl Fault {
                 format!("{} is no next chapter of a recording", quoted(&found)),
                 "write minutes:seconds and a title, the first at 0:00 and each later than the one before".to_owned(),
             ),
+            Fault::NotALength { found } => (
+                Code::NotALength,
+                format!("{} is no length of a recording", quoted(&found)),
+                "write minutes:seconds, such as \"12:00\"".to_owned(),
+            ),
             Fault::UnknownForm { found } => (
                 Code::UnknownForm,
                 format!("{} does not say how a booklet is printed", quoted(&found)),

@@ -4,8 +4,8 @@
 use std::path::Path;
 
 use packfile::{
-    Code, MOST_BYTES, SourceFile, fingerprint, read_calibration, read_pack, read_puzzle, read_solve,
-    write_calibration, write_puzzle,
+    Code, MOST_BYTES, SourceFile, fingerprint, read_calibration, read_notes, read_pack, read_puzzle,
+    read_rehearsal, read_solve, write_calibration, write_puzzle,
 };
 
 fn page() -> String {
@@ -33,6 +33,10 @@ fn first_column(page: &str, headings: &str) -> Vec<Vec<String>> {
 #[test]
 fn the_examples_read_as_one_pack() {
     let (infos, puzzles): (Vec<_>, Vec<_>) = examples().into_iter().partition(|it| it.path == "pack.toml");
+    let (notes, puzzles): (Vec<_>, Vec<_>) =
+        puzzles.into_iter().partition(|it| it.path.starts_with("notes/"));
+    assert_eq!(read_notes(&notes[0]).1, []);
+    assert_eq!(read_notes(&notes[0]).0.steps.len(), 1);
     let ids: Vec<&str> = puzzles.iter().map(|it| it.path.as_str()).collect();
     assert_eq!(ids, ["puzzles/first-light.toml", "puzzles/six-panes.toml", "puzzles/night-watch.toml"]);
     assert_eq!(infos.len(), 1);
@@ -113,7 +117,28 @@ fn the_example_of_a_solve_reads_and_every_key_is_listed() {
     let text = String::from_utf8(example.bytes.clone()).unwrap().replace("\"puzzle\"", "\"zzzzzzzz\"");
     let help = read_solve(&SourceFile::new("a.json", text)).unwrap_err().help.unwrap();
     let known: Vec<String> = help.split('`').skip(1).step_by(2).map(str::to_owned).collect();
-    assert_eq!(first_column(&page(), "| key | needed | what it holds |"), [known]);
+    assert_eq!(first_column(&page(), "| key | needed | what it holds |")[0], known);
+}
+
+#[test]
+fn the_example_of_a_rehearsal_reads_and_every_key_is_listed() {
+    let example = &json_examples()[2];
+    let logged = read_rehearsal(example).unwrap();
+    let puzzle = examples().into_iter().find(|it| it.path == "puzzles/first-light.toml").unwrap();
+    assert_eq!(logged.check(&read_puzzle(&puzzle).0.unwrap()), Ok(()));
+    assert_eq!(logged.rehearsal.events.len(), 7);
+    let text = String::from_utf8(example.bytes.clone()).unwrap().replace("\"puzzle\"", "\"zzzzzzzz\"");
+    let help = read_rehearsal(&SourceFile::new("a.json", text)).unwrap_err().help.unwrap();
+    let known: Vec<String> = help.split('`').skip(1).step_by(2).map(str::to_owned).collect();
+    assert_eq!(first_column(&page(), "| key | needed | what it holds |")[1], known);
+}
+
+#[test]
+fn every_key_of_notes_is_listed() {
+    let (_, problems) = read_notes(&SourceFile::new("notes/a.toml", "format = 1\nzzzzzzzz = 1\n"));
+    let help = problems[0].help.clone().unwrap();
+    let known: Vec<String> = help.split('`').skip(1).step_by(2).map(str::to_owned).collect();
+    assert_eq!(first_column(&page(), "| key | what it holds |"), [known]);
 }
 
 #[test]

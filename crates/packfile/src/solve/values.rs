@@ -13,7 +13,7 @@ use crate::phrases::quoted;
 const MOST_SECONDS: f64 = 7.0 * 24.0 * 3600.0;
 
 /// A text of one line that is not empty.
-pub(super) struct Line(pub(super) String);
+pub(crate) struct Line(pub(crate) String);
 
 impl<'de> Deserialize<'de> for Line {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Line, D::Error> {
@@ -26,7 +26,7 @@ impl<'de> Deserialize<'de> for Line {
 }
 
 /// Seconds since the solve began.
-pub(super) struct Seconds(pub(super) f64);
+pub(crate) struct Seconds(pub(crate) f64);
 
 impl<'de> Deserialize<'de> for Seconds {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Seconds, D::Error> {
@@ -38,7 +38,7 @@ impl<'de> Deserialize<'de> for Seconds {
 }
 
 /// A cell, written `r4c7`.
-pub(super) struct CellName(pub(super) Cell);
+pub(crate) struct CellName(pub(crate) Cell);
 
 impl<'de> Deserialize<'de> for CellName {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<CellName, D::Error> {
@@ -54,7 +54,7 @@ impl<'de> Deserialize<'de> for CellName {
 }
 
 /// A digit, as a number.
-pub(super) struct DigitNumber(pub(super) Digit);
+pub(crate) struct DigitNumber(pub(crate) Digit);
 
 impl<'de> Deserialize<'de> for DigitNumber {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<DigitNumber, D::Error> {
@@ -68,7 +68,7 @@ impl<'de> Deserialize<'de> for DigitNumber {
 }
 
 /// A digit, or `null` for a cell that was emptied; it must be said which.
-pub(super) fn digit_or_null<'de, D: Deserializer<'de>>(from: D) -> Result<Option<DigitNumber>, D::Error> {
+pub(crate) fn digit_or_null<'de, D: Deserializer<'de>>(from: D) -> Result<Option<DigitNumber>, D::Error> {
     Option::deserialize(from)
 }
 
@@ -78,19 +78,19 @@ fn largest() -> Size {
 }
 
 /// Something with a time.
-pub(super) trait At {
+pub(crate) trait At {
     /// From when to when.
     fn span(&self) -> Span;
 }
 
 /// A span of time, in seconds.
-pub(super) struct Span {
-    pub(super) from: f64,
-    pub(super) to: f64,
+pub(crate) struct Span {
+    pub(crate) from: f64,
+    pub(crate) to: f64,
 }
 
 /// A list in which time does not go backwards and nothing overlaps.
-pub(super) fn in_order<'de, D: Deserializer<'de>, T: Deserialize<'de> + At>(
+pub(crate) fn in_order<'de, D: Deserializer<'de>, T: Deserialize<'de> + At>(
     from: D,
 ) -> Result<Vec<T>, D::Error> {
     from.deserialize_seq(InOrder(PhantomData))

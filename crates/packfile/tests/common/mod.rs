@@ -101,9 +101,14 @@ fn plans() -> impl Strategy<Value = Plans> {
 /// Compares what `shown` makes of each `.json` file of a folder in `tests/data` with the `.problems` beside it, or
 /// writes that.
 pub(crate) fn cases(folder: &str, shown: impl Fn(&SourceFile) -> String) {
+    cases_ending(folder, "json", shown);
+}
+
+/// The same for files that end otherwise.
+pub(crate) fn cases_ending(folder: &str, ending: &str, shown: impl Fn(&SourceFile) -> String) {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/data").join(folder);
     let paths = std::fs::read_dir(&folder).unwrap().map(|it| it.unwrap().path());
-    let mut paths: Vec<_> = paths.filter(|it| it.extension().is_some_and(|it| it == "json")).collect();
+    let mut paths: Vec<_> = paths.filter(|it| it.extension().is_some_and(|it| it == ending)).collect();
     paths.sort();
     assert!(!paths.is_empty());
     let mut differences = Vec::new();
