@@ -40,4 +40,4 @@ pub use priors::{FEWEST_PUZZLES, FEWEST_SOLVES, FEWEST_STEPS, FEWEST_STRETCHES};
 pub use runs::Times;
 pub use solve::{Entry, Outcome, Solve};
 pub use solver::Solver;
-pub use timed::{Course, Mismatch, Timed};
+pub use timed::{Course, Mismatch, Progress, Timed};

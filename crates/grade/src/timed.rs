@@ -59,6 +59,18 @@ pub struct Timed {
     pub(crate) kind: Solver,
     pub(crate) is_aloud: bool,
     pub(crate) stretches: Vec<Stretch>,
+    progress: Vec<Progress>,
+}
+
+/// A stretch of a solve in which digits were found, with a hint or without.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Progress {
+    /// The places of its steps in the walkthrough, counted from 0, at least one.
+    pub steps: Vec<usize>,
+    /// How long it was, pauses taken out.
+    pub seconds: f64,
+    /// Whether a hint was taken.
+    pub has_hint: bool,
 }
 
 impl Course {
@@ -127,6 +139,12 @@ impl Timed {
                 before.has_hint |= has_hint;
             }
         }
+        let progress = drafts.iter().map(|it| Progress {
+            steps: it.steps.iter().copied().collect(),
+            seconds: it.seconds,
+            has_hint: it.has_hint,
+        });
+        let progress = progress.collect();
         let stretches = drafts.into_iter().filter(|it| !it.has_hint).map(|it| Stretch {
             seconds: it.seconds,
             moments: it.steps.into_iter().map(|at| course.moments[at].clone()).collect(),
@@ -137,12 +155,18 @@ impl Timed {
             kind: solve.kind,
             is_aloud: solve.is_aloud,
             stretches: stretches.collect(),
+            progress,
         })
     }
 
     /// How many steps each stretch went into, and how many seconds it was.
     pub fn stretches(&self) -> impl Iterator<Item = (usize, f64)> {
         self.stretches.iter().map(|it| (it.moments.len(), it.seconds))
+    }
+
+    /// Every stretch in which something was found, in order of time, with those for which a hint was taken.
+    pub fn progress(&self) -> &[Progress] {
+        &self.progress
     }
 
     /// The seconds of all stretches.

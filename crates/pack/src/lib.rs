@@ -19,7 +19,7 @@ mod studied;
 pub use coverage::{Coverage, coverage};
 pub use day::{Day, NoSuchDay};
 pub use form::{FORM_WORDS, Form, Ink, Layout, NoForm, Paper};
-pub use model::{Chapter, Entry, Erratum, NoChapter, Pack, PackInfo, PuzzleId, Shelf, State};
+pub use model::{Chapter, Entry, Erratum, NoChapter, Pack, PackInfo, PuzzleId, Shelf, State, TextLimits};
 pub use notes::{Notes, StepNote};
 pub use objective::{Costs, Flaws, Objective, Weights};
 pub use placed::Placed;

@@ -66,6 +66,17 @@ pub struct PackInfo {
     pub booklets: Vec<Form>,
     /// What is known to be wrong in what has been published, newest first or as the editor has it.
     pub errata: Vec<Erratum>,
+    /// How long the text under a recording may be.
+    pub text_limits: TextLimits,
+}
+
+/// The most characters of the text under a recording; none without a limit.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub struct TextLimits {
+    /// Of its title.
+    pub title: Option<usize>,
+    /// Of the text.
+    pub text: Option<usize>,
 }
 
 /// Something that is wrong in what has been published.

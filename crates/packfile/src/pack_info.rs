@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use pack::{Erratum, Form, PackInfo, Shelf, Weights};
+use pack::{Erratum, Form, PackInfo, Shelf, TextLimits, Weights};
 use toml::de::DeTable;
 use trail::TechniqueId;
 
@@ -15,13 +15,28 @@ use crate::syntax::Syntax;
 use crate::{Problem, SourceFile, plans, puzzle};
 
 /// The keys of `pack.toml`.
-pub(crate) const KEYS: [&str; 13] = [
-    "format", "title", "editor", "licence", "base_url", "shelves", "order", "knows", "pins", "limits",
-    "weights", "booklets", "errata",
+pub(crate) const KEYS: [&str; 14] = [
+    "format",
+    "title",
+    "editor",
+    "licence",
+    "base_url",
+    "shelves",
+    "order",
+    "knows",
+    "pins",
+    "limits",
+    "weights",
+    "booklets",
+    "errata",
+    "text_limits",
 ];
 
 /// A weight is at most so much: sums of a pack's costs stay far from what a number holds.
 const MOST_WEIGHT: u64 = 1_000;
+
+/// A text is at most so many characters long where its length is limited.
+const MOST_CHARACTERS: u64 = 100_000;
 
 /// A limit is at most so many minutes.
 const MOST_MINUTES: u64 = 10_000;
@@ -63,6 +78,7 @@ pub(crate) fn read_info(file: &SourceFile) -> Result<ReadInfo<'_>, Problem> {
         info.weights = read_weights(&mut reader, &table);
         info.booklets = read_booklets(&mut reader, &table);
         info.errata = read_errata(&mut reader, &table);
+        info.text_limits = read_text_limits(&mut reader, &table);
         order = reader.lines(&table, "order");
         pins = read_pins(&mut reader, &table);
     }
@@ -110,6 +126,17 @@ fn read_errata(reader: &mut Reader<'_>, table: &DeTable<'_>) -> Vec<Erratum> {
         }
     }
     errata
+}
+
+/// How long the text under a recording may be. A title of fewer than ten characters says nothing.
+fn read_text_limits(reader: &mut Reader<'_>, table: &DeTable<'_>) -> TextLimits {
+    let Some(limits) = reader.table(table, "text_limits") else { return TextLimits::default() };
+    reader.only_keys(limits, &["title", "text"], "the limits of a text", &[]);
+    let mut most = |key| {
+        let it = reader.count(limits, key, 10, MOST_CHARACTERS)?;
+        usize::try_from(it.value).ok()
+    };
+    TextLimits { title: most("title"), text: most("text") }
 }
 
 /// Adds to the shelves what the table says of each.

@@ -1,20 +1,40 @@
-//! What a presenter needs to record a walkthrough: for now the cue sheet, one HTML page a puzzle.
+//! What a presenter needs to record a walkthrough, before and after.
 //!
-//! [`cue_sheet`] lays out what is said, in the order in which it is said: the credit line and the rules,
-//! then the walkthrough passage by passage, in type large enough to read at a glance from a second
-//! screen, with a small board for each stretch of it. Each step, each passage and the whole have an
-//! estimated speaking time; how that is reckoned is in `pace` (the numbers) and `speech` (how text is
-//! read out). The page stands alone: no script, nothing fetched.
+//! A [`Setting`] is a puzzle at its place in the pack, with what the editor has noted. From it come the [`Script`] (what is
+//! said, from the first word to the last, with times) and the [`Plan`] (the script with what is new in it, what viewers may
+//! stumble over, what to ask them, and what to say more shortly). [`cue_sheet`] lays the plan out to be read at a glance.
 //!
-//! Steps are told in the voice that `tell` has for the ear. Left out for now: chapters and captions, and
-//! looking at a finished recording.
+//! Once it has been said, the stage's log is held against the script: [`Recorded`] gives chapters, captions, what ran long
+//! and what may be cut.
+//!
+//! How times are reckoned is in `pace` (the numbers) and `speech` (how text is read out). Steps are told in the voice that
+//! `tell` has for the ear. Looking at what was really said is for `review`.
 
 mod cue;
+mod introductions;
+mod log;
 mod pace;
+mod plan;
+mod questions;
+mod recorded;
 mod script;
+mod setting;
+mod shorter;
 mod speech;
 mod step_key;
+mod stumbles;
+mod under;
 
 pub use cue::cue_sheet;
-pub use pace::{MARK_MILLISECONDS, WORDS_A_MINUTE};
+pub use introductions::{Introduction, Taught};
+pub use log::{Reached, gone, reached};
+pub use pace::{MARK_MILLISECONDS, Pace, WORDS_A_MINUTE};
+pub use plan::Plan;
+pub use questions::Question;
+pub use recorded::{Draft, RanLong, Recorded};
+pub use script::{Cue, Passage, Script};
+pub use setting::Setting;
+pub use shorter::{Part, Together};
 pub use step_key::step_key;
+pub use stumbles::{Stop, Stumble, stops};
+pub use under::{TEMPLATE, TemplateError, Under, under};

@@ -1,46 +1,4 @@
-//! How text is read out, and how long that takes.
-
-use std::fmt;
-use std::iter::Sum;
-use std::ops::Add;
-
-use crate::pace::{MARK_MILLISECONDS, WORDS_A_MINUTE};
-
-/// A speaking time in whole seconds, printed as `m:ss`.
-///
-/// The time of one cue is rounded to the nearest second (half a second up, and never to nothing).
-/// Times of passages and wholes are sums of those, so that the figures on a page add up; over a
-/// walkthrough the roundings even out.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug, Default)]
-pub(crate) struct Seconds(pub(crate) u64);
-
-impl Seconds {
-    /// To read the text out and to put so many marks on the board.
-    pub(crate) fn of(text: &str, n_marks: usize) -> Seconds {
-        let speaking = n_spoken_words(text) as u64 * 60_000 / WORDS_A_MINUTE;
-        let milliseconds = speaking + n_marks as u64 * MARK_MILLISECONDS;
-        Seconds(((milliseconds + 500) / 1_000).max(1))
-    }
-}
-
-impl Add for Seconds {
-    type Output = Seconds;
-    fn add(self, other: Seconds) -> Seconds {
-        Seconds(self.0 + other.0)
-    }
-}
-
-impl Sum for Seconds {
-    fn sum<I: Iterator<Item = Seconds>>(times: I) -> Seconds {
-        times.fold(Seconds(0), Seconds::add)
-    }
-}
-
-impl fmt::Display for Seconds {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}:{:02}", self.0 / 60, self.0 % 60)
-    }
-}
+//! How text is read out: how many words it is when it is spoken.
 
 /// How many words are spoken when the text is read out.
 ///
@@ -129,23 +87,5 @@ mod tests {
         ] {
             assert_eq!(n_spoken_words(text), read_out.split_whitespace().count(), "{text}");
         }
-    }
-
-    #[test]
-    fn times_are_rounded_once() {
-        // 145 words take a minute, by the definition of the pace.
-        assert_eq!(Seconds::of(&"word ".repeat(145), 0), Seconds(60));
-        assert_eq!(Seconds::of(&"word ".repeat(290), 4), Seconds(126));
-        // One word: 0.41 s; one mark: 1.5 s; both: 1.91 s.
-        assert_eq!(Seconds::of("word", 0), Seconds(1));
-        assert_eq!(Seconds::of("", 1), Seconds(2));
-        assert_eq!(Seconds::of("word", 1), Seconds(2));
-        assert_eq!([Seconds(7), Seconds(120)].into_iter().sum::<Seconds>(), Seconds(127));
-    }
-
-    #[test]
-    fn times_print_as_minutes_and_seconds() {
-        let printed: Vec<String> = [0, 9, 60, 754, 6_000].map(|it| Seconds(it).to_string()).into();
-        assert_eq!(printed, ["0:00", "0:09", "1:00", "12:34", "100:00"]);
     }
 }

@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use grid::{Grid, Size};
 use pack::Entry;
 use packfile::{SourceFile, read_puzzle};
-use rehearse::{MARK_MILLISECONDS, WORDS_A_MINUTE, cue_sheet};
+use rehearse::{MARK_MILLISECONDS, Plan, Setting, WORDS_A_MINUTE, cue_sheet};
 use rulebook::Puzzle;
 use scraper::{ElementRef, Html, Selector};
 use study::{Study, study};
@@ -32,7 +32,12 @@ fn first_light() -> Entry {
 }
 
 fn sheet(entry: Entry) -> String {
-    cue_sheet(&study(entry, false), PACK).unwrap()
+    sheet_of(&study(entry, false), PACK).unwrap()
+}
+
+fn sheet_of(study: &Study, pack_title: &str) -> Option<String> {
+    let setting = Setting::alone(study, pack_title)?;
+    Some(cue_sheet(&setting, &Plan::new(&setting)))
 }
 
 /// A page as html5ever reads it, which follows the parsing rules of the HTML standard (WHATWG) and
@@ -73,10 +78,10 @@ fn equal_puzzles_give_equal_bytes() {
 #[test]
 fn only_what_may_be_told_has_a_sheet() {
     let sealed = Entry { sealed: true, ..first_light() };
-    assert_eq!(cue_sheet(&study(sealed.clone(), false), PACK), None);
-    assert!(cue_sheet(&study(sealed, true), PACK).is_some());
+    assert_eq!(sheet_of(&study(sealed.clone(), false), PACK), None);
+    assert!(sheet_of(&study(sealed, true), PACK).is_some());
     let many = Entry { puzzle: Puzzle::new(Grid::empty(Size::NINE), []), ..first_light() };
-    assert_eq!(cue_sheet(&study(many, false), PACK), None);
+    assert_eq!(sheet_of(&study(many, false), PACK), None);
 }
 
 #[test]
@@ -112,7 +117,7 @@ fn everything_is_there_to_be_said_in_order() {
     for it in DEMO {
         let study: Study = study(entry(it), false);
         let (entry, account) = (study.entry(), study.opened().unwrap().account.unwrap());
-        let html = parsed(&cue_sheet(&study, PACK).unwrap());
+        let html = parsed(&sheet_of(&study, PACK).unwrap());
         assert_eq!(text(all(&html, "h1")[0]), entry.title);
         let credit = format!("Set by {}. From {PACK}.", entry.setter);
         assert_eq!(texts(&html, ".credit"), [credit]);
@@ -158,7 +163,7 @@ fn times_add_up() {
             let times: Vec<u64> = row.select(&cells).map(|it| seconds(&text(it))).collect();
             let [begins, takes] = times[..] else { panic!("two times a row") };
             assert_eq!(begins, starts);
-            if at > 0 {
+            if at > 0 && at + 1 < rows.len() {
                 let cues = texts(&html, &format!("#passage-{at} .takes"));
                 assert_eq!(cues.iter().map(|it| seconds(it)).sum::<u64>(), takes);
             }
@@ -186,7 +191,7 @@ fn no_step_is_too_short_to_be_said() {
     let study = study(entry(DEMO[1]), false);
     let account = study.opened().unwrap().account.unwrap();
     let trail = account.explained.walkthrough().trail();
-    let html = parsed(&cue_sheet(&study, PACK).unwrap());
+    let html = parsed(&sheet_of(&study, PACK).unwrap());
     let times = texts(&html, ".takes");
     for (time, (id, _)) in times.iter().zip(trail.steps()) {
         let told = tell::says_in(Voice::Spoken, &study.entry().puzzle, trail, id);
@@ -215,7 +220,7 @@ fn no_text_becomes_anything_but_text() {
             setter: hostile[(at + 1) % hostile.len()].to_owned(),
             ..first_light()
         };
-        let page = cue_sheet(&study(entry, false), it).unwrap();
+        let page = sheet_of(&study(entry, false), it).unwrap();
         let html = parsed(&page);
         assert!(kinds(&html).is_subset(&known));
         assert_eq!(all(&html, "style").len(), 1);
@@ -227,7 +232,7 @@ fn no_text_becomes_anything_but_text() {
     }
     let unseen = Entry { title: "a\u{0}b\u{7f}".into(), ..first_light() };
     assert_eq!(texts(&parsed(&sheet(unseen)), "h1"), ["a\u{fffd}b\u{fffd}"]);
-    let page = cue_sheet(&study(first_light(), false), "  ").unwrap();
+    let page = sheet_of(&study(first_light(), false), "  ").unwrap();
     assert_eq!(texts(&parsed(&page), ".credit"), ["Set by Fern."]);
     assert_eq!(texts(&parsed(&page), "#opening p")[0], "First light, set by Fern.");
 }

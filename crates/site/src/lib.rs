@@ -36,7 +36,7 @@ mod words;
 use std::collections::BTreeMap;
 
 use ::primer::Primer;
-use pack::Day;
+use pack::{Day, PackInfo, PuzzleId};
 use study::StudiedPack;
 
 pub use read_back::{Difference, Fault, ReadError, ReadPuzzle, read_back};
@@ -74,6 +74,16 @@ pub fn site(pack: &StudiedPack, lessons: &Primer, issued: Option<Day>) -> Files 
     let worker = offline::worker(&files);
     files.insert(offline::WORKER_PATH.to_owned(), worker.into_bytes());
     files
+}
+
+/// The whole address of a pack's site, if the pack names a folder on the web.
+pub fn pack_address(info: &PackInfo) -> Option<String> {
+    address::address(info, "")
+}
+
+/// The whole address of a puzzle's page, if the pack names a folder on the web.
+pub fn puzzle_address(info: &PackInfo, id: &PuzzleId) -> Option<String> {
+    address::address(info, &puzzle::path(id))
 }
 
 /// The feed, the map and the pictures, as far as there can be any.
