@@ -110,8 +110,8 @@ impl<'a> Page<'a> {
                         @if let Some((picture, says)) = picture {
                             meta property="og:image" content=(picture);
                             meta property="og:image:type" content="image/png";
-                            meta property="og:image:width" content=(preview::SIZE.0);
-                            meta property="og:image:height" content=(preview::SIZE.1);
+                            meta property="og:image:width" content=(preview::SIZE.width);
+                            meta property="og:image:height" content=(preview::SIZE.height);
                             meta property="og:image:alt" content=(says);
                         }
                         @if self.has_feed {

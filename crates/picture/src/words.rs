@@ -1,15 +1,20 @@
-//! The words of a preview picture, as SVG: a few lines in the look of a page's head.
+//! The words of a sheet, as SVG: a few lines in the look of a page's head.
 
 use maud::{Markup, html};
 
-use super::SIZE;
+use crate::Frame;
 
 /// What is said beside the boards. A part without text is left out.
-pub(super) struct Caption {
-    pub(super) above: String,
-    pub(super) title: String,
-    pub(super) by: String,
-    pub(super) below: String,
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct Words {
+    /// A small line above the title.
+    pub above: String,
+    /// The title.
+    pub title: String,
+    /// Whose it is.
+    pub by: String,
+    /// A small line below.
+    pub below: String,
 }
 
 /// How a part is set: the space above it, the height of its letters, the most letters of a line, the most lines.
@@ -32,8 +37,8 @@ const BY: Look = Look { space: 22, size: 40, n_letters: 26, n_lines: 2, is_itali
 const BELOW: Look = Look { space: 34, size: 34, n_letters: 28, n_lines: 2, is_italic: false, colour: GREY };
 
 /// The empty paper.
-pub(super) fn paper() -> String {
-    let (width, height) = SIZE;
+pub(crate) fn paper(frame: Frame) -> String {
+    let Frame { width, height } = frame;
     let paper = html! {
         svg xmlns="http://www.w3.org/2000/svg" width=(width) height=(height) {
             rect width=(width) height=(height) fill=(PAPER) {}
@@ -43,7 +48,7 @@ pub(super) fn paper() -> String {
 }
 
 /// The words, as large as they like to be.
-pub(super) fn caption(words: &Caption) -> String {
+pub(crate) fn drawn(words: &Words, frame: Frame) -> String {
     let mut y = 0;
     let parts = [(&words.above, ABOVE), (&words.title, TITLE), (&words.by, BY), (&words.below, BELOW)].map(
         |(text, look)| {
@@ -51,10 +56,10 @@ pub(super) fn caption(words: &Caption) -> String {
             part(text, &look, &mut y)
         },
     );
-    let caption = html! {
-        svg xmlns="http://www.w3.org/2000/svg" width=(SIZE.0) height=(SIZE.1) { @for it in parts { (it) } }
+    let drawing = html! {
+        svg xmlns="http://www.w3.org/2000/svg" width=(frame.width) height=(frame.height) { @for it in parts { (it) } }
     };
-    caption.into_string()
+    drawing.into_string()
 }
 
 fn part(words: &str, look: &Look, y: &mut u16) -> Markup {
@@ -111,13 +116,13 @@ mod tests {
     #[test]
     fn words_do_not_become_markup() {
         let hostile = "</text><script>&\"";
-        let words = Caption {
+        let words = Words {
             above: String::new(),
             title: hostile.to_owned(),
             by: hostile.to_owned(),
             below: String::new(),
         };
-        let svg = caption(&words);
+        let svg = drawn(&words, Frame::PREVIEW);
         assert!(!svg.contains("<script") && svg.matches("<text").count() == 3, "{svg}");
     }
 }
