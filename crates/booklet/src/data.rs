@@ -10,13 +10,12 @@ use pack::{Erratum, Form, Ink, Layout, Paper};
 use primer::Primer;
 use rulebook::{Puzzle, Rule, SANDWICH};
 use study::{Published, StudiedPack};
+use typeset::{board, fonts};
 use typst::foundations::{Array, Dict, IntoValue, Value, dict};
 
-use crate::printed::Printer;
 use crate::read_back::PrintedPuzzle;
-use crate::{
-    Edition, PrintedText, address, board, fonts, hints, howto, lessons, roles, sums, walkthroughs, words,
-};
+use crate::{Edition, PrintedText, address, hints, howto, lessons, roles, sums, walkthroughs, words};
+use typeset::Printer;
 
 /// The data, and what reading the booklet back must give.
 pub(crate) fn data(

@@ -5,7 +5,7 @@ use primer::{Exercise, FirstUse, Lesson, Primer, Strip, StripCell};
 use study::Published;
 use typst::foundations::{Array, Dict, IntoValue, Value, dict};
 
-use crate::board;
+use typeset::board;
 
 /// Every lesson, in order. Their first uses are steps of what is published.
 pub(crate) fn lessons(primer: &Primer, published: &[Published<'_>]) -> Array {

@@ -4,7 +4,7 @@
 //! page, three stages of hints, a reference card of sandwich sums, solutions, credits. It is pure: a
 //! pack goes in, bytes come out, and equal packs give equal bytes. The layout is one template,
 //! `booklet.typ`; what it prints comes in as values (`data`), so no text of a pack can break it or
-//! reach into it. Fonts are part of the program (`fonts`). The file is a tagged PDF that keeps to
+//! reach into it. Boards, fonts and the typesetter itself are in `typeset`. The file is a tagged PDF that keeps to
 //! PDF/UA-1, with a board in words for those who do not see it.
 //!
 //! [`read_back()`] finds every puzzle again on the finished pages, from what is drawn there, so that it
@@ -16,23 +16,19 @@
 //! to (`galley`).
 
 mod address;
-mod board;
 mod data;
 mod edition;
-mod fonts;
 mod hints;
 mod howto;
 mod lattice;
 mod lessons;
 mod page;
-mod printed;
 mod printed_text;
 mod read_back;
 mod roles;
 mod sums;
 mod walkthroughs;
 mod words;
-mod world;
 
 use std::fmt;
 
@@ -42,12 +38,14 @@ use study::StudiedPack;
 use typst::foundations::Datetime;
 
 pub use edition::Edition;
-pub use printed::Alteration;
 pub use printed_text::PrintedText;
 pub use read_back::{PrintedPuzzle, ReadError, read_back};
+pub use typeset::Alteration;
 
-use crate::printed::Printer;
-use crate::world::{Writing, typeset};
+use typeset::{Printer, Writing, typeset};
+
+/// The layout of the booklet.
+const TEMPLATE: &str = include_str!("booklet.typ");
 
 /// A booklet, and what the editor should know about it.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -89,7 +87,7 @@ fn set(
     let mut printer = Printer::default();
     let (data, printed) = data::data(pack, &published, lessons, edition, &mut printer);
     let writing = Writing { issued: edition.issued.and_then(datetime), is_plain };
-    let bytes = typeset(data, writing).map_err(BookletError::Typesetter)?;
+    let bytes = typeset(TEMPLATE, data, writing).map_err(BookletError::Typesetter)?;
     Ok(Booklet { bytes, printed, alterations: printer.into_alterations() })
 }
 

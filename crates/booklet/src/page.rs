@@ -15,7 +15,7 @@ use hayro_interpret::{
 };
 use kurbo::{Affine, BezPath, PathEl, Point, Rect};
 
-use crate::fonts::REPLACEMENT;
+use typeset::fonts::REPLACEMENT;
 
 /// A glyph on a page. Lengths are in points, from the upper left corner of the page.
 #[derive(Clone, PartialEq, Debug)]

@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use crate::printed::joins;
+use typeset::joins;
 
 /// A text that is printed, or was read off a page.
 ///

@@ -143,20 +143,6 @@ fn the_pages_say_what_they_must() {
     assert!(pages.iter().all(|it| !(0..9).any(|at| it.contains(row(at)))));
 }
 
-/// The booklet's colours are those that pictures have on printed pages.
-#[test]
-fn colours_are_those_of_the_pictures() {
-    let template = include_str!("booklet.typ");
-    let print = draw::STYLE.split("@media print").nth(1).unwrap();
-    for (name, here) in [("pencil", "pencil"), ("blue", "blue"), ("grey", "grey"), ("rule", "faint")] {
-        let colour = print.split(&format!("--{name}: ")).nth(1).unwrap().split(';').next().unwrap();
-        assert!(
-            template.contains(&format!("#let {here} = if in-black {{ ink }} else {{ rgb(\"{colour}\") }}")),
-            "{name} is {colour}"
-        );
-    }
-}
-
 /// No page before the solutions has a full board, in any form without walkthroughs.
 #[test]
 fn no_solution_stands_before_the_solutions() {

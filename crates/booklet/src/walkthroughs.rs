@@ -4,7 +4,7 @@ use study::Published;
 use trail::{Passage, Trail};
 use typst::foundations::{Array, Dict, IntoValue, Value, dict};
 
-use crate::board;
+use typeset::board;
 
 /// Every puzzle's passages, in the order of the puzzles.
 pub(crate) fn walkthroughs(published: &[Published<'_>]) -> Array {

@@ -2,7 +2,7 @@
 //!
 //! A [`Setting`] is a puzzle at its place in the pack, with what the editor has noted. From it come the [`Script`] (what is
 //! said, from the first word to the last, with times) and the [`Plan`] (the script with what is new in it, what viewers may
-//! stumble over, what to ask them, and what to say more shortly). [`cue_sheet`] lays the plan out to be read at a glance.
+//! stumble over, what to ask them, and what to say more shortly), which `cue` lays out to be read at a glance.
 //!
 //! Once it has been said, the stage's log is held against the script: [`Recorded`] gives chapters, captions, what ran long
 //! and what may be cut.
@@ -10,7 +10,6 @@
 //! How times are reckoned is in `pace` (the numbers) and `speech` (how text is read out). Steps are told in the voice that
 //! `tell` has for the ear. Looking at what was really said is for `review`.
 
-mod cue;
 mod introductions;
 mod log;
 mod pace;
@@ -26,7 +25,6 @@ mod step_key;
 mod stumbles;
 mod under;
 
-pub use cue::cue_sheet;
 pub use introductions::{Introduction, Taught};
 pub use log::{Reached, gone, reached};
 pub use pace::{MARK_MILLISECONDS, Pace, WORDS_A_MINUTE};

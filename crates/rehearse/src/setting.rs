@@ -61,6 +61,21 @@ impl<'a> Setting<'a> {
         Some(Setting { taught, pack_address, address: site::puzzle_address(pack.info(), id), ..alone })
     }
 
+    /// The puzzle, with everything found out about it.
+    pub fn study(&self) -> &'a Study {
+        self.study
+    }
+
+    /// Its walkthrough.
+    pub fn account(&self) -> &'a Account {
+        self.account
+    }
+
+    /// The pack's title; may be blank.
+    pub fn pack_title(&self) -> &str {
+        &self.pack_title
+    }
+
     /// The same with what the editor has noted. A pace that is noted is the one that counts.
     #[must_use]
     pub fn noted(self, notes: Notes) -> Setting<'a> {

@@ -1,4 +1,4 @@
-//! All that the typesetter can see: one template, the fonts, and the data it is given.
+//! All that the typesetter can see: one template, what all templates share, the fonts, and the data it is given.
 //!
 //! There are no other files, no packages and no clock, whatever a template or a pack may ask for.
 
@@ -15,33 +15,38 @@ use typst_pdf::{PdfOptions, PdfStandard, PdfStandards, Timestamp};
 
 use crate::fonts::FONTS;
 
-/// The layout of the booklet. It holds no text of any pack: those come in as values.
-static TEMPLATE: LazyLock<Source> = LazyLock::new(|| {
-    let path = VirtualPath::new("booklet.typ").unwrap_or_else(|_| unreachable!("it is a plain file name"));
-    let id = FileId::new(RootedPath::new(VirtualRoot::Project, path));
-    Source::new(id, include_str!("booklet.typ").to_owned())
-});
+/// What all templates share: they import it as `board.typ`.
+static SHARED: LazyLock<Source> = LazyLock::new(|| source("board.typ", include_str!("board.typ")));
+
+fn source(name: &str, text: &str) -> Source {
+    let path = VirtualPath::new(name).unwrap_or_else(|_| unreachable!("it is a plain file name"));
+    Source::new(FileId::new(RootedPath::new(VirtualRoot::Project, path)), text.to_owned())
+}
 
 /// What a document is set from.
 struct Desk {
     library: LazyHash<Library>,
+    template: Source,
 }
 
 /// How a document is written as PDF.
 #[derive(Clone, Copy, Debug)]
-pub(crate) struct Writing {
+pub struct Writing {
     /// When it was issued, for the file's metadata.
-    pub(crate) issued: Option<Datetime>,
+    pub issued: Option<Datetime>,
     /// Whether page contents are left readable; for tests.
-    pub(crate) is_plain: bool,
+    pub is_plain: bool,
 }
 
-/// Sets the template with `data` (its `sys.inputs`), as a tagged PDF that keeps to PDF/UA-1.
+/// Sets the template with `data` (its `sys.inputs`), as a tagged PDF that keeps to PDF/UA-1. A template holds no text of
+/// any pack: those come in as values.
 ///
-/// The first thing that the typesetter finds wrong comes back in its own words; that can only be a
-/// mistake in the template.
-pub(crate) fn typeset(data: Dict, writing: Writing) -> Result<Vec<u8>, String> {
-    let desk = Desk { library: LazyHash::new(Library::builder().with_inputs(data).build()) };
+/// # Errors
+///
+/// The first thing that the typesetter finds wrong, in its own words; that can only be a mistake in the template.
+pub fn typeset(template: &str, data: Dict, writing: Writing) -> Result<Vec<u8>, String> {
+    let library = LazyHash::new(Library::builder().with_inputs(data).build());
+    let desk = Desk { library, template: source("main.typ", template) };
     let Warned { output, warnings } = typst::compile::<PagedDocument>(&desk);
     let document = output.map_err(|it| said(&desk, &it))?;
     if !warnings.is_empty() {
@@ -66,7 +71,7 @@ pub(crate) fn typeset(data: Dict, writing: Writing) -> Result<Vec<u8>, String> {
 /// The first message, with its line in the template and its hints.
 fn said(desk: &Desk, diagnostics: &[SourceDiagnostic]) -> String {
     let Some(first) = diagnostics.first() else { return "no reason given".to_owned() };
-    let line = desk.range(first.span).and_then(|it| TEMPLATE.lines().byte_to_line(it.start));
+    let line = desk.range(first.span).and_then(|it| desk.template.lines().byte_to_line(it.start));
     let place = line.map_or(String::new(), |it| format!("line {}: ", it + 1));
     let hints: String = first.hints.iter().map(|it| format!(" ({})", it.v)).collect();
     format!("{place}{}{hints}", first.message)
@@ -82,11 +87,15 @@ impl World for Desk {
     }
 
     fn main(&self) -> FileId {
-        TEMPLATE.id()
+        self.template.id()
     }
 
     fn source(&self, id: FileId) -> FileResult<Source> {
-        if id == TEMPLATE.id() { Ok(TEMPLATE.clone()) } else { Err(FileError::AccessDenied) }
+        [&self.template, &*SHARED]
+            .into_iter()
+            .find(|it| it.id() == id)
+            .cloned()
+            .ok_or(FileError::AccessDenied)
     }
 
     fn file(&self, _: FileId) -> FileResult<Bytes> {

@@ -6,13 +6,13 @@ use trail::{StepId, Trail};
 use typst::foundations::{Array, Dict, IntoValue, Value, dict};
 
 /// A puzzle's board as it is handed out: givens and clues.
-pub(crate) fn handed_out(puzzle: &Puzzle) -> Dict {
+pub fn handed_out(puzzle: &Puzzle) -> Dict {
     let cell = |it| Shown { figure: puzzle.givens().get(it).map(|digit| (digit, true)), ..Shown::default() };
     board(puzzle, cell, format!("Puzzle board, {}.", in_words(puzzle, puzzle.givens())))
 }
 
 /// The same board solved: givens and clues in ink, the other digits in pencil.
-pub(crate) fn solved(puzzle: &Puzzle, solution: &Grid) -> Dict {
+pub fn solved(puzzle: &Puzzle, solution: &Grid) -> Dict {
     let cell = |it| {
         let figure = solution.get(it).map(|digit| (digit, puzzle.is_given(it)));
         Shown { figure, ..Shown::default() }
@@ -22,7 +22,7 @@ pub(crate) fn solved(puzzle: &Puzzle, solution: &Grid) -> Dict {
 
 /// The same board after those steps: givens and clues in ink, the digits found by then in pencil, the kinds of cells that
 /// are known, and what the steps use and settle.
-pub(crate) fn after(puzzle: &Puzzle, trail: &Trail, steps: &[StepId]) -> Dict {
+pub fn after(puzzle: &Puzzle, trail: &Trail, steps: &[StepId]) -> Dict {
     let (digits, marks) = draw::marks_for(puzzle, trail, steps);
     let last = steps.last().map_or(0, |it| it.number());
     let cell = |it: Cell| {

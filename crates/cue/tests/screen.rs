@@ -2,10 +2,11 @@
 
 use std::collections::BTreeSet;
 
+use cue::on_screen;
 use grid::{Grid, Size};
-use pack::Entry;
+use pack::{Entry, Notes, StepNote};
 use packfile::{SourceFile, read_puzzle};
-use rehearse::{MARK_MILLISECONDS, Plan, Setting, WORDS_A_MINUTE, cue_sheet};
+use rehearse::{MARK_MILLISECONDS, Plan, Setting, WORDS_A_MINUTE};
 use rulebook::Puzzle;
 use scraper::{ElementRef, Html, Selector};
 use study::{Study, study};
@@ -37,7 +38,7 @@ fn sheet(entry: Entry) -> String {
 
 fn sheet_of(study: &Study, pack_title: &str) -> Option<String> {
     let setting = Setting::alone(study, pack_title)?;
-    Some(cue_sheet(&setting, &Plan::new(&setting)))
+    Some(on_screen(&setting, &Plan::new(&setting)))
 }
 
 /// A page as html5ever reads it, which follows the parsing rules of the HTML standard (WHATWG) and
@@ -235,6 +236,30 @@ fn no_text_becomes_anything_but_text() {
     let page = sheet_of(&study(first_light(), false), "  ").unwrap();
     assert_eq!(texts(&parsed(&page), ".credit"), ["Set by Fern."]);
     assert_eq!(texts(&parsed(&page), "#opening p")[0], "First light, set by Fern.");
+}
+
+#[test]
+fn notes_stand_beside_their_steps_and_none_is_lost() {
+    let study = study(first_light(), false);
+    let setting = Setting::alone(&study, PACK).unwrap();
+    let key = Plan::new(&setting).script.cue(1).unwrap().key.clone();
+    let note = |key: &str| StepNote { key: key.to_owned(), says: "Slowly: <b>look</b>.".to_owned() };
+    let gone = "naked-single: r1c1 is 99";
+    let notes = Notes {
+        target: Some(captions::Time::seconds(60)),
+        questions: vec!["What now?".to_owned()],
+        steps: vec![note(gone), note(&key)],
+        ..Notes::default()
+    };
+    let setting = setting.noted(notes);
+    let html = parsed(&on_screen(&setting, &Plan::new(&setting)));
+    assert_eq!(texts(&html, "li .note"), ["Slowly: <b>look</b>."]);
+    assert_eq!(texts(&html, "#orphans dt"), [gone]);
+    assert_eq!(texts(&html, "#orphans dd"), ["Slowly: <b>look</b>."]);
+    let beforehand = texts(&html, "#beforehand").concat();
+    for it in ["What now?", "To keep to 1:00", "too long even then", "New here"] {
+        assert!(beforehand.contains(it), "{it} in {beforehand}");
+    }
 }
 
 /// The style sheet adds no colour to those of `page`, whose contrast is computed there.

@@ -9,10 +9,10 @@
 use crate::fonts::{FONTS, REPLACEMENT};
 
 /// Most characters of a title or a name.
-pub(crate) const LONGEST_NAME: usize = 300;
+pub const LONGEST_NAME: usize = 300;
 
 /// Most characters of a text that is a sentence or more.
-pub(crate) const LONGEST_TEXT: usize = 900;
+pub const LONGEST_TEXT: usize = 900;
 
 /// Most characters of a title in a running head.
 const LONGEST_RUNNING: usize = 60;
@@ -20,7 +20,7 @@ const LONGEST_RUNNING: usize = 60;
 /// What had to be done to a text before it could be printed.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub enum Alteration {
-    /// No font of the booklet has these characters, so U+FFFD is printed in their place.
+    /// No font has these characters, so U+FFFD is printed in their place.
     Replaced {
         /// The text.
         text: String,
@@ -38,29 +38,29 @@ pub enum Alteration {
 
 /// Makes texts printable, and remembers what it had to alter.
 #[derive(Debug, Default)]
-pub(crate) struct Printer {
+pub struct Printer {
     alterations: Vec<Alteration>,
 }
 
 impl Printer {
     /// A title or a name.
-    pub(crate) fn name(&mut self, text: &str) -> String {
+    pub fn name(&mut self, text: &str) -> String {
         self.print(text, LONGEST_NAME)
     }
 
     /// A title in a running head, which has one line: cut without a word, because the whole title
     /// stands elsewhere.
-    pub(crate) fn running(&self, text: &str) -> String {
+    pub fn running(&self, text: &str) -> String {
         Printer::default().print(text, LONGEST_RUNNING)
     }
 
     /// A sentence or more.
-    pub(crate) fn text(&mut self, text: &str) -> String {
+    pub fn text(&mut self, text: &str) -> String {
         self.print(text, LONGEST_TEXT)
     }
 
     /// What was altered, each alteration once, in the order in which it happened.
-    pub(crate) fn into_alterations(self) -> Vec<Alteration> {
+    pub fn into_alterations(self) -> Vec<Alteration> {
         self.alterations
     }
 
@@ -97,7 +97,7 @@ impl Printer {
 }
 
 /// The two characters that only say whether their neighbours join; they shape some scripts.
-pub(crate) fn joins(it: char) -> bool {
+pub fn joins(it: char) -> bool {
     matches!(it, '\u{200c}' | '\u{200d}')
 }
 

@@ -1,9 +1,9 @@
-//! The faces the booklet is set in. They come with the program, never from the machine, so that the
+//! The faces that documents are set in. They come with the program, never from the machine, so that the
 //! same pack gives the same bytes everywhere.
 //!
 //! All are free fonts that `typst-assets` carries: Libertinus Serif (SIL Open Font License 1.1), and
 //! where it has no letter, New Computer Modern (GUST Font License) and DejaVu Sans Mono (Bitstream
-//! Vera and DejaVu licences). [`CREDITS`] is what the booklet itself says about them.
+//! Vera and DejaVu licences). [`CREDITS`] is what a booklet itself says about them.
 
 use std::sync::LazyLock;
 
@@ -11,33 +11,33 @@ use typst::foundations::Bytes;
 use typst::text::{Font, FontBook, FontStyle, FontWeight};
 use typst::utils::LazyHash;
 
-/// The face of the booklet.
-pub(crate) const FACE: &str = "Libertinus Serif";
+/// The face of running text.
+pub const FACE: &str = "Libertinus Serif";
 
 /// The faces that stand in for letters that [`FACE`] does not have, in that order.
-pub(crate) const STAND_INS: [&str; 2] = ["New Computer Modern", "DejaVu Sans Mono"];
+pub const STAND_INS: [&str; 2] = ["New Computer Modern", "DejaVu Sans Mono"];
 
 /// Each face with its licence, as the credits print them.
-pub(crate) const CREDITS: [(&str, &str); 3] = [
+pub const CREDITS: [(&str, &str); 3] = [
     (FACE, "SIL Open Font License 1.1"),
     (STAND_INS[0], "GUST Font License"),
     (STAND_INS[1], "Bitstream Vera and DejaVu licences"),
 ];
 
 /// What stands for a character that no face has.
-pub(crate) const REPLACEMENT: char = '\u{fffd}';
+pub const REPLACEMENT: char = '\u{fffd}';
 
 /// The fonts and what is known about them.
 #[derive(Debug)]
-pub(crate) struct Fonts {
+pub struct Fonts {
     /// Families, styles and coverage, by place in [`Fonts::fonts`].
-    pub(crate) book: LazyHash<FontBook>,
+    pub book: LazyHash<FontBook>,
     /// The fonts.
-    pub(crate) fonts: Vec<Font>,
+    pub fonts: Vec<Font>,
 }
 
 /// All fonts, read once.
-pub(crate) static FONTS: LazyLock<Fonts> = LazyLock::new(Fonts::load);
+pub static FONTS: LazyLock<Fonts> = LazyLock::new(Fonts::load);
 
 impl Fonts {
     fn load() -> Fonts {
@@ -47,12 +47,12 @@ impl Fonts {
     }
 
     /// Whether some font has a glyph for that character.
-    pub(crate) fn have(&self, it: char) -> bool {
+    pub fn have(&self, it: char) -> bool {
         self.fonts.iter().any(|font| font.info().coverage.contains(u32::from(it)))
     }
 }
 
-/// Whether the booklet can come to use a font: each face it is set in, and the stand-ins upright only.
+/// Whether a document can come to use a font: each face it is set in, and the stand-ins upright only.
 fn is_used(font: &Font) -> bool {
     let info = font.info();
     let is_plain = info.variant.style == FontStyle::Normal && info.variant.weight == FontWeight::REGULAR;

@@ -1,4 +1,4 @@
-//! The cue sheet as a page: an overview with times, the opening, then the walkthrough in large type.
+//! The cue sheet as a page.
 
 use captions::Time;
 use draw::{Board, Marks, Scale};
@@ -7,8 +7,9 @@ use maud::{DOCTYPE, Markup, PreEscaped, html};
 use pack::Entry;
 use trail::{StepId, Trail};
 
-use crate::{Cue, Passage, Plan, Script, Setting};
+use crate::{MOST_STEPS, basis, is_new};
 use page::{bare, text};
+use rehearse::{Cue, Passage, Plan, Script, Setting, Taught};
 
 /// The rules of the page, beside those that all pages share.
 const STYLE: &str = include_str!("cue.css");
@@ -16,14 +17,11 @@ const STYLE: &str = include_str!("cue.css");
 /// Nothing may run and nothing may be fetched, whatever a file of the pack holds.
 const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'";
 
-/// At most so many steps are spoken beside one board: about as much as a presenter's eye keeps hold of.
-const MOST_STEPS: usize = 6;
-
 /// The cue sheet of a puzzle, as one HTML page. Equal inputs give equal bytes.
-pub fn cue_sheet(setting: &Setting, plan: &Plan) -> String {
+pub fn on_screen(setting: &Setting, plan: &Plan) -> String {
     let script = &plan.script;
-    let entry = setting.study.entry();
-    let trail = setting.account.explained.walkthrough().trail();
+    let entry = setting.study().entry();
+    let trail = setting.account().explained.walkthrough().trail();
     let page = html! {
         (DOCTYPE)
         html lang="en" {
@@ -56,7 +54,7 @@ pub fn cue_sheet(setting: &Setting, plan: &Plan) -> String {
 
 /// What it is, and when everything begins.
 fn masthead(setting: &Setting, plan: &Plan) -> Markup {
-    let (entry, pack_title, script) = (setting.study.entry(), &setting.pack_title, &plan.script);
+    let (entry, pack_title, script) = (setting.study().entry(), setting.pack_title(), &plan.script);
     html! {
         header.masthead {
             p.kind { "Cue sheet" }
@@ -67,9 +65,7 @@ fn masthead(setting: &Setting, plan: &Plan) -> Markup {
             }
             table.times {
                 caption {
-                    "About " strong { (script.total().clock()) } " to speak: " (plan.pace.words_a_minute)
-                    " words a minute, and " (seconds(plan.pace.mark)) " for each mark put on the board. "
-                    (basis(plan))
+                    "About " strong { (script.total().clock()) } " to speak: " (basis(plan))
                 }
                 thead { tr { th scope="col" { "Part" } th scope="col" { "Starts" } th scope="col" { "Takes" } } }
                 tbody {
@@ -99,8 +95,6 @@ fn masthead(setting: &Setting, plan: &Plan) -> Markup {
 
 /// What to have in mind: what is new, what is not, what to ask, and what to say more shortly.
 fn beforehand(plan: &Plan) -> Markup {
-    let (shorter, over) = plan.shortened();
-    let numbers = |steps: &[StepId]| page::steps(steps);
     html! {
         section #beforehand {
             h2 { "Before you begin" }
@@ -120,13 +114,7 @@ fn beforehand(plan: &Plan) -> Markup {
                 h3 { "Taught before" }
                 ul {
                     @for it in &plan.taught {
-                        li {
-                            (tell::technique_name(it.technique))
-                            @match &it.by {
-                                Some(title) => { ", in " (text(title)) }
-                                None => { ", known from the start" }
-                            }
-                        }
+                        li { (text(&taught(it))) }
                     }
                 }
             }
@@ -144,16 +132,33 @@ fn beforehand(plan: &Plan) -> Markup {
             }
             @if let Some(target) = plan.target {
                 h3 { "To keep to " (target.clock()) }
-                @if shorter.is_empty() && over == Time(0) { p { "Nothing needs to be shortened." } }
-                ul {
-                    @for it in shorter {
-                        li { "Say " (numbers(&it.steps)) " together; that saves " (it.saves.clock()) "." }
-                    }
-                }
-                @if over > Time(0) { p { "It is " (over.clock()) " too long even then." } }
+                ul { @for (it, _) in to_shorten(plan) { li { (it) } } }
             }
         }
     }
+}
+
+/// A technique that was taught before, and where.
+pub(crate) fn taught(it: &Taught) -> String {
+    let name = tell::technique_name(it.technique);
+    match &it.by {
+        Some(title) => format!("{name}, in {}", bare(title)),
+        None => format!("{name}, known from the start"),
+    }
+}
+
+/// What to say more shortly so that the target is met, a sentence each; with nothing below them.
+pub(crate) fn to_shorten(plan: &Plan) -> Vec<(String, Vec<String>)> {
+    let (shorter, over) = plan.shortened();
+    let mut said: Vec<String> = (shorter.iter())
+        .map(|it| format!("Say {} together; that saves {}.", page::steps(&it.steps), it.saves.clock()))
+        .collect();
+    if over > Time(0) {
+        said.push(format!("It is {} too long even then.", over.clock()));
+    } else if said.is_empty() {
+        said.push("Nothing needs to be shortened.".to_owned());
+    }
+    said.into_iter().map(|it| (it, Vec::new())).collect()
 }
 
 /// The credit line and the rules, to be read out beside the board as it is printed.
@@ -238,11 +243,7 @@ fn stretch(entry: &Entry, trail: &Trail, plan: &Plan, cues: &[Cue]) -> Markup {
 
 /// A line as it is read: what it comes to in bold.
 fn said(line: &str) -> Markup {
-    // A step ends in its conclusions, after "So"; a line without one has nothing that stands out.
-    let (premises, conclusion) = match line.rfind(". So ") {
-        Some(at) => line.split_at(at + 2),
-        None => (line, ""),
-    };
+    let (premises, conclusion) = crate::said(line);
     html! {
         (premises)
         @if !conclusion.is_empty() { strong { (conclusion) } }
@@ -269,26 +270,7 @@ fn steps(passage: &Passage) -> Markup {
     }
 }
 
-/// What the times rest on.
-fn basis(plan: &Plan) -> String {
-    match plan.pace.n_steps {
-        0 => "Estimated, not timed.".to_owned(),
-        n => format!("Your own pace, from {n} steps of rehearsals."),
-    }
-}
-
-/// Whether a step is the first of a technique that is new here.
-fn is_new(plan: &Plan, cue: &Cue) -> bool {
-    plan.introductions.iter().any(|it| it.step == cue.step)
-}
-
 /// The id of a passage's section.
 fn anchor(at: usize) -> String {
     format!("passage-{}", at + 1)
-}
-
-/// `1.5 seconds`.
-fn seconds(Time(milliseconds): Time) -> String {
-    let (whole, tenths) = (milliseconds / 1_000, milliseconds % 1_000 / 100);
-    if tenths == 0 { format!("{whole} seconds") } else { format!("{whole}.{tenths} seconds") }
 }
