@@ -1,4 +1,4 @@
-//! Cuts as people read them and as editing programs do.
+//! Cuts as editing programs read them.
 
 use crate::{Cuts, Time};
 
@@ -26,16 +26,6 @@ impl FrameRate {
         let (hours, minutes) = (seconds / 3_600, seconds / 60 % 60);
         format!("{hours:02}:{minutes:02}:{:02}:{:02}", seconds % 60, frames % rate)
     }
-}
-
-/// A line a cut, for people: from, to, how long, why.
-pub fn cut_lines(cuts: &Cuts) -> String {
-    let lines = cuts.iter().map(|it| {
-        let lasts = it.to.since(it.from).as_seconds();
-        let why = if it.why.is_empty() { String::new() } else { format!("  {}", it.why.replace('\n', " ")) };
-        format!("{} to {}  {lasts:.1} s{why}\n", it.from, it.to)
-    });
-    lines.collect()
 }
 
 /// What is kept of a recording that long, as an edit decision list in the form that is known as CMX 3600: an event a
@@ -71,14 +61,6 @@ mod tests {
     fn cuts() -> Cuts {
         let cut = |from, to, why: &str| Cut { from: Time(from), to: Time(to), why: why.to_owned() };
         Cuts::new([cut(5_000, 7_500, "slip"), cut(60_000, 61_000, "")], Time(90_000))
-    }
-
-    #[test]
-    fn cuts_are_listed_for_people() {
-        assert_eq!(
-            cut_lines(&cuts()),
-            "00:00:05.000 to 00:00:07.500  2.5 s  slip\n00:01:00.000 to 00:01:01.000  1.0 s\n"
-        );
     }
 
     #[test]

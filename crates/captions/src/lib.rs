@@ -10,6 +10,7 @@
 
 mod caption;
 mod chapters;
+mod cut_list;
 mod cuts;
 mod edit_list;
 mod read;
@@ -19,9 +20,10 @@ mod webvtt;
 
 pub use caption::Caption;
 pub use chapters::{Chapter, LEAST_CHAPTER, chapter_lines, chapters};
+pub use cut_list::{cut_lines, read_cuts};
 pub use cuts::{Cut, Cuts};
-pub use edit_list::{FrameRate, cut_lines, edit_list};
+pub use edit_list::{FrameRate, edit_list};
 pub use read::{Fault, Form, ReadCaptions, ReadFault, read};
 pub use split::{Limits, READABLE, within};
-pub use time::Time;
+pub use time::{NoTime, Time};
 pub use webvtt::{chapters_webvtt, webvtt};

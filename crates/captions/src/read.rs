@@ -9,7 +9,7 @@ mod bytes;
 mod cues;
 mod fault;
 mod stamped;
-mod stamps;
+pub(crate) mod stamps;
 mod tidied;
 
 pub use fault::{Fault, ReadFault};

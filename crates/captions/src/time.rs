@@ -2,6 +2,7 @@
 
 use std::fmt;
 use std::ops::{Add, Sub};
+use std::str::FromStr;
 
 /// Milliseconds from the beginning of a recording, or a length of so many.
 ///
@@ -59,6 +60,27 @@ impl Sub for Time {
         self.since(other)
     }
 }
+
+/// Reads `1:05`, `1:02:03`, `00:01:05.250`: at least minutes and seconds.
+impl FromStr for Time {
+    type Err = NoTime;
+
+    fn from_str(text: &str) -> Result<Time, NoTime> {
+        crate::read::stamps::time(text).ok_or(NoTime)
+    }
+}
+
+/// The text is no time.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct NoTime;
+
+impl fmt::Display for NoTime {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("a time is written as minutes and seconds, such as 12:05")
+    }
+}
+
+impl std::error::Error for NoTime {}
 
 impl fmt::Display for Time {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {

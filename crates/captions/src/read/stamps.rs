@@ -3,7 +3,7 @@
 use crate::Time;
 
 /// `00:01:05.250`, `1:05,2`, `01:02:03`: at least minutes and seconds; the fraction of a second after a dot or a comma.
-pub(super) fn time(text: &str) -> Option<Time> {
+pub(crate) fn time(text: &str) -> Option<Time> {
     let text = text.trim();
     let (whole, fraction) = text.split_once(['.', ',']).unwrap_or((text, ""));
     let parts: Vec<u64> = whole.split(':').map(number).collect::<Option<_>>()?;
