@@ -4,6 +4,7 @@ mod make;
 
 use std::path::PathBuf;
 
+use captions::Time;
 use clap::builder::PossibleValuesParser;
 use clap::builder::TypedValueParser;
 use clap::{Args, Parser, Subcommand};
@@ -254,6 +255,97 @@ pub(crate) enum RawCommand {
     ))]
     Make(Box<RawMake>),
 
+    /// Plan the recording of a walkthrough: what to say and how long it takes, what is new in it, what to ask viewers, and
+    /// where they may stumble
+    ///
+    /// Your own notes on steps are read from the pack's folder `notes`; --write starts a file there. How fast you speak is
+    /// learnt from the logs in `rehearsals`, once they hold twenty steps.
+    #[command(after_help = examples!(
+        "plan lantern-room first-light" "plan lantern-room first-light --write"
+        "plan lantern-room first-light --divide 6:00"
+    ))]
+    Plan {
+        #[command(flatten)]
+        each: RawEach,
+
+        /// Divide the walkthrough into recordings of at most this length, between passages
+        #[arg(long, value_name = "M:SS")]
+        divide: Option<Time>,
+
+        /// Start notes/PUZZLE.toml, with the keys of all steps as remarks; one that is there is left as it is
+        #[arg(long)]
+        write: bool,
+    },
+
+    /// Make chapters, captions, a list of cuts and the text under a recording from the log that the stage wrote
+    ///
+    /// Pauses and entries that were undone are suggested as cuts. Once you have cut, give the list back with --cuts:
+    /// chapters and captions are then those of what is left.
+    #[command(allow_missing_positional = true, after_help = examples!(
+        "recording lantern-room first-light rehearsals/first-light-1.json --out recording"
+        "recording lantern-room first-light first-light-1.json --cuts recording/cuts.txt --out published"
+    ))]
+    Recording {
+        #[command(flatten)]
+        one: RawOne,
+
+        /// The log
+        log: PathBuf,
+
+        /// The cuts that were made, a line each: 1:05 to 1:09.5 why
+        #[arg(long, value_name = "FILE")]
+        cuts: Option<PathBuf>,
+
+        /// Frames a second, for the edit list
+        #[arg(long, value_name = "N", default_value = "25", value_parser = clap::value_parser!(u8).range(1..=120))]
+        frames: u8,
+
+        /// The folder to write
+        #[arg(long, value_name = "DIR")]
+        out: PathBuf,
+    },
+
+    /// Draw a puzzle's board at any step of its walkthrough, a cover for its recording, or the whole walkthrough as a
+    /// silent film
+    #[command(allow_missing_positional = true, after_help = examples!(
+        "picture lantern-room first-light --step 7 --out step-7.svg"
+        "picture lantern-room first-light --cover --out cover.png"
+        "picture lantern-room first-light --film --out film.png"
+        "picture lantern-room first-light --frames 25 --width 1920 --out frames"
+    ))]
+    Picture {
+        #[command(flatten)]
+        one: RawOne,
+
+        /// The file to write, .png or .svg; with --frames the folder
+        #[arg(long, value_name = "FILE")]
+        out: PathBuf,
+
+        /// The board after this step [default: as it is printed]
+        #[arg(long, value_name = "N", conflicts_with_all = ["cover", "film", "frames"])]
+        step: Option<usize>,
+
+        /// The cover: 1280 by 720 pixels
+        #[arg(long, conflicts_with_all = ["film", "frames"])]
+        cover: bool,
+
+        /// One moving picture (APNG)
+        #[arg(long, conflicts_with = "frames")]
+        film: bool,
+
+        /// Numbered pictures for a video editor, so many a second
+        #[arg(long, value_name = "N", value_parser = clap::value_parser!(u8).range(1..=120))]
+        frames: Option<u8>,
+
+        /// Seconds for each step of a film or of frames, at most 60
+        #[arg(long, value_name = "S", default_value = "2", value_parser = a_minute_at_most)]
+        seconds: f64,
+
+        /// Pixels across
+        #[arg(long, value_name = "N", default_value = "1000", value_parser = clap::value_parser!(u32).range(1..=15_360))]
+        width: u32,
+    },
+
     /// Do the whole job: check, explain, grade and order the pack, and write report, booklet, site and
     /// cue sheets
     ///
@@ -328,6 +420,15 @@ pub(crate) struct RawEach {
 }
 
 #[derive(Args, Debug)]
+pub(crate) struct RawOne {
+    #[command(flatten)]
+    pub(crate) target: RawTarget,
+
+    /// The id of one puzzle: its file's name without .toml; left out after a puzzle file
+    pub(crate) puzzle: Option<String>,
+}
+
+#[derive(Args, Debug)]
 pub(crate) struct RawWhy {
     #[command(flatten)]
     pub(crate) target: RawTarget,
@@ -371,6 +472,12 @@ pub(crate) struct RawJudge {
     #[arg(long, value_name = "N", default_value = "12")]
     #[arg(value_parser = clap::value_parser!(u16).range(1..))]
     pub(crate) within: u16,
+}
+
+/// A number of seconds that is more than nothing and at most a minute.
+fn a_minute_at_most(text: &str) -> Result<f64, String> {
+    let read = text.parse::<f64>().ok().filter(|it| *it > 0.0 && *it <= 60.0);
+    read.ok_or_else(|| "not a number of seconds above 0 and up to 60".to_owned())
 }
 
 /// The techniques' names, easiest first.

@@ -55,6 +55,16 @@ impl EachFound {
         self.found.studies().collect()
     }
 
+    /// Everything that was found.
+    pub(crate) fn inner(&self) -> &Found {
+        &self.found
+    }
+
+    /// The same, to add what is wrong with other files of the pack.
+    pub(crate) fn inner_mut(&mut self) -> &mut Found {
+        &mut self.found
+    }
+
     /// Refuses sealed puzzles, which is a trouble of the pack: those of which `what` would be told if they were
     /// open.
     #[must_use]

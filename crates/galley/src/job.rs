@@ -1,13 +1,15 @@
 //! What is to be done, once it is clear what was meant.
 
+use captions::FrameRate;
 use reason::Known;
 
-use crate::args::{RawArgs, RawCommand, RawEach, RawKnows, RawTarget};
+use crate::args::{RawArgs, RawCommand, RawEach, RawKnows, RawOne, RawTarget};
 use crate::each::Each;
 use crate::jobs::{
-    Calibrate, Check, Drills, Explain, Gap, Grade, Judge, Make, Mend, New, Order, Press, Settle, Spare,
-    Table, Teaches, Twins, Vary, Why,
+    Calibrate, Check, Drills, Explain, Gap, Grade, Judge, Make, Mend, New, Order, Picture, PlanRecording,
+    Press, Recording, Settle, Shown, Spare, Table, Teaches, Twins, Vary, Why,
 };
+use crate::one::One;
 use crate::outcome::{Failure, Outcome};
 use crate::screen::Screen;
 use crate::stop::Stop;
@@ -43,6 +45,9 @@ enum Task {
     Drill(Box<Drills>),
     Gap(Box<Gap>),
     Press(Press),
+    Plan(PlanRecording),
+    Recording(Recording),
+    Picture(Picture),
 }
 
 /// What a job works with, beside what it is about.
@@ -97,6 +102,27 @@ impl TryFrom<RawArgs> for Job {
                     Err(raw) => Task::Make(Box::new(Make::try_from(raw)?)),
                 },
             },
+            RawCommand::Plan { each, divide, write } => {
+                Task::Plan(PlanRecording { each: each.into(), divide, write })
+            }
+            RawCommand::Recording { one, log, cuts, frames, out } => Task::Recording(Recording {
+                one: one.into(),
+                log,
+                cuts,
+                frames: FrameRate::new(frames).ok_or_else(no_frame_rate)?,
+                out,
+            }),
+            RawCommand::Picture { one, out, step, cover, film, frames, seconds, width } => {
+                // At most a minute, so it fits.
+                let milliseconds = (seconds * 1_000.0).round() as u16;
+                let what = match frames {
+                    _ if cover => Shown::Cover,
+                    _ if film => Shown::Film(milliseconds),
+                    Some(rate) => Shown::Frames(rate, milliseconds),
+                    None => Shown::Board(step),
+                };
+                Task::Picture(Picture { one: one.into(), what, width, out })
+            }
             RawCommand::Press { target, out, issued, forms, archive } => {
                 Task::Press(Press { target: target.into(), out, issued, forms, archive: archive.archive })
             }
@@ -116,6 +142,17 @@ impl From<RawEach> for Each {
     fn from(raw: RawEach) -> Each {
         Each { target: raw.target.into(), puzzle: raw.puzzle }
     }
+}
+
+impl From<RawOne> for One {
+    fn from(raw: RawOne) -> One {
+        One { target: raw.target.into(), puzzle: raw.puzzle }
+    }
+}
+
+/// Never met: the command line takes rates from 1 to 120 only.
+fn no_frame_rate() -> Failure {
+    Failure::new("there is no such frame rate", "name one from 1 to 120")
 }
 
 impl From<RawTarget> for Target {
@@ -158,6 +195,9 @@ impl Job {
             Task::Drill(it) => it.run(&with),
             Task::Gap(it) => it.run(&with),
             Task::Press(it) => it.run(&with),
+            Task::Plan(it) => it.run(&with),
+            Task::Recording(it) => it.run(&with),
+            Task::Picture(it) => it.run(&with),
         }?;
         if with.is_quiet {
             outcome.note.clear();

@@ -4,6 +4,7 @@
 mod lessons;
 mod making;
 mod orders;
+mod recordings;
 mod repairs;
 mod teaches;
 
@@ -19,6 +20,10 @@ pub(crate) use making::{
     Variant, Varying,
 };
 pub(crate) use orders::{Aside, Costs, Flaw, Moved, Order, Place, Proposed};
+pub(crate) use recordings::{
+    Chapter, Cut, NewHere, OrphanedNote, Pictured, Planned, PlannedPassage, PlannedStep, Question, RanLong,
+    ReachedStep, Recorded, RecordingPart, RecordingPlan, SayTogether, Stumble, TaughtBefore,
+};
 pub(crate) use repairs::{
     Conflict, Irreducible, Mend, Mending, Printed, Settled, Spared, Towards, differences, verdict_on,
 };
@@ -27,6 +32,10 @@ pub(crate) use teaches::{Meant, Teaches, TechniqueWorth};
 
 /// The number of the format of every document.
 pub(crate) const FORMAT: u8 = 1;
+
+/// A puzzle of which nothing is to be said.
+#[derive(Serialize, Debug)]
+pub(crate) struct Nothing {}
 
 /// The document as text.
 pub(crate) fn text(document: &impl Serialize) -> String {

@@ -7,7 +7,7 @@
 
 use std::collections::BTreeMap;
 use std::fs::{self, File};
-use std::io::{self, Read};
+use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
 
 use pack::{Pack, PackInfo, PuzzleId};
@@ -26,6 +26,15 @@ pub(crate) const CALIBRATION: &str = "calibration.json";
 
 /// The folder of the test solves.
 pub(crate) const SOLVES: &str = "solves";
+
+/// The folder of the notes for recordings.
+pub(crate) const NOTES: &str = "notes";
+
+/// The folder of the logs of rehearsals and recordings.
+pub(crate) const REHEARSALS: &str = "rehearsals";
+
+/// The template of the text under recordings.
+pub(crate) const UNDER: &str = "under-recordings.txt";
 
 /// The folder of the puzzle files.
 pub(crate) const PUZZLES: &str = "puzzles";
@@ -252,15 +261,72 @@ fn names_of(root: &Path) -> Result<Vec<String>, Failure> {
 ///
 /// If a file cannot be read.
 pub(crate) fn load_solves(root: &Path) -> Result<(Vec<SourceFile>, Vec<Problem>), Failure> {
+    load_folder(root, SOLVES, "json")
+}
+
+/// The files of one folder of the pack that end so: those that can be read as files, and a problem for each that
+/// cannot.
+///
+/// # Errors
+///
+/// If a file cannot be read.
+pub(crate) fn load_folder(
+    root: &Path,
+    folder: &str,
+    ending: &str,
+) -> Result<(Vec<SourceFile>, Vec<Problem>), Failure> {
     let real_root = root.canonicalize().map_err(|it| cannot_read(root, &it))?;
     let (found, outside): (Vec<String>, Vec<String>) =
-        names_in(root, SOLVES, "json")?.into_iter().partition(|it| is_inside(&real_root, &root.join(it)));
+        names_in(root, folder, ending)?.into_iter().partition(|it| is_inside(&real_root, &root.join(it)));
     let mut files = Vec::new();
     for name in found {
         let bytes = read(&root.join(&name))?;
         files.push(SourceFile::new(name, bytes));
     }
     Ok((files, outside.into_iter().map(leads_outside).collect()))
+}
+
+/// A file of the pack that need not be there; one that leads out of it is not.
+///
+/// # Errors
+///
+/// If it is there and cannot be read.
+pub(crate) fn read_if_there(root: &Path, name: &str) -> Result<Option<SourceFile>, Failure> {
+    let path = root.join(name);
+    let real_root = root.canonicalize().map_err(|it| cannot_read(root, &it))?;
+    match path.is_file() && is_inside(&real_root, &path) {
+        true => Ok(Some(SourceFile::new(name, read(&path)?))),
+        false => Ok(None),
+    }
+}
+
+/// A file that was named, whatever it is.
+///
+/// # Errors
+///
+/// If it is not there, cannot be read or is larger than a pack's files are.
+pub(crate) fn read_file(path: &Path) -> Result<SourceFile, Failure> {
+    let bytes = read(path)?;
+    if bytes.len() > MOST_BYTES {
+        return Err(Failure::new(
+            format!("{} is larger than {MOST_BYTES} bytes", shown(path)),
+            "name the right file",
+        ));
+    }
+    Ok(SourceFile::new(path.to_string_lossy(), bytes))
+}
+
+/// Writes a file that was named, all of it or nothing.
+///
+/// # Errors
+///
+/// If it cannot be written.
+pub(crate) fn write_file(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
+    let written = tempfile::NamedTempFile::new_in(parent_of(path)).and_then(|mut file| {
+        file.write_all(bytes)?;
+        file.persist(path).map_err(|it| it.error)
+    });
+    written.map(|_| ()).map_err(|it| cannot_write(path, &it))
 }
 
 /// The names of the files in a folder of the pack that end so, relative to the pack, in order; none if there is no such

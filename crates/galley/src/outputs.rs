@@ -2,10 +2,11 @@
 //!
 //! The report is for the editor and always written. The booklet and the site are for solvers: what is
 //! published in them is read out of the finished files, compared with the pack and proved once more. A
-//! difference is a fault of Galley's, and nothing is written then. The cue sheets are for whoever
+//! difference is a fault of Galley's, and nothing is written then. Cue sheets, covers and texts are for whoever
 //! records.
 
 mod booklet;
+mod cues;
 mod site;
 
 use pack::{Day, Entry, Form, PuzzleId};
@@ -19,6 +20,7 @@ use crate::folder::Files;
 use crate::job::With;
 use crate::outcome::Failure;
 use crate::progress;
+use crate::recordings::Recordings;
 use crate::studies::Found;
 
 pub(crate) use ::booklet::Alteration;
@@ -48,6 +50,7 @@ pub(crate) fn outputs(
     found: &Found,
     issued: Option<Day>,
     forms: &[Form],
+    recordings: &Recordings,
     with: &With,
 ) -> Result<Outputs, Failure> {
     let pack = &found.pack;
@@ -59,7 +62,7 @@ pub(crate) fn outputs(
     let sign = progress::waiting("making report, booklet, site and cue sheets", with);
     // The booklet takes about as long as all the others together.
     let (for_editor, for_solvers) = rayon::join(
-        || [report(found, &worths), cue_sheets(found)],
+        || (report(found, &worths), cues::cues(found, recordings)),
         || {
             (!pack.published().is_empty()).then(|| {
                 rayon::join(
@@ -72,7 +75,9 @@ pub(crate) fn outputs(
     sign.finish_and_clear();
     with.stop.check()?;
 
-    let mut files: Files = for_editor.into_iter().flatten().collect();
+    let (report, cues) = for_editor;
+    let mut files: Files = report;
+    files.extend(cues?);
     let mut alterations = Vec::new();
     let is_published = for_solvers.is_some();
     if let Some((booklet, site)) = for_solvers {
@@ -107,16 +112,6 @@ fn worths(found: &Found, with: &With) -> Result<Worths, Failure> {
 fn report(found: &Found, worths: &Worths) -> Files {
     let report = report::report(&found.pack, worths, &found.problems_of_files, &found.unreadable);
     Files::from([("report.html".to_owned(), report.into_bytes())])
-}
-
-/// A cue sheet for each puzzle that is open and has a walkthrough.
-fn cue_sheets(found: &Found) -> Files {
-    let title = &found.pack.info().title;
-    let sheet = |it: &study::Study| {
-        let sheet = rehearse::cue_sheet(it, title)?;
-        Some((format!("cue/{}.html", it.entry().id), sheet.into_bytes()))
-    };
-    found.pack.studies().iter().filter_map(sheet).collect()
 }
 
 /// Proves a puzzle as it was read back from `what`.

@@ -12,6 +12,7 @@ use crate::json;
 use crate::outcome::{Failure, Outcome};
 use crate::outputs::{Alteration, Outputs, outputs};
 use crate::print;
+use crate::recordings::Recordings;
 use crate::studies::{Found, Target};
 
 /// The command.
@@ -38,7 +39,10 @@ impl Press {
         found.watch_for_twins(&self.archive, with)?;
         let outputs = match found.pack.studies().is_empty() {
             true => Outputs::default(),
-            false => outputs(&found, self.issued, &self.forms_of(&found), with)?,
+            false => {
+                let recordings = Recordings::read(&self.target.path, &mut found)?;
+                outputs(&found, self.issued, &self.forms_of(&found), &recordings, with)?
+            }
         };
         let written = match outputs.files.is_empty() {
             true => Vec::new(),
