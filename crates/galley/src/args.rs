@@ -262,11 +262,16 @@ pub(crate) enum RawCommand {
     /// learnt from the logs in `rehearsals`, once they hold twenty steps.
     #[command(after_help = examples!(
         "plan lantern-room first-light" "plan lantern-room first-light --write"
+        "plan lantern-room first-light --sheet first-light.pdf"
         "plan lantern-room first-light --divide 6:00"
     ))]
     Plan {
         #[command(flatten)]
         each: RawEach,
+
+        /// Write the cue sheet, to a file that ends in .pdf or .html; of one puzzle only
+        #[arg(long, value_name = "FILE")]
+        sheet: Option<PathBuf>,
 
         /// Divide the walkthrough into recordings of at most this length, between passages
         #[arg(long, value_name = "M:SS")]
@@ -378,6 +383,10 @@ pub(crate) enum RawCommand {
         /// may be given several times [default: the pack's `booklets`, or a4]
         #[arg(long = "booklet", value_name = "FORM")]
         forms: Vec<Form>,
+
+        /// Print the cue sheets too, cue/PUZZLE.pdf beside cue/PUZZLE.html; takes a second or two for each puzzle
+        #[arg(long)]
+        print_cues: bool,
 
         #[command(flatten)]
         archive: RawArchive,

@@ -102,8 +102,8 @@ impl TryFrom<RawArgs> for Job {
                     Err(raw) => Task::Make(Box::new(Make::try_from(raw)?)),
                 },
             },
-            RawCommand::Plan { each, divide, write } => {
-                Task::Plan(PlanRecording { each: each.into(), divide, write })
+            RawCommand::Plan { each, divide, write, sheet } => {
+                Task::Plan(PlanRecording { each: each.into(), divide, write, sheet })
             }
             RawCommand::Recording { one, log, cuts, frames, out } => Task::Recording(Recording {
                 one: one.into(),
@@ -123,9 +123,14 @@ impl TryFrom<RawArgs> for Job {
                 };
                 Task::Picture(Picture { one: one.into(), what, width, out })
             }
-            RawCommand::Press { target, out, issued, forms, archive } => {
-                Task::Press(Press { target: target.into(), out, issued, forms, archive: archive.archive })
-            }
+            RawCommand::Press { target, out, issued, forms, print_cues, archive } => Task::Press(Press {
+                target: target.into(),
+                out,
+                issued,
+                forms,
+                print_cues,
+                archive: archive.archive,
+            }),
         };
         Ok(Job { task, is_json: raw.json, is_quiet: raw.quiet })
     }

@@ -41,15 +41,25 @@ pub(crate) struct Outputs {
     pub(crate) alterations: Vec<Alteration>,
 }
 
-/// Makes all files of the pack. `issued` is the day on which booklet and site come out.
+/// What is wanted beside what the pack says.
+#[derive(Debug)]
+pub(crate) struct Wanted<'a> {
+    /// The day on which booklet and site come out.
+    pub(crate) issued: Option<Day>,
+    /// The forms of the booklet.
+    pub(crate) forms: &'a [Form],
+    /// Whether cue sheets are printed, too.
+    pub(crate) print_cues: bool,
+}
+
+/// Makes all files of the pack.
 ///
 /// # Errors
 ///
 /// If what was made is not what should be published, or the work is interrupted.
 pub(crate) fn outputs(
     found: &Found,
-    issued: Option<Day>,
-    forms: &[Form],
+    wanted: &Wanted<'_>,
     recordings: &Recordings,
     with: &With,
 ) -> Result<Outputs, Failure> {
@@ -62,12 +72,12 @@ pub(crate) fn outputs(
     let sign = progress::waiting("making report, booklet, site and cue sheets", with);
     // The booklet takes about as long as all the others together.
     let (for_editor, for_solvers) = rayon::join(
-        || (report(found, &worths), cues::cues(found, recordings)),
+        || (report(found, &worths), cues::cues(found, recordings, wanted.print_cues)),
         || {
             (!pack.published().is_empty()).then(|| {
                 rayon::join(
-                    || booklet::booklets(pack, &lessons, issued, forms),
-                    || site::site(pack, &lessons, issued),
+                    || booklet::booklets(pack, &lessons, wanted.issued, wanted.forms),
+                    || site::site(pack, &lessons, wanted.issued),
                 )
             })
         },

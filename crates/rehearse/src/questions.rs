@@ -5,6 +5,9 @@ use trail::StepId;
 use crate::introductions::Introduction;
 use crate::{Setting, Stumble};
 
+/// So many questions at least.
+const FEWEST: usize = 2;
+
 /// A question, and before which step it is put.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Question {
@@ -14,8 +17,8 @@ pub struct Question {
     pub asks: String,
 }
 
-/// The editor's own questions, or up to three: where the puzzle opens, before the first new technique, and at the
-/// hardest place to see.
+/// The editor's own questions, or two or three: where the puzzle opens, before the first new technique, and at the
+/// hardest place to see; where these are one, at what else is seen late.
 pub(crate) fn questions(
     setting: &Setting,
     introductions: &[Introduction],
@@ -49,6 +52,13 @@ pub(crate) fn questions(
     }
     if let Some(hard) = stumbles.first() {
         ask(hard.step, format!("{} Little else is open here: what do you see?", look_at(hard.step)));
+    }
+    // A walkthrough with nothing new and nothing narrow still has steps that are later seen than others.
+    for it in setting.account.estimate.narrowest(FEWEST) {
+        if questions.len() < FEWEST && !questions.iter().any(|known| known.step == Some(it.step)) {
+            let asks = format!("{} What follows there?", look_at(it.step));
+            questions.push(Question { step: Some(it.step), asks });
+        }
     }
     questions.sort_by_key(|it| it.step);
     questions

@@ -2,7 +2,7 @@
 
 use std::fmt::Write;
 use std::io::Write as _;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use captions::Time;
 use rehearse::{Plan, Setting};
@@ -11,7 +11,7 @@ use study::Study;
 use crate::each::Each;
 use crate::job::With;
 use crate::json;
-use crate::load::{NOTES, cannot_write, root_of, shown};
+use crate::load::{NOTES, cannot_write, root_of, shown, write_file};
 use crate::outcome::{Failure, Outcome};
 use crate::print;
 use crate::recordings::Recordings;
@@ -25,6 +25,8 @@ pub(crate) struct PlanRecording {
     pub(crate) each: Each,
     /// The most of one recording, where the walkthrough is to be divided.
     pub(crate) divide: Option<Time>,
+    /// Where to write the cue sheet.
+    pub(crate) sheet: Option<PathBuf>,
     /// Whether to start a file for notes.
     pub(crate) write: bool,
 }
@@ -34,10 +36,13 @@ impl PlanRecording {
     pub(crate) fn run(&self, with: &With) -> Result<Outcome, Failure> {
         let mut found = self.each.find(Depth::Walkthrough, with)?.refusing_sealed("its plan", |_| true);
         let recordings = Recordings::read(&self.each.target.path, found.inner_mut())?;
-        let note = match self.write {
+        let mut note = match self.write {
             true => self.start_notes(&recordings, found.inner())?,
             false => String::new(),
         };
+        if let Some(path) = &self.sheet {
+            note += &self.write_sheet(path, &recordings, found.inner())?;
+        }
         let outcome = found.outcome(
             with,
             |it| {
@@ -50,6 +55,27 @@ impl PlanRecording {
             },
         );
         Ok(Outcome { note: if with.is_json { String::new() } else { note }, ..outcome })
+    }
+
+    /// Writes the cue sheet of the one puzzle that is meant.
+    fn write_sheet(&self, path: &Path, recordings: &Recordings, found: &Found) -> Result<String, Failure> {
+        let mut studies = found.studies();
+        let (Some(study), None) = (studies.next(), studies.next()) else {
+            return Err(Failure::new("a cue sheet is of one puzzle", "name the puzzle after the pack"));
+        };
+        let Some((setting, plan)) = planned(recordings, found, study) else { return Ok(String::new()) };
+        let ending = path.extension().map(|it| it.to_string_lossy().to_ascii_lowercase());
+        let bytes = match ending.as_deref() {
+            Some("html") => cue::on_screen(&setting, &plan).into_bytes(),
+            Some("pdf") => cue::in_print(&setting, &plan)
+                .map_err(|it| Failure::new(it, "this is a fault of Galley's: send the pack to its makers"))?,
+            _ => {
+                let message = format!("{} is to be neither .pdf nor .html", shown(path));
+                return Err(Failure::new(message, "name a file that ends in .pdf or .html"));
+            }
+        };
+        write_file(path, &bytes)?;
+        Ok(format!("wrote {}\n", print::visible(&path.to_string_lossy())))
     }
 
     /// Writes a file for the notes of each puzzle that has none yet.

@@ -10,7 +10,7 @@ use crate::folder::OutFolder;
 use crate::job::With;
 use crate::json;
 use crate::outcome::{Failure, Outcome};
-use crate::outputs::{Alteration, Outputs, outputs};
+use crate::outputs::{Alteration, Outputs, Wanted, outputs};
 use crate::print;
 use crate::recordings::Recordings;
 use crate::studies::{Found, Target};
@@ -26,6 +26,8 @@ pub(crate) struct Press {
     pub(crate) issued: Option<Day>,
     /// The forms of the booklet; none for those that the pack names.
     pub(crate) forms: Vec<Form>,
+    /// Whether to print the cue sheets.
+    pub(crate) print_cues: bool,
     /// Packs in which no twin of a puzzle should be.
     pub(crate) archive: Vec<PathBuf>,
 }
@@ -41,7 +43,9 @@ impl Press {
             true => Outputs::default(),
             false => {
                 let recordings = Recordings::read(&self.target.path, &mut found)?;
-                outputs(&found, self.issued, &self.forms_of(&found), &recordings, with)?
+                let forms = self.forms_of(&found);
+                let asked = Wanted { issued: self.issued, forms: &forms, print_cues: self.print_cues };
+                outputs(&found, &asked, &recordings, with)?
             }
         };
         let written = match outputs.files.is_empty() {

@@ -1,4 +1,4 @@
-//! What a recording needs: for each puzzle a cue sheet for screen and print, a cover, and the text that goes under it.
+//! What a recording needs: for each puzzle a cue sheet, a cover, and the text that goes under it.
 
 use captions::{Chapter, Time};
 use rayon::prelude::*;
@@ -12,16 +12,21 @@ use crate::recordings::{Recordings, template_failure};
 use crate::studies::Found;
 
 /// The files of each puzzle that has a place, is open and has a walkthrough.
-pub(super) fn cues(found: &Found, recordings: &Recordings) -> Result<Files, Failure> {
+pub(super) fn cues(found: &Found, recordings: &Recordings, is_printed: bool) -> Result<Files, Failure> {
     let of = |study: &Study| match recordings.setting(found, study) {
-        Some(setting) => of_puzzle(&setting, &found.pack, recordings),
+        Some(setting) => of_puzzle(&setting, &found.pack, recordings, is_printed),
         None => Ok(Files::new()),
     };
     let all: Result<Vec<Files>, Failure> = found.pack.studies().par_iter().map(of).collect();
     Ok(all?.into_iter().flatten().collect())
 }
 
-fn of_puzzle(setting: &Setting, pack: &StudiedPack, recordings: &Recordings) -> Result<Files, Failure> {
+fn of_puzzle(
+    setting: &Setting,
+    pack: &StudiedPack,
+    recordings: &Recordings,
+    is_printed: bool,
+) -> Result<Files, Failure> {
     let plan = Plan::new(setting);
     let entry = setting.study().entry();
     let chapters = entry.chapters.iter();
@@ -31,12 +36,13 @@ fn of_puzzle(setting: &Setting, pack: &StudiedPack, recordings: &Recordings) -> 
     let total = chapters.last().map_or(Time(0), |it| it.at);
     let text = under(setting, &plan.script, pack.info(), (&chapters, total), &recordings.template)
         .map_err(|it| template_failure(&it))?;
-    let printed = cue::in_print(setting, &plan).map_err(|it| differs("cue sheet", &it))?;
     let mut files = Files::new();
     let mut put =
         |ending: &str, bytes: Vec<u8>| _ = files.insert(format!("cue/{}.{ending}", entry.id), bytes);
     put("html", cue::on_screen(setting, &plan).into_bytes());
-    put("pdf", printed);
+    if is_printed {
+        put("pdf", cue::in_print(setting, &plan).map_err(|it| differs("cue sheet", &it))?);
+    }
     put("txt", format!("{}\n\n{}", text.title, text.text).into_bytes());
     if let Some(cover) = cover(setting) {
         put("png", cover);
