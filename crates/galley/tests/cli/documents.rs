@@ -210,13 +210,14 @@ fn every_key_is_described() {
         .skip(1)
         .map(|it| (it.lines().next().unwrap().trim_matches('`'), it))
         .collect();
-    let calls: [(&str, &[&str]); 11] = [
+    let calls: [(&str, &[&str]); 12] = [
         ("check", &["check", "lamp-store"]),
         ("explain", &["explain", "lamp-store"]),
         ("teaches", &["teaches", "lamp-store"]),
         ("order", &["order", "lamp-store"]),
         ("table", &["table", "lamp-store"]),
         ("press", &["press", "lamp-store"]),
+        ("plan", &["plan", "lamp-store", "--divide", "2:00"]),
         ("make", &["make", "--seed", "11", "--teaches", "crusts-found"]),
         ("make", &["make", "--vary", "lamp-store/puzzles/low-tide.toml"]),
         ("make", &["make", "--drill", "crust-reach", "--seed", "7"]),

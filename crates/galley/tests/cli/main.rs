@@ -14,6 +14,7 @@ mod lists;
 mod making;
 mod press;
 mod questions;
+mod recordings;
 mod repairs;
 mod sealed;
 mod support;
