@@ -1,0 +1,257 @@
+//! Sums and differences as they are spoken.
+
+use crate::arithmetic::Found;
+use crate::tokens::{Kind, Token};
+use crate::words::Word;
+
+/// Verbs that say that a sum follows.
+const MAKES: [&str; 20] = [
+    "make",
+    "makes",
+    "making",
+    "made",
+    "equal",
+    "equals",
+    "total",
+    "totals",
+    "give",
+    "gives",
+    "add",
+    "adds",
+    "sum",
+    "sums",
+    "come",
+    "comes",
+    "leave",
+    "leaves",
+    "leaving",
+    "totalling",
+];
+/// Verbs that say many other things as well.
+const IS: [&str; 6] = ["is", "are", "that's", "it's", "that'll", "gets"];
+/// Words that can stand between the digits, the verb and the sum.
+const SOFT: [&str; 30] = [
+    "to", "up", "us", "you", "me", "we", "that", "which", "together", "all", "just", "only", "already",
+    "exactly", "a", "be", "will", "would", "then", "in", "so", "with", "even", "both", "of", "the", "again",
+    "it", "here", "there",
+];
+/// Words that make the sum a bound or a denial, which is not judged.
+const UNSURE: [&str; 30] = [
+    "more", "less", "over", "under", "least", "most", "about", "nearly", "almost", "not", "never", "don't",
+    "doesn't", "can't", "cannot", "isn't", "aren't", "won't", "wouldn't", "didn't", "couldn't", "greater",
+    "fewer", "too", "or", "either", "neither", "nor", "if", "from",
+];
+/// Before the digits: what follows is asked or only supposed.
+const SUPPOSED: [&str; 14] = [
+    "if",
+    "suppose",
+    "supposing",
+    "imagine",
+    "pretend",
+    "whether",
+    "unless",
+    "do",
+    "does",
+    "did",
+    "could",
+    "can",
+    "were",
+    "should",
+];
+const MINUS: [&str; 4] = ["minus", "less", "subtract", "without"];
+
+/// Wrong sums, and right ones by their last token.
+pub(crate) fn sums(words: &[Word], tokens: &[Token], side: u16) -> (Vec<Found>, Vec<(usize, u16)>) {
+    let (mut wrong, mut right) = (Vec::new(), Vec::new());
+    let mut at = 0;
+    while at < tokens.len() {
+        let Some(numbers) = list(tokens, at) else {
+            at += 1;
+            continue;
+        };
+        // Of "five two minus three is": what is taken from is the last of the numbers.
+        let last_term = *numbers.terms.last().unwrap_or(&at);
+        let found = difference(words, tokens, last_term).or_else(|| sum(words, tokens, at, side));
+        let Some(it) = found else {
+            at = numbers.end;
+            continue;
+        };
+        // What was said may begin the next sum: "two and three make five and six make eleven".
+        at = it.last;
+        match it.wrong {
+            None => right.push((it.last, it.said)),
+            Some(it) if is_supposed(tokens, it.tokens.0) => {}
+            Some(it) => wrong.push(it),
+        }
+    }
+    (wrong, right)
+}
+
+struct Reckoned {
+    last: usize,
+    said: u16,
+    wrong: Option<Found>,
+}
+
+/// A number with its other readings.
+fn number(tokens: &[Token], at: usize) -> Option<(u16, Option<&[u16]>)> {
+    match &tokens.get(at)?.is {
+        Kind::Number { value, run } => Some((*value, run.as_deref())),
+        _ => None,
+    }
+}
+
+fn word(tokens: &[Token], at: usize) -> Option<&str> {
+    match &tokens.get(at)?.is {
+        Kind::Word(it) => Some(it),
+        _ => None,
+    }
+}
+
+/// Numbers one after the other, with at most "and" or "plus" between them.
+struct List {
+    /// The tokens that are numbers.
+    terms: Vec<usize>,
+    has_plus: bool,
+    has_and: bool,
+    /// The token after it.
+    end: usize,
+}
+
+fn list(tokens: &[Token], begin: usize) -> Option<List> {
+    number(tokens, begin)?;
+    let mut list = List { terms: vec![begin], has_plus: false, has_and: false, end: begin + 1 };
+    while !tokens[list.end - 1].ends {
+        let link = word(tokens, list.end).filter(|it| ["and", "plus", "add", "a"].contains(it));
+        let next = list.end + usize::from(link.is_some());
+        if number(tokens, next).is_none() || (link.is_some() && tokens[next - 1].ends) {
+            break;
+        }
+        list.has_plus |= link == Some("plus") || link == Some("add");
+        list.has_and |= link == Some("and");
+        list.terms.push(next);
+        list.end = next + 1;
+    }
+    Some(list)
+}
+
+/// What follows a list: a verb and a number. Gives the number's token and whether the verb is a sure one.
+fn result(tokens: &[Token], begin: usize) -> Option<(usize, bool)> {
+    let mut verb: Option<bool> = None;
+    let mut at = begin;
+    // A sentence that ends in between ends the sum.
+    while at < begin + 7 && !tokens[at - 1].ends {
+        if number(tokens, at).is_some() {
+            return verb.map(|it| (at, it));
+        }
+        match word(tokens, at)? {
+            it if UNSURE.contains(&it) => return None,
+            it if MAKES.contains(&it) => verb = Some(true),
+            it if IS.contains(&it) => verb = verb.or(Some(false)),
+            it if SOFT.contains(&it) => {}
+            _ => return None,
+        }
+        at += 1;
+    }
+    None
+}
+
+/// The readings of a number that ends a sum: "makes twenty, two goes here" may be captioned 22.
+fn readings(words: &[Word], tokens: &[Token], at: usize) -> Vec<u16> {
+    let Some((value, run)) = number(tokens, at) else { return Vec::new() };
+    let mut readings = vec![value];
+    if tokens[at].n_words == 2 && value < 100 {
+        readings.push(value / 10 * 10);
+    }
+    // A numeral that took in the digit said next: "makes 14 5" as 145.
+    if run.is_some_and(|it| it.len() > 2) {
+        readings.extend([value / 10, value / 100]);
+    }
+    let last = &words[tokens[at].word + tokens[at].n_words - 1].text;
+    // "are nines" is no sum.
+    if last.ends_with('s') { Vec::new() } else { readings }
+}
+
+fn sum(words: &[Word], tokens: &[Token], begin: usize, side: u16) -> Option<Reckoned> {
+    let list = list(tokens, begin)?;
+    let (last, is_sure) = result(tokens, list.end)?;
+    let readings = readings(words, tokens, last);
+    let said = *readings.first()?;
+    // Every reading of the list's end: from each of its terms on, numerals as numbers or as digits.
+    let mut tried: Vec<(usize, Vec<u16>)> = Vec::new();
+    for (nth, from) in list.terms.iter().enumerate().rev() {
+        let mut ways: Vec<Vec<u16>> = vec![Vec::new()];
+        for at in &list.terms[nth..] {
+            let (value, run) = number(tokens, *at)?;
+            let longer = |way: &Vec<u16>, more: &[u16]| way.iter().chain(more).copied().collect::<Vec<u16>>();
+            let as_run = run.filter(|it| it.iter().all(|it| *it <= side));
+            let with_run: Vec<Vec<u16>> =
+                as_run.iter().flat_map(|run| ways.iter().map(|it| longer(it, run))).collect();
+            ways = ways.iter().map(|it| longer(it, &[value])).chain(with_run).take(16).collect();
+        }
+        tried.extend(ways.into_iter().filter(|it| it.len() > 1).map(|it| (*from, it)));
+    }
+    let sum = |it: &[u16]| it.iter().fold(0_u16, |a, b| a.saturating_add(*b));
+    if tried.iter().any(|it| readings.contains(&sum(&it.1))) {
+        return Some(Reckoned { last, said, wrong: None });
+    }
+    // Crusts are never added, nothing is added twice; a sum that grows begins with what it was before.
+    let is_filling = |it: &u16| (2..side).contains(it);
+    let is_sum = |it: &Vec<u16>| {
+        let rest = &it[1..];
+        let distinct = (1..it.len()).all(|at| !it[..at].contains(&it[at]));
+        let begins = is_filling(&it[0]) || (list.has_plus && it[0] >= side);
+        distinct && begins && (rest.iter().all(is_filling) || list.has_plus)
+    };
+    let is_like_a_sum = |it: &Vec<u16>| {
+        let most = it.iter().max().copied().unwrap_or(0);
+        // "two and five, that's five gone": only a number larger than all can be their sum.
+        is_sure || (said > most + 1 && said < sum(it) + 12 && (list.has_and || list.has_plus))
+    };
+    let likely = tried.iter().filter(|it| is_sum(&it.1) && is_like_a_sum(&it.1));
+    let (first, terms) = likely.min_by_key(|it| sum(&it.1).abs_diff(said))?;
+    let right = sum(terms);
+    let terms: Vec<String> = terms.iter().map(u16::to_string).collect();
+    let because = format!("{} = {right}", terms.join(" + "));
+    Some(Reckoned { last, said, wrong: Some(Found { tokens: (*first, last), said, right, because }) })
+}
+
+/// `35 minus 20 is 15`, `35 take away 20 leaves 15`, `20 from 35 leaves 15`.
+fn difference(words: &[Word], tokens: &[Token], begin: usize) -> Option<Reckoned> {
+    let (first, _) = number(tokens, begin)?;
+    if tokens[begin].ends {
+        return None;
+    }
+    let link = word(tokens, begin + 1)?;
+    let (is_from, second) = match link {
+        "from" => (true, begin + 2),
+        "take" | "taken"
+            if word(tokens, begin + 2).is_some_and(|it| ["away", "off", "from"].contains(&it)) =>
+        {
+            (word(tokens, begin + 2) == Some("from"), begin + 3)
+        }
+        it if MINUS.contains(&it) => (false, begin + 2),
+        _ => return None,
+    };
+    let (other, _) = number(tokens, second)?;
+    let (last, is_sure) = result(tokens, second + 1)?;
+    let readings = readings(words, tokens, last);
+    let said = *readings.first()?;
+    let (whole, part) = if is_from { (other, first) } else { (first, other) };
+    let right = whole.checked_sub(part)?;
+    // "from two up to five is" is a stretch, "from" needs a verb that leaves something.
+    if (is_from && !is_sure && right.abs_diff(said) > 12) || readings.contains(&right) {
+        return readings.contains(&right).then_some(Reckoned { last, said, wrong: None });
+    }
+    let because = format!("{whole} − {part} = {right}");
+    Some(Reckoned { last, said, wrong: Some(Found { tokens: (begin, last), said, right, because }) })
+}
+
+/// Whether what begins there is asked or supposed: one of the words just before it says so.
+fn is_supposed(tokens: &[Token], begin: usize) -> bool {
+    let before = tokens[..begin].iter().rev().take(5);
+    let before = before.take_while(|it| !it.ends && !matches!(it.is, Kind::Number { .. }));
+    let mut words =
+        before.filter_map(|it| if let Kind::Word(it) = &it.is { Some(it.as_str()) } else { None });
+    words.any(|it| SUPPOSED.contains(&it))
+}
