@@ -21,8 +21,10 @@ const LEAST_HEARD: usize = 12;
 const LOG_IS_OFF: Time = Time::seconds(10);
 /// Words parted by more than this are parted by a silence.
 const PAUSE: Time = Time(2_500);
-/// A step begins at most this long before the first thing heard of it.
-const LEADS_IN: Time = Time::seconds(8);
+/// The sentence that a step begins with begins at most this long before the first thing heard of it.
+const LEADS_IN: Time = Time::seconds(6);
+/// Where there are no sentences, a step begins about this long before.
+const MOMENT: Time = Time(1_500);
 
 /// Whether a recording is of the puzzle it is held against.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -117,48 +119,62 @@ fn agrees(log: &[Option<(Time, Time)>], step: usize, at: Time) -> f64 {
     0.5_f64.powf(halvings.min(8.0))
 }
 
+/// A stretch of what is heard that is spoken of one step, and how sure that is.
+#[derive(Clone, Copy)]
+struct Stretch {
+    first: usize,
+    last: usize,
+    sure: f64,
+}
+
 fn placing(path: &Path, step: usize, words: &[Word], heard: &[Heard]) -> Placing {
-    let anywhere = (0..heard.len()).map(|it| path.likely(it, step)).fold(0.0, f64::max);
-    let Some((first, last, sure)) = stretch(path, step) else {
-        let at = (0..heard.len()).find(|it| path.likely(*it, step) == anywhere);
-        let perhaps = at.filter(|_| anywhere >= NOWHERE).map(|it| heard[it].at);
-        return match perhaps {
-            None => Placing::NotSpoken,
-            perhaps => Placing::Unsure { perhaps, sure: anywhere },
-        };
-    };
-    let from = begins(words, heard, first);
-    if sure < SURE {
-        return Placing::Unsure { perhaps: Some(from), sure };
+    let likely: Vec<f64> = (0..heard.len()).map(|it| path.likely(it, step)).collect();
+    let Some(it) = stretch(path, step, &likely, words, heard) else { return Placing::NotSpoken };
+    let from = begins(words, heard, it.first);
+    match it.sure {
+        sure if sure >= SURE => Placing::At { from, to: heard[it.last].at.max(from), sure },
+        sure => Placing::Unsure { perhaps: Some(from), sure },
     }
-    Placing::At { from, to: heard[last].at, sure }
 }
 
-/// The likeliest of the stretches in which the step is spoken on the best way.
-fn stretch(path: &Path, step: usize) -> Option<(usize, usize, f64)> {
-    let mut stretches: Vec<(usize, usize, f64)> = Vec::new();
-    for (at, state) in path.best.iter().enumerate() {
-        if *state != step {
-            continue;
-        }
-        let likely = path.likely(at, step);
+/// The likeliest stretch for a step: one of those on the best way, or else where it is likeliest for itself; none if
+/// it is likely nowhere.
+fn stretch(path: &Path, step: usize, likely: &[f64], words: &[Word], heard: &[Heard]) -> Option<Stretch> {
+    let mut stretches: Vec<(usize, usize)> = Vec::new();
+    for (at, _) in path.best.iter().enumerate().filter(|it| *it.1 == step) {
         match stretches.last_mut() {
-            Some(last) if last.1 + 1 == at => *last = (last.0, at, last.2.max(likely)),
-            _ => stretches.push((at, at, likely)),
+            Some(last) if last.1 + 1 == at => last.1 = at,
+            _ => stretches.push((at, at)),
         }
     }
-    stretches.into_iter().max_by(|a, b| a.2.total_cmp(&b.2))
+    if stretches.is_empty() {
+        let best = (0..likely.len()).max_by(|a, b| likely[*a].total_cmp(&likely[*b]))?;
+        if likely[best] < NOWHERE {
+            return None;
+        }
+        stretches.push((best, best));
+    }
+    let all: f64 = likely.iter().sum();
+    let caption = |it: usize| words[heard[it].words.start].caption;
+    let sure = |&(first, last): &(usize, usize)| {
+        // One caption off is still right.
+        let near = (0..likely.len()).filter(|it| caption(*it) + 1 >= caption(first) && caption(*it) <= caption(last) + 1);
+        near.map(|it| likely[it]).sum::<f64>() / all.max(1.0)
+    };
+    let rated = stretches.iter().map(|it| Stretch { first: it.0, last: it.1, sure: sure(it) });
+    rated.max_by(|a, b| a.sure.total_cmp(&b.sure))
 }
 
-/// When a step begins of which that is the first thing heard: after what was heard before, where a sentence begins or a
-/// silence ends.
+/// When a step begins of which that is the first thing heard: where its sentence begins or a silence ends, but not before
+/// anything else was heard; a moment earlier where captions have no sentences.
 fn begins(words: &[Word], heard: &[Heard], first: usize) -> Time {
     let before = first.checked_sub(1).map_or(0, |it| heard[it].words.end);
     let own = heard[first].words.start;
     let starts = |at: &usize| {
-        let pause = words[*at].at.since(words[*at - 1].at);
-        words[*at - 1].ends || pause > PAUSE
+        *at == 0 || words[*at - 1].ends || words[*at].at.since(words[*at - 1].at) > PAUSE
     };
-    let start = (before.max(1)..=own).rev().find(starts).unwrap_or(before.min(own));
-    words[start].at.max(words[own].at - LEADS_IN)
+    let is_near = |at: &usize| words[own].at.since(words[*at].at) <= LEADS_IN;
+    let start = (before.min(own)..=own).rev().take_while(is_near).find(starts);
+    let moment = (before.min(own)..=own).find(|it| words[own].at.since(words[*it].at) <= MOMENT);
+    start.or(moment).map_or(words[own].at, |it| words[it].at)
 }

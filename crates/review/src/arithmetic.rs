@@ -90,14 +90,21 @@ const AGAIN: usize = 25;
 /// When a slip was put right, if that was soon: by "no, fourteen", or by the same sum said again.
 fn corrected(tokens: &[Token], slip: &Found, right: &[(usize, u16)]) -> Option<Time> {
     let after = slip.tokens.1 + 1;
-    let is_sorry = |it: &Token| matches!(&it.is, Kind::Word(it) if SORRY.contains(&it.as_str()));
-    let sorry = tokens[after..].iter().take(SOON).position(is_sorry).map(|it| after + it);
-    let by_word = sorry.and_then(|at| {
-        let numbers = tokens[at..].iter().take(THEN);
-        numbers.filter(|it| value(it) == Some(slip.right)).map(|it| it.at).next()
-    });
     let again = right.iter().find(|(at, sum)| *at >= after && *at < after + AGAIN && *sum == slip.right);
-    by_word.or(again.map(|it| tokens[it.0].at))
+    let at = put_right(tokens, slip.tokens.1, slip.right).or(again.map(|it| it.0));
+    at.map(|it| tokens[it].at)
+}
+
+/// Whether a speaker takes back what was just said, and says this instead.
+pub(crate) fn is_put_right(tokens: &[Token], said: usize, right: u16) -> bool {
+    put_right(tokens, said, right).is_some()
+}
+
+fn put_right(tokens: &[Token], said: usize, right: u16) -> Option<usize> {
+    let is_sorry = |it: &Token| matches!(&it.is, Kind::Word(it) if SORRY.contains(&it.as_str()));
+    let sorry = tokens[said + 1..].iter().take(SOON).position(is_sorry).map(|it| said + 1 + it)?;
+    let then = (sorry..tokens.len()).take(THEN);
+    then.filter(|it| value(&tokens[*it]) == Some(right)).next()
 }
 
 fn value(token: &Token) -> Option<u16> {

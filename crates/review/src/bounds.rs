@@ -34,52 +34,42 @@ pub(crate) fn bounds(tokens: &[Token], side: u16) -> Vec<Found> {
 
 fn bound(tokens: &[Token], at: usize, side: u16, total: u16) -> Option<Found> {
     let Kind::Count(n, noun) = &tokens[at].is else { return None };
-    let filling = side - 2;
-    if !CELLS.contains(&noun.as_str()) || *n == 0 || *n > filling {
+    if !CELLS.contains(&noun.as_str()) || *n == 0 || *n > side - 2 {
         return None;
     }
-    let clause = clause(tokens, at);
-    if words(tokens, clause.clone()).any(|it| REASONS.contains(&it)) {
+    let (start, end) = sentence(tokens, at);
+    if words(tokens, start..end).any(|it| REASONS.contains(&it)) {
         return None;
     }
-    let before = said_bound(tokens, clause.start..at);
-    let after = said_bound(tokens, at + 1..clause.end);
-    let numbers: Vec<usize> =
-        clause.clone().filter(|it| matches!(tokens[*it].is, Kind::Number { .. })).collect();
-    let [number] = numbers[..] else { return None };
-    let Kind::Number { value, .. } = tokens[number].is else { return None };
-    if value > total {
-        return None;
-    }
-    let first = clause.start.max(at.min(number).saturating_sub(4));
-    let found = |last: usize, said: u16, right: u16, because: String| {
-        (said != right).then_some(Found { tokens: (first.min(last), last), said, right, because })
+    let before = (start..at).rev().take(4).find(|it| number(tokens, *it).is_some());
+    // Words after the count are part of the noun: the first is the noun itself.
+    let after = (at + 1..end).take(8).find(|it| number(tokens, *it).is_some());
+    let found = |number: usize, said: u16, right: u16, because: String| {
+        let tokens = (at.min(number), at.max(number));
+        (said != right).then_some(Found { tokens, said, right, because })
     };
-    // "at least three cells for 20", "20 takes three cells at most": it is the cells that are bounded.
-    let qualifies = before.filter(|it| it.1 == at && it.2).map(|it| it.0);
-    let trailing = after.filter(|_| number < at).map(|it| it.0);
-    if let Some(it) = qualifies.or(trailing) {
+    if let Some(bound) = of_cells(tokens, start, at, end) {
+        // "at least three cells for 20", else "20 takes at least three cells"
+        let leads = |it: &usize| word(tokens, it - 1).is_some_and(|it| ["for", "reach", "make", "of", "get"].contains(&it));
+        let number_at = after.filter(leads).or(before)?;
+        let value = number(tokens, number_at)?;
         let (fewest, most) = cells_of(side, value)?;
-        let last = at.max(number);
-        return match it {
+        return match bound {
             Bound::Least if *n > fewest => {
-                found(last, *n, fewest, format!("{} = {value}", digits(side, value, fewest)?))
+                found(number_at, *n, fewest, format!("{} = {value}", digits(side, value, fewest)?))
             }
             Bound::Most if *n < most => {
-                found(last, *n, most, format!("{} = {value}", digits(side, value, most)?))
+                found(number_at, *n, most, format!("{} = {value}", digits(side, value, most)?))
             }
             _ => None,
         };
     }
-    // "the most two cells can be is 15", "two cells hold at most 15", "two cells are 15 at most"
-    let (bound, is_exact) = match (before, after) {
-        (Some((it, ..)), _) => (it, true),
-        (None, Some((it, ..))) => (it, false),
-        (None, None) => return None,
-    };
-    if number < at {
-        return None;
-    }
+    let number_at = after?;
+    let value = number(tokens, number_at).filter(|it| *it <= total)?;
+    // "the most two cells can be is 15", or "two cells hold at most 15", "two cells are 15 at most"
+    let exact = said_bound(tokens, start.max(at.saturating_sub(4))..at);
+    let loose = || said_bound(tokens, at + 1..number_at).or(said_bound(tokens, number_at + 1..end.min(number_at + 4)));
+    let bound = exact.or_else(loose)?;
     let (smallest, largest) = (2..2 + n, side - n..side);
     let (terms, right) = match bound {
         Bound::Most => (joined(largest.clone()), largest.sum::<u16>()),
@@ -89,75 +79,85 @@ fn bound(tokens: &[Token], at: usize, side: u16, total: u16) -> Option<Found> {
         Bound::Most => value < right,
         Bound::Least => value > right,
     };
-    if is_wrong || is_exact { found(number, value, right, format!("{terms} = {right}")) } else { None }
+    if is_wrong || exact.is_some() { found(number_at, value, right, format!("{terms} = {right}")) } else { None }
 }
 
-/// The words around a count that can belong to it: up to eight on each side, within the sentence and up to the second
-/// number.
-fn clause(tokens: &[Token], at: usize) -> std::ops::Range<usize> {
+/// The words around a count, up to ten on each side, within the sentence and up to another count.
+fn sentence(tokens: &[Token], at: usize) -> (usize, usize) {
     let is_other = |it: &Token| matches!(it.is, Kind::Count(..));
-    let mut start = at;
-    while start > 0 && at - start < 7 && !tokens[start - 1].ends && !is_other(&tokens[start - 1]) {
-        start -= 1;
-    }
+    let before = tokens[..at].iter().rev().take(10);
+    let start = at - before.take_while(|it| !it.ends && !is_other(it)).count();
     let mut end = at + 1;
-    while end < tokens.len() && end - at < 9 && !tokens[end - 1].ends && !is_other(&tokens[end]) {
+    while end < tokens.len() && end - at < 10 && !tokens[end - 1].ends && !is_other(&tokens[end]) {
         end += 1;
-        // What is said after the number belongs to it only if it bounds it.
-        if matches!(tokens[end - 1].is, Kind::Number { .. }) {
-            let more = said_bound(tokens, end..tokens.len().min(end + 3));
-            end = more.map_or(end, |it| it.1);
-            break;
+    }
+    (start, end)
+}
+
+/// Whether it is the cells that are bounded: "at least three cells", "no more than three cells", "three cells at most"
+/// (but not "three cells at most 21").
+fn of_cells(tokens: &[Token], start: usize, at: usize, end: usize) -> Option<Bound> {
+    let joined_words = |range: std::ops::Range<usize>| {
+        range.map(|it| word(tokens, it).unwrap_or("#")).collect::<Vec<_>>().join(" ")
+    };
+    let before = joined_words(start.max(at.saturating_sub(3))..at);
+    for (ending, bound) in [
+        ("at least", Bound::Least),
+        ("minimum of", Bound::Least),
+        ("no fewer than", Bound::Least),
+        ("no less than", Bound::Least),
+        ("at most", Bound::Most),
+        ("maximum of", Bound::Most),
+        ("no more than", Bound::Most),
+    ] {
+        if before.ends_with(ending) {
+            return Some(bound);
         }
     }
-    // Numbers before belong to it only if there is none after.
-    let has_number = tokens[at..end].iter().any(|it| matches!(it.is, Kind::Number { .. }));
-    let is_number = |it: &usize| matches!(tokens[*it].is, Kind::Number { .. });
-    let first = (start..at).rev().filter(is_number).nth(usize::from(!has_number));
-    (first.map_or(start, |it| it + 1))..end
+    let after = joined_words(at + 2..end.min(at + 7));
+    for (beginning, bound) in [
+        ("at the very least", Bound::Least),
+        ("at the very most", Bound::Most),
+        ("at the least", Bound::Least),
+        ("at the most", Bound::Most),
+        ("at least", Bound::Least),
+        ("at most", Bound::Most),
+    ] {
+        if after.strip_prefix(beginning).is_some_and(|it| !it.starts_with(" #")) {
+            return Some(bound);
+        }
+    }
+    None
+}
+
+fn number(tokens: &[Token], at: usize) -> Option<u16> {
+    match tokens.get(at)?.is {
+        Kind::Number { value, .. } => Some(value),
+        _ => None,
+    }
+}
+
+fn word(tokens: &[Token], at: usize) -> Option<&str> {
+    match &tokens.get(at)?.is {
+        Kind::Word(it) => Some(it),
+        _ => None,
+    }
 }
 
 fn words(tokens: &[Token], range: std::ops::Range<usize>) -> impl Iterator<Item = &str> {
     tokens[range].iter().filter_map(|it| if let Kind::Word(it) = &it.is { Some(it.as_str()) } else { None })
 }
 
-/// The last bound that is said there: which, the token after it, and whether it is of those that stand right before what
-/// they bound ("at most", but not "the most").
-fn said_bound(tokens: &[Token], range: std::ops::Range<usize>) -> Option<(Bound, usize, bool)> {
-    let word = |at: usize| match &tokens.get(at)?.is {
-        Kind::Word(it) => Some(it.as_str()),
+/// The bound that is said there, if any.
+fn said_bound(tokens: &[Token], range: std::ops::Range<usize>) -> Option<Bound> {
+    let is_denied = words(tokens, range.clone()).any(|it| ["can't", "cannot", "never", "won't", "no", "not"].contains(&it));
+    words(tokens, range).find_map(|it| match it {
+        "most" | "maximum" | "biggest" | "largest" | "max" => Some(Bound::Most),
+        "least" | "minimum" | "smallest" | "lowest" | "min" => Some(Bound::Least),
+        "more" | "exceed" | "over" | "above" if is_denied => Some(Bound::Most),
+        "less" | "fewer" | "under" | "below" if is_denied => Some(Bound::Least),
         _ => None,
-    };
-    let mut found = None;
-    for at in range.clone() {
-        let Some(it) = word(at) else { continue };
-        let before = at.checked_sub(1).and_then(word).unwrap_or("");
-        let (next, then) = (word(at + 1).unwrap_or(""), word(at + 2).unwrap_or(""));
-        let denied = range.clone().take_while(|it| *it < at).filter_map(word);
-        let is_denied = denied.last().is_some_and(|it| ["no", "not", "be", "never", "than"].contains(&it))
-            || range
-                .clone()
-                .filter(|it| *it < at)
-                .filter_map(word)
-                .any(|it| ["can't", "cannot", "never", "won't", "no"].contains(&it));
-        found = match (before, it, next) {
-            ("at", "most", _) => Some((Bound::Most, at + 1, true)),
-            ("at", "least", _) => Some((Bound::Least, at + 1, true)),
-            ("very", "least", _) => Some((Bound::Least, at + 1, true)),
-            ("very", "most", _) => Some((Bound::Most, at + 1, true)),
-            (_, "minimum" | "fewest", "of") => Some((Bound::Least, at + 2, true)),
-            (_, "maximum", "of") => Some((Bound::Most, at + 2, true)),
-            (_, "most" | "maximum" | "biggest" | "largest" | "max", _) => Some((Bound::Most, at + 1, false)),
-            (_, "least" | "minimum" | "smallest" | "lowest", _) if then != "of" => {
-                Some((Bound::Least, at + 1, false))
-            }
-            (_, "more", "than") if is_denied => Some((Bound::Most, at + 2, true)),
-            (_, "exceed", _) if is_denied => Some((Bound::Most, at + 1, true)),
-            (_, "less" | "fewer", "than") if is_denied => Some((Bound::Least, at + 2, true)),
-            _ => found,
-        };
-    }
-    found
+    })
 }
 
 /// The fewest and the most digits that make a sum; none for a sum that cannot be made.

@@ -10,12 +10,15 @@ const ANYTHING: f64 = 0.25;
 /// How much likelier a digit that is placed, and a clue, are said than a number that is only mentioned.
 const PLACED: f64 = 4.0;
 const CLUE: f64 = 3.0;
+/// How often the rules name each of the smallest and the largest digit.
+const RULES: f64 = 0.12;
 
 /// The shares of what is said, for each step and for talk about anything.
 pub(crate) struct Emission {
     steps: Vec<Shares>,
     anything: Shares,
     n_cues: usize,
+    side: u16,
     /// What is added so that nothing is impossible.
     floor: f64,
 }
@@ -71,6 +74,7 @@ impl Emission {
             steps,
             anything: anything.normal(),
             n_cues: glossary.cues.len().max(1),
+            side: expected.side,
             floor: 0.5 / (total + 100.0),
         }
     }
@@ -96,6 +100,16 @@ impl Emission {
             Sign::Cue(_) => 1.0 / self.n_cues as f64,
         };
         own + self.floor
+    }
+
+    /// How likely it is heard while the rules are told, which speak of the smallest digit and the largest.
+    pub(crate) fn of_opening(&self, sign: &Sign) -> f64 {
+        let is_end = |it: &u16| *it == 1 || *it == self.side;
+        let is_rule = match sign {
+            Sign::Number(value, run) => is_end(value) || run.as_ref().is_some_and(|it| it.iter().all(is_end)),
+            Sign::Count(_) | Sign::Cue(_) => false,
+        };
+        self.of_anything(sign).max(if is_rule { RULES } else { 0.0 })
     }
 
     /// A number or, if that is likelier, digits run together.

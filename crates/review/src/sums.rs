@@ -1,6 +1,6 @@
 //! Sums and differences as they are spoken.
 
-use crate::arithmetic::Found;
+use crate::arithmetic::{Found, is_put_right};
 use crate::tokens::{Kind, Token};
 use crate::words::Word;
 
@@ -59,6 +59,9 @@ const SUPPOSED: [&str; 14] = [
     "should",
 ];
 const MINUS: [&str; 4] = ["minus", "less", "subtract", "without"];
+
+/// More readings of one list are not looked at.
+const MOST_WAYS: usize = 16;
 
 /// Wrong sums, and right ones by their last token.
 pub(crate) fn sums(words: &[Word], tokens: &[Token], side: u16) -> (Vec<Found>, Vec<(usize, u16)>) {
@@ -177,36 +180,27 @@ fn sum(words: &[Word], tokens: &[Token], begin: usize, side: u16) -> Option<Reck
     let (last, is_sure) = result(tokens, list.end)?;
     let readings = readings(words, tokens, last);
     let said = *readings.first()?;
-    // Every reading of the list's end: from each of its terms on, numerals as numbers or as digits.
-    let mut tried: Vec<(usize, Vec<u16>)> = Vec::new();
-    for (nth, from) in list.terms.iter().enumerate().rev() {
-        let mut ways: Vec<Vec<u16>> = vec![Vec::new()];
-        for at in &list.terms[nth..] {
-            let (value, run) = number(tokens, *at)?;
-            let longer = |way: &Vec<u16>, more: &[u16]| way.iter().chain(more).copied().collect::<Vec<u16>>();
-            let as_run = run.filter(|it| it.iter().all(|it| *it <= side));
-            let with_run: Vec<Vec<u16>> =
-                as_run.iter().flat_map(|run| ways.iter().map(|it| longer(it, run))).collect();
-            ways = ways.iter().map(|it| longer(it, &[value])).chain(with_run).take(16).collect();
-        }
-        tried.extend(ways.into_iter().filter(|it| it.len() > 1).map(|it| (*from, it)));
-    }
     let sum = |it: &[u16]| it.iter().fold(0_u16, |a, b| a.saturating_add(*b));
+    let tried: Vec<(usize, Vec<u16>)> =
+        begins(tokens, &list, side).into_iter().flat_map(|from| ways(tokens, &list.terms[from..], from, side)).collect();
+    let tried: Vec<(usize, Vec<u16>)> =
+        tried.into_iter().map(|(from, it)| (list.terms[from], it)).filter(|it| it.1.len() > 1).collect();
     if tried.iter().any(|it| readings.contains(&sum(&it.1))) {
         return Some(Reckoned { last, said, wrong: None });
     }
     // Crusts are never added, nothing is added twice; a sum that grows begins with what it was before.
     let is_filling = |it: &u16| (2..side).contains(it);
     let is_sum = |it: &Vec<u16>| {
-        let rest = &it[1..];
         let distinct = (1..it.len()).all(|at| !it[..at].contains(&it[at]));
         let begins = is_filling(&it[0]) || (list.has_plus && it[0] >= side);
-        distinct && begins && (rest.iter().all(is_filling) || list.has_plus)
+        distinct && begins && (it[1..].iter().all(is_filling) || list.has_plus)
     };
     let is_like_a_sum = |it: &Vec<u16>| {
         let most = it.iter().max().copied().unwrap_or(0);
-        // "two and five, that's five gone": only a number larger than all can be their sum.
-        is_sure || (said > most + 1 && said < sum(it) + 12 && (list.has_and || list.has_plus))
+        let off = sum(it).abs_diff(said);
+        // "two and five, that's five gone": only a number larger than all can be their sum, and slips are small or of
+        // a ten; what is put right at once was a slip.
+        is_sure || (said > most && (off < 3 || off == 10)) || is_put_right(tokens, last, sum(it))
     };
     let likely = tried.iter().filter(|it| is_sum(&it.1) && is_like_a_sum(&it.1));
     let (first, terms) = likely.min_by_key(|it| sum(&it.1).abs_diff(said))?;
@@ -214,6 +208,36 @@ fn sum(words: &[Word], tokens: &[Token], begin: usize, side: u16) -> Option<Reck
     let terms: Vec<String> = terms.iter().map(u16::to_string).collect();
     let because = format!("{} = {right}", terms.join(" + "));
     Some(Reckoned { last, said, wrong: Some(Found { tokens: (*first, last), said, right, because }) })
+}
+
+/// With which of its terms a list can begin that is added. Numbers said just before it may seem to belong to it:
+/// digits are listed from small to large, so a smaller one begins anew, as does one after something that is no filling
+/// digit; and the first may be what the words before it were about ("that's five two and three make").
+fn begins(tokens: &[Token], list: &List, side: u16) -> Vec<usize> {
+    let value = |nth: usize| number(tokens, list.terms[nth]).map_or(0, |it| it.0);
+    let is_linked = |nth: usize| list.terms[nth] > list.terms[nth - 1] + 1;
+    let is_new = |nth: usize| {
+        let (before, own) = (value(nth - 1), value(nth));
+        !is_linked(nth) && (own <= before || before < 2 || before >= side)
+    };
+    let is_told_of = list.terms[0].checked_sub(1).and_then(|it| word(tokens, it));
+    let is_told_of = is_told_of.is_some_and(|it| ["that's", "is", "a", "be", "it's", "the", "get", "my"].contains(&it));
+    let n = list.terms.len();
+    let anew = (1..n).filter(|it| is_new(*it) || (*it == 1 && is_told_of && n > 2 && !is_linked(1)));
+    [0].into_iter().chain(anew).collect()
+}
+
+/// The terms as numbers, with every choice of taking numerals for digits run together.
+fn ways(tokens: &[Token], terms: &[usize], from: usize, side: u16) -> Vec<(usize, Vec<u16>)> {
+    let mut ways: Vec<Vec<u16>> = vec![Vec::new()];
+    for (value, run) in terms.iter().filter_map(|it| number(tokens, *it)) {
+        let longer = |way: &Vec<u16>, more: &[u16]| way.iter().chain(more).copied().collect::<Vec<u16>>();
+        let as_run = run.filter(|it| it.iter().all(|it| *it <= side));
+        let with_run: Vec<Vec<u16>> =
+            as_run.iter().flat_map(|run| ways.iter().map(|it| longer(it, run))).collect();
+        ways = ways.iter().map(|it| longer(it, &[value])).chain(with_run).take(MOST_WAYS).collect();
+    }
+    ways.into_iter().map(|it| (from, it)).collect()
 }
 
 /// `35 minus 20 is 15`, `35 take away 20 leaves 15`, `20 from 35 leaves 15`.
