@@ -71,7 +71,7 @@ fn measure(name: &str, book: &'static Book, parity: usize, seeds: u64, is_verbos
             }
             if is_verbose {
                 println!("== {id}, every {stamp} s, fit {:.3}, other {:.3}", review.fit, other.fit);
-                tell(&talk, &review);
+                tell(&talk, &expected[number], &review);
             }
         }
     }
@@ -167,7 +167,7 @@ fn summary(it: &Tally) -> String {
 }
 
 /// What went wrong, to tune by.
-fn tell(talk: &Talk, review: &Review) {
+fn tell(talk: &Talk, expected: &Expected, review: &Review) {
     let close = |a: Time, b: Time| a.since(b).max(b.since(a)) <= Time::seconds(5);
     for it in &review.slips {
         if !talk.slips.iter().any(|planted| close(it.at, planted.at)) {
@@ -192,7 +192,8 @@ fn tell(talk: &Talk, review: &Review) {
         let Placing::At { from, sure, .. } = it else { continue };
         if !near(talk, *from, step).1 {
             let real = talk.spoken.iter().find(|it| it.0 == step).map(|it| it.1);
-            println!("  step {step} at {from} ({sure:.2}), really {real:?}");
+            let technique = &expected.steps[step].technique;
+            println!("  step {step} {technique} at {from} ({sure:.2}), really {real:?}");
         }
     }
 }

@@ -3,7 +3,7 @@
 use captions::Time;
 
 use crate::emission::Emission;
-use crate::heard::Heard;
+use crate::heard::{Heard, Sign};
 use crate::path::{Path, path};
 use crate::words::Word;
 use crate::{Expected, Glossary};
@@ -83,7 +83,7 @@ pub(crate) fn align(expected: &Expected, glossary: &Glossary, words: &[Word], he
     };
     let placings = (0..expected.steps.len()).map(|step| match matches {
         Match::No => Placing::NotSpoken,
-        Match::Yes | Match::Unknown => placing(&it, step, words, heard),
+        Match::Yes | Match::Unknown => placing(&it, step, words, heard, |it| emission.tells(step, it)),
     });
     let n_steps = expected.steps.len();
     let spoken = it.best.iter().map(|state| Some(*state).filter(|it| *it < n_steps && matches != Match::No));
@@ -127,12 +127,16 @@ struct Stretch {
     sure: f64,
 }
 
-fn placing(path: &Path, step: usize, words: &[Word], heard: &[Heard]) -> Placing {
+fn placing(path: &Path, step: usize, words: &[Word], heard: &[Heard], tells: impl Fn(&Sign) -> bool) -> Placing {
     let likely: Vec<f64> = (0..heard.len()).map(|it| path.likely(it, step)).collect();
     let Some(it) = stretch(path, step, &likely, words, heard) else { return Placing::NotSpoken };
-    let from = begins(words, heard, it.first);
+    // What is heard between two steps may be counted to either: a step begins with what tells it from others.
+    let mut telling = (it.first..=it.last).filter(|at| tells(&heard[*at].is));
+    let first = telling.next().unwrap_or(it.first);
+    let last = telling.next_back().unwrap_or(first);
+    let from = begins(words, heard, first);
     match it.sure {
-        sure if sure >= SURE => Placing::At { from, to: heard[it.last].at.max(from), sure },
+        sure if sure >= SURE => Placing::At { from, to: heard[last].at.max(from), sure },
         sure => Placing::Unsure { perhaps: Some(from), sure },
     }
 }

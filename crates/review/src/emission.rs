@@ -2,14 +2,16 @@
 
 use std::collections::BTreeMap;
 
-use crate::heard::Sign;
+use crate::heard::{House, Sign};
 use crate::{Expected, Glossary};
 
 /// How much of what is said while a step is spoken has nothing to do with it (tuned on invented talks).
-const ANYTHING: f64 = 0.25;
+const ANYTHING: f64 = 0.32;
 /// How much likelier a digit that is placed, and a clue, are said than a number that is only mentioned.
 const PLACED: f64 = 4.0;
 const CLUE: f64 = 3.0;
+/// How much more often something is heard with a step that is told by it.
+const TELLING: f64 = 1.6;
 /// How often the rules name each of the smallest and the largest digit.
 const RULES: f64 = 0.12;
 
@@ -29,6 +31,7 @@ struct Shares {
     counts: BTreeMap<u16, f64>,
     /// The cues that point to the step.
     cues: Vec<usize>,
+    houses: Vec<House>,
 }
 
 impl Shares {
@@ -59,6 +62,7 @@ impl Emission {
             }
             let points = |cue: &usize| glossary.cues[*cue].techniques.contains(&step.technique);
             it.cues = (0..glossary.cues.len()).filter(points).collect();
+            it.houses.clone_from(&step.houses);
             it.normal()
         });
         let steps: Vec<Shares> = steps.collect();
@@ -88,8 +92,17 @@ impl Emission {
                 let cues = &self.steps[step].cues;
                 if cues.contains(it) { 1.0 / cues.len() as f64 } else { 0.0 }
             }
+            Sign::House(it) => {
+                let houses = &self.steps[step].houses;
+                if houses.contains(it) { 1.0 / houses.len() as f64 } else { 0.0 }
+            }
         };
         (1.0 - ANYTHING) * own + ANYTHING * self.of_anything(sign)
+    }
+
+    /// Whether it tells the step from others: it is heard there far more often than elsewhere.
+    pub(crate) fn tells(&self, step: usize, sign: &Sign) -> bool {
+        self.of(step, sign) >= TELLING * self.of_anything(sign)
     }
 
     /// How likely it is heard in talk about anything.
@@ -98,6 +111,7 @@ impl Emission {
             Sign::Number(value, run) => self.number(&self.anything, *value, run.as_deref()),
             Sign::Count(n) => share(&self.anything.counts, *n),
             Sign::Cue(_) => 1.0 / self.n_cues as f64,
+            Sign::House(_) => 1.0 / 3.0,
         };
         own + self.floor
     }
@@ -107,7 +121,7 @@ impl Emission {
         let is_end = |it: &u16| *it == 1 || *it == self.side;
         let is_rule = match sign {
             Sign::Number(value, run) => is_end(value) || run.as_ref().is_some_and(|it| it.iter().all(is_end)),
-            Sign::Count(_) | Sign::Cue(_) => false,
+            Sign::Count(_) | Sign::Cue(_) | Sign::House(_) => false,
         };
         self.of_anything(sign).max(if is_rule { RULES } else { 0.0 })
     }

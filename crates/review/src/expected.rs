@@ -7,6 +7,7 @@ use rulebook::{Claim, Puzzle, crusts};
 use tell::Voice;
 use trail::{Cites, StepId, Trail, Walkthrough};
 
+use crate::heard::{House, house};
 use crate::tokens::{Kind, tokens};
 use crate::words::words;
 
@@ -42,6 +43,8 @@ pub struct ExpectedStep {
     pub names: Vec<u16>,
     /// How many cells and the like it speaks of.
     pub counts: Vec<u16>,
+    /// The kinds of houses that it speaks of.
+    pub houses: Vec<House>,
     /// The whole step as it was to be said.
     pub says: String,
 }
@@ -87,7 +90,7 @@ fn step(puzzle: &Puzzle, trail: &Trail, id: StepId, title: &str) -> ExpectedStep
     }
     let clues: BTreeSet<u16> =
         cited.clues.iter().filter_map(|it| puzzle.clue(*it)).map(|it| it.value).collect();
-    let (mut names, counts) = numbers(&says);
+    let (mut names, counts, houses) = told(&says);
     // Who speaks of crusts says "a one or a nine" where we say "a crust".
     if speaks_of_crusts && !names.contains(&1) {
         let (one, last) = crusts(puzzle.size());
@@ -102,20 +105,23 @@ fn step(puzzle: &Puzzle, trail: &Trail, id: StepId, title: &str) -> ExpectedStep
         places,
         names,
         counts,
+        houses,
         says,
     }
 }
 
-/// The digits and sums of a text, and its counts.
-fn numbers(text: &str) -> (Vec<u16>, Vec<u16>) {
+/// The digits and sums of a text, its counts, and the kinds of houses.
+fn told(text: &str) -> (Vec<u16>, Vec<u16>, Vec<House>) {
     let caption = Caption { from: Time(0), to: Time(1), text: text.to_owned() };
     let (mut names, mut counts) = (Vec::new(), Vec::new());
-    for it in tokens(&words(&[caption])) {
+    let tokens = tokens(&words(&[caption]));
+    let houses: BTreeSet<House> = (0..tokens.len()).filter_map(|it| house(&tokens, it)).collect();
+    for it in tokens {
         match it.is {
             Kind::Number { value, .. } => names.push(value),
             Kind::Count(n, _) => counts.push(n),
             Kind::Place | Kind::Word(_) => {}
         }
     }
-    (names, counts)
+    (names, counts, houses.into_iter().collect())
 }

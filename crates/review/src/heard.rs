@@ -26,6 +26,43 @@ pub(crate) enum Sign {
     Count(u16),
     /// A phrase of that entry of the glossary.
     Cue(usize),
+    /// "this row", "the boxes": which kind of house is looked at.
+    House(House),
+}
+
+/// Kinds of houses.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub enum House {
+    /// A row.
+    Row,
+    /// A column.
+    Column,
+    /// A box.
+    Box,
+}
+
+impl House {
+    /// The kind that a word names.
+    pub(crate) fn named(word: &str) -> Option<House> {
+        match word {
+            "row" | "rows" => Some(House::Row),
+            "column" | "columns" => Some(House::Column),
+            "box" | "boxes" => Some(House::Box),
+            _ => None,
+        }
+    }
+}
+
+/// The kinds of houses that a token names, if it does not belong to the name of a cell ("row three, column five").
+pub(crate) fn house(tokens: &[Token], at: usize) -> Option<House> {
+    let named = |at: usize| match &tokens.get(at)?.is {
+        Kind::Word(it) => House::named(it),
+        _ => None,
+    };
+    let is_place = |at: usize| tokens.get(at).is_some_and(|it| it.is == Kind::Place);
+    let begins_cell = is_place(at + 1) && (named(at + 2).is_some() && is_place(at + 3));
+    let ends_cell = is_place(at + 1) && at > 1 && is_place(at - 1) && named(at - 2).is_some();
+    named(at).filter(|_| !begins_cell && !ends_cell)
 }
 
 /// Everything heard, in order.
@@ -39,6 +76,11 @@ pub(crate) fn heard(words: &[Word], tokens: &[Token], glossary: &Glossary) -> Ve
         Some(Heard { is, words: it.word..it.word + it.n_words, at: it.at })
     });
     let mut heard: Vec<Heard> = numbers.collect();
+    let houses = tokens.iter().enumerate().filter_map(|(nth, it)| {
+        let words = it.word..it.word + it.n_words;
+        house(tokens, nth).map(|kind| Heard { is: Sign::House(kind), words, at: it.at })
+    });
+    heard.extend(houses);
     for (at, word) in words.iter().enumerate() {
         for (nth, cue) in glossary.cues.iter().enumerate() {
             if let Some(phrase) = cue.phrases.iter().find(|it| says(words, at, it)) {
