@@ -128,10 +128,14 @@ pub(crate) enum RawCommand {
 
     /// Say why a cell holds its digit, why it is not another, or why it is a crust or filling: the shortest
     /// proof found, back to the page
-    #[command(allow_missing_positional = true, after_help = examples!(
+    ///
+    /// With --at it is asked what is spoken at a time of a published recording: the step, or between which it must be, an
+    /// answer of at most 80 words, and the address of the step.
+    #[command(after_help = examples!(
         "why lantern-room first-light r4c7"
         "why lantern-room first-light r4c7 --not 5"
         "why first-light.toml r4c7 --crust"
+        "why lantern-room first-light --at 12:05 --recording first-light.vtt --picture board.svg"
     ))]
     Why(RawWhy),
 
@@ -310,6 +314,31 @@ pub(crate) enum RawCommand {
         out: PathBuf,
     },
 
+    /// Hold what was said in a recording against the walkthrough: which step is spoken when, what was reckoned wrongly, what
+    /// was never spoken, long silences, misheard terms
+    ///
+    /// The recording is its captions: WebVTT, SubRip, or text with a time in brackets before each paragraph. Where it is not
+    /// sure which step is spoken, it is said to be unsure. Exit code 1 says too that it sounds like another puzzle.
+    #[command(after_help = examples!(
+        "review first-light.vtt lantern-room first-light"
+        "review first-light.srt lantern-room first-light --log rehearsals/first-light-1.json --out reviewed"
+        "review talk.txt first-light.toml"
+    ))]
+    Review {
+        /// The recording's captions
+        recording: PathBuf,
+
+        #[command(flatten)]
+        one: RawOne,
+
+        #[command(flatten)]
+        heard: RawHeard,
+
+        /// Write corrected captions, chapters, a list of cuts and notes of corrections into this folder
+        #[arg(long, value_name = "DIR")]
+        out: Option<PathBuf>,
+    },
+
     /// Draw a puzzle's board at any step of its walkthrough, a cover for its recording, or the whole walkthrough as a
     /// silent film
     #[command(allow_missing_positional = true, after_help = examples!(
@@ -429,6 +458,17 @@ pub(crate) struct RawEach {
 }
 
 #[derive(Args, Debug)]
+pub(crate) struct RawHeard {
+    /// The stage's log of the recording, which makes placings surer
+    #[arg(long, value_name = "FILE")]
+    pub(crate) log: Option<PathBuf>,
+
+    /// Terms that captions commonly get wrong, in place of Galley's own list
+    #[arg(long, value_name = "FILE")]
+    pub(crate) glossary: Option<PathBuf>,
+}
+
+#[derive(Args, Debug)]
 pub(crate) struct RawOne {
     #[command(flatten)]
     pub(crate) target: RawTarget,
@@ -446,7 +486,22 @@ pub(crate) struct RawWhy {
     pub(crate) puzzle: Option<String>,
 
     /// The cell, such as r4c7: row 4, column 7
-    pub(crate) cell: String,
+    pub(crate) cell: Option<String>,
+
+    /// What is spoken at this time of a recording
+    #[arg(long, value_name = "M:SS", conflicts_with_all = ["not", "crust", "filling"])]
+    pub(crate) at: Option<Time>,
+
+    /// The recording's captions: WebVTT, SubRip, or text with times in brackets
+    #[arg(long, value_name = "FILE", requires = "at")]
+    pub(crate) recording: Option<PathBuf>,
+
+    /// Draw the board at that step, as SVG
+    #[arg(long, value_name = "FILE", requires = "at")]
+    pub(crate) picture: Option<PathBuf>,
+
+    #[command(flatten)]
+    pub(crate) heard: RawHeard,
 
     /// Why it is not this digit
     #[arg(long, value_name = "DIGIT", conflicts_with_all = ["crust", "filling"])]

@@ -3,11 +3,12 @@
 use captions::FrameRate;
 use reason::Known;
 
-use crate::args::{RawArgs, RawCommand, RawEach, RawKnows, RawOne, RawTarget};
+use crate::args::{RawArgs, RawCommand, RawEach, RawHeard, RawKnows, RawOne, RawTarget, RawWhy};
 use crate::each::Each;
 use crate::jobs::{
-    Calibrate, Check, Drills, Explain, Gap, Grade, Judge, Make, Mend, New, Order, Picture, PlanRecording,
-    Press, Recording, Settle, Shown, Spare, Table, Teaches, Twins, Vary, Why,
+    Calibrate, Check, Drills, Explain, Gap, Grade, HeardWith, Judge, Make, Mend, New, Order, Picture,
+    PlanRecording, Press, Recording, ReviewRecording, Settle, Shown, Spare, Table, Teaches, Twins, Vary, Why,
+    WhyAt,
 };
 use crate::one::One;
 use crate::outcome::{Failure, Outcome};
@@ -48,6 +49,8 @@ enum Task {
     Plan(PlanRecording),
     Recording(Recording),
     Picture(Picture),
+    Review(ReviewRecording),
+    WhyAt(WhyAt),
 }
 
 /// What a job works with, beside what it is about.
@@ -87,7 +90,10 @@ impl TryFrom<RawArgs> for Job {
             RawCommand::Calibrate { target, write } => {
                 Task::Calibrate(Calibrate { target: target.into(), write })
             }
-            RawCommand::Why(raw) => Task::Why(raw.into()),
+            RawCommand::Why(raw) => why(raw)?,
+            RawCommand::Review { recording, one, heard, out } => {
+                Task::Review(ReviewRecording { recording, one: one.into(), heard: heard.into(), out })
+            }
             RawCommand::Judge(raw) => Task::Judge(raw.into()),
             RawCommand::Teaches(each) => Task::Teaches(Teaches { each: each.into() }),
             RawCommand::Order { target, choose, moves } => {
@@ -149,6 +155,30 @@ impl From<RawEach> for Each {
     }
 }
 
+/// A question about a cell, or about a time of a recording.
+fn why(raw: RawWhy) -> Result<Task, Failure> {
+    let Some(at) = raw.at else { return Ok(Task::Why(Why::try_from(raw)?)) };
+    if raw.puzzle.is_some() && raw.cell.is_some() {
+        return Err(Failure::new("a time is asked about, and a cell too", "leave out the cell or --at"));
+    }
+    let recording = raw.recording.ok_or_else(|| {
+        Failure::new("a time is asked about, and of no recording", "name its captions with --recording")
+    })?;
+    Ok(Task::WhyAt(WhyAt {
+        one: One { target: raw.target.into(), puzzle: raw.puzzle },
+        at,
+        recording,
+        heard: raw.heard.into(),
+        picture: raw.picture,
+    }))
+}
+
+impl From<RawHeard> for HeardWith {
+    fn from(raw: RawHeard) -> HeardWith {
+        HeardWith { log: raw.log, glossary: raw.glossary }
+    }
+}
+
 impl From<RawOne> for One {
     fn from(raw: RawOne) -> One {
         One { target: raw.target.into(), puzzle: raw.puzzle }
@@ -203,6 +233,8 @@ impl Job {
             Task::Plan(it) => it.run(&with),
             Task::Recording(it) => it.run(&with),
             Task::Picture(it) => it.run(&with),
+            Task::Review(it) => it.run(&with),
+            Task::WhyAt(it) => it.run(&with),
         }?;
         if with.is_quiet {
             outcome.note.clear();

@@ -21,8 +21,9 @@ pub(crate) use making::{
 };
 pub(crate) use orders::{Aside, Costs, Flaw, Moved, Order, Place, Proposed};
 pub(crate) use recordings::{
-    Chapter, Cut, NewHere, OrphanedNote, Pictured, Planned, PlannedPassage, PlannedStep, Question, RanLong,
-    ReachedStep, Recorded, RecordingPart, RecordingPlan, SayTogether, Stumble, TaughtBefore,
+    CaptionFault, Chapter, Cut, Misheard, NewHere, OrphanedNote, Pictured, PlacedStep, Planned,
+    PlannedPassage, PlannedStep, Question, RanLong, ReachedStep, Recorded, RecordingPart, RecordingPlan,
+    Reviewed, SayTogether, Slip, SpokenAt, Stumble, TaughtBefore,
 };
 pub(crate) use repairs::{
     Conflict, Irreducible, Mend, Mending, Printed, Settled, Spared, Towards, differences, verdict_on,

@@ -127,7 +127,13 @@ struct Stretch {
     sure: f64,
 }
 
-fn placing(path: &Path, step: usize, words: &[Word], heard: &[Heard], tells: impl Fn(&Sign) -> bool) -> Placing {
+fn placing(
+    path: &Path,
+    step: usize,
+    words: &[Word],
+    heard: &[Heard],
+    tells: impl Fn(&Sign) -> bool,
+) -> Placing {
     let likely: Vec<f64> = (0..heard.len()).map(|it| path.likely(it, step)).collect();
     let Some(it) = stretch(path, step, &likely, words, heard) else { return Placing::NotSpoken };
     // What is heard between two steps may be counted to either: a step begins with what tells it from others.
@@ -162,7 +168,8 @@ fn stretch(path: &Path, step: usize, likely: &[f64], words: &[Word], heard: &[He
     let caption = |it: usize| words[heard[it].words.start].caption;
     let sure = |&(first, last): &(usize, usize)| {
         // One caption off is still right.
-        let near = (0..likely.len()).filter(|it| caption(*it) + 1 >= caption(first) && caption(*it) <= caption(last) + 1);
+        let near = (0..likely.len())
+            .filter(|it| caption(*it) + 1 >= caption(first) && caption(*it) <= caption(last) + 1);
         near.map(|it| likely[it]).sum::<f64>() / all.max(1.0)
     };
     let rated = stretches.iter().map(|it| Stretch { first: it.0, last: it.1, sure: sure(it) });
@@ -174,9 +181,8 @@ fn stretch(path: &Path, step: usize, likely: &[f64], words: &[Word], heard: &[He
 fn begins(words: &[Word], heard: &[Heard], first: usize) -> Time {
     let before = first.checked_sub(1).map_or(0, |it| heard[it].words.end);
     let own = heard[first].words.start;
-    let starts = |at: &usize| {
-        *at == 0 || words[*at - 1].ends || words[*at].at.since(words[*at - 1].at) > PAUSE
-    };
+    let starts =
+        |at: &usize| *at == 0 || words[*at - 1].ends || words[*at].at.since(words[*at - 1].at) > PAUSE;
     let is_near = |at: &usize| words[own].at.since(words[*at].at) <= LEADS_IN;
     let start = (before.min(own)..=own).rev().take_while(is_near).find(starts);
     let moment = (before.min(own)..=own).find(|it| words[own].at.since(words[*it].at) <= MOMENT);

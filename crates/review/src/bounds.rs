@@ -50,7 +50,9 @@ fn bound(tokens: &[Token], at: usize, side: u16, total: u16) -> Option<Found> {
     };
     if let Some(bound) = of_cells(tokens, start, at, end) {
         // "at least three cells for 20", else "20 takes at least three cells"
-        let leads = |it: &usize| word(tokens, it - 1).is_some_and(|it| ["for", "reach", "make", "of", "get"].contains(&it));
+        let leads = |it: &usize| {
+            word(tokens, it - 1).is_some_and(|it| ["for", "reach", "make", "of", "get"].contains(&it))
+        };
         let number_at = after.filter(leads).or(before)?;
         let value = number(tokens, number_at)?;
         let (fewest, most) = cells_of(side, value)?;
@@ -68,7 +70,9 @@ fn bound(tokens: &[Token], at: usize, side: u16, total: u16) -> Option<Found> {
     let value = number(tokens, number_at).filter(|it| *it <= total)?;
     // "the most two cells can be is 15", or "two cells hold at most 15", "two cells are 15 at most"
     let exact = said_bound(tokens, start.max(at.saturating_sub(4))..at);
-    let loose = || said_bound(tokens, at + 1..number_at).or(said_bound(tokens, number_at + 1..end.min(number_at + 4)));
+    let loose = || {
+        said_bound(tokens, at + 1..number_at).or(said_bound(tokens, number_at + 1..end.min(number_at + 4)))
+    };
     let bound = exact.or_else(loose)?;
     let (smallest, largest) = (2..2 + n, side - n..side);
     let (terms, right) = match bound {
@@ -79,7 +83,11 @@ fn bound(tokens: &[Token], at: usize, side: u16, total: u16) -> Option<Found> {
         Bound::Most => value < right,
         Bound::Least => value > right,
     };
-    if is_wrong || exact.is_some() { found(number_at, value, right, format!("{terms} = {right}")) } else { None }
+    if is_wrong || exact.is_some() {
+        found(number_at, value, right, format!("{terms} = {right}"))
+    } else {
+        None
+    }
 }
 
 /// The words around a count, up to ten on each side, within the sentence and up to another count.
@@ -150,7 +158,8 @@ fn words(tokens: &[Token], range: std::ops::Range<usize>) -> impl Iterator<Item 
 
 /// The bound that is said there, if any.
 fn said_bound(tokens: &[Token], range: std::ops::Range<usize>) -> Option<Bound> {
-    let is_denied = words(tokens, range.clone()).any(|it| ["can't", "cannot", "never", "won't", "no", "not"].contains(&it));
+    let is_denied = words(tokens, range.clone())
+        .any(|it| ["can't", "cannot", "never", "won't", "no", "not"].contains(&it));
     words(tokens, range).find_map(|it| match it {
         "most" | "maximum" | "biggest" | "largest" | "max" => Some(Bound::Most),
         "least" | "minimum" | "smallest" | "lowest" | "min" => Some(Bound::Least),

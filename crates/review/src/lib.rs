@@ -29,8 +29,8 @@ pub use arithmetic::Slip;
 pub use ask::{MOST_WORDS, Spoken, answer, correction_note, spoken_at};
 pub use expected::{Expected, ExpectedStep};
 pub use findings::{LONG_SILENCE, Misheard, Silence};
-pub use heard::House;
 pub use glossary::{GLOSSARY, Glossary, GlossaryError};
+pub use heard::House;
 
 use captions::{Caption, Chapter, ReadFault, Time};
 

@@ -181,8 +181,10 @@ fn sum(words: &[Word], tokens: &[Token], begin: usize, side: u16) -> Option<Reck
     let readings = readings(words, tokens, last);
     let said = *readings.first()?;
     let sum = |it: &[u16]| it.iter().fold(0_u16, |a, b| a.saturating_add(*b));
-    let tried: Vec<(usize, Vec<u16>)> =
-        begins(tokens, &list, side).into_iter().flat_map(|from| ways(tokens, &list.terms[from..], from, side)).collect();
+    let tried: Vec<(usize, Vec<u16>)> = begins(tokens, &list, side)
+        .into_iter()
+        .flat_map(|from| ways(tokens, &list.terms[from..], from, side))
+        .collect();
     let tried: Vec<(usize, Vec<u16>)> =
         tried.into_iter().map(|(from, it)| (list.terms[from], it)).filter(|it| it.1.len() > 1).collect();
     if tried.iter().any(|it| readings.contains(&sum(&it.1))) {
@@ -221,7 +223,8 @@ fn begins(tokens: &[Token], list: &List, side: u16) -> Vec<usize> {
         !is_linked(nth) && (own <= before || before < 2 || before >= side)
     };
     let is_told_of = list.terms[0].checked_sub(1).and_then(|it| word(tokens, it));
-    let is_told_of = is_told_of.is_some_and(|it| ["that's", "is", "a", "be", "it's", "the", "get", "my"].contains(&it));
+    let is_told_of =
+        is_told_of.is_some_and(|it| ["that's", "is", "a", "be", "it's", "the", "get", "my"].contains(&it));
     let n = list.terms.len();
     let anew = (1..n).filter(|it| is_new(*it) || (*it == 1 && is_told_of && n > 2 && !is_linked(1)));
     [0].into_iter().chain(anew).collect()

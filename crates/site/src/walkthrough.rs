@@ -47,7 +47,7 @@ fn stretch(entry: &Entry, trail: &Trail, steps: &[StepId]) -> Markup {
             }
             ol start=(steps.first().map_or(1, |it| it.number())) {
                 @for it in steps {
-                    li {
+                    li id={ "step-" (it.number()) } {
                         p.technique { (tell::technique_name(trail.step(*it).technique())) }
                         (page::told(&tell::says(&entry.puzzle, trail, *it)))
                     }

@@ -35,15 +35,26 @@ enum What {
     Filling,
 }
 
-impl From<RawWhy> for Why {
-    fn from(raw: RawWhy) -> Why {
+impl TryFrom<RawWhy> for Why {
+    type Error = Failure;
+
+    /// Of a puzzle's file the cell is the only thing named after it; of a pack the puzzle comes first.
+    fn try_from(raw: RawWhy) -> Result<Why, Failure> {
+        let (puzzle, cell) = match (raw.puzzle, raw.cell) {
+            (puzzle, Some(cell)) => (puzzle, cell),
+            (Some(cell), None) => (None, cell),
+            (None, None) => {
+                let help = "name a cell, such as r4c7, or a time with --at";
+                return Err(Failure::new("it is not said what is asked about", help));
+            }
+        };
         let what = match raw.not {
             Some(digit) => What::Not(digit),
             None if raw.crust => What::Crust,
             None if raw.filling => What::Filling,
             None => What::Digit,
         };
-        Why { target: raw.target.into(), puzzle: raw.puzzle, cell: raw.cell, what }
+        Ok(Why { target: raw.target.into(), puzzle, cell, what })
     }
 }
 

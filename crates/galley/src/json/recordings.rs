@@ -153,3 +153,73 @@ pub(crate) struct Pictured {
     pub(crate) written: Vec<String>,
     pub(crate) problems: Vec<super::Problem>,
 }
+
+/// What `review` prints.
+#[derive(Serialize, Debug)]
+pub(crate) struct Reviewed {
+    pub(crate) format: u8,
+    pub(crate) puzzle: String,
+    /// `yes`, `no` or `unknown`.
+    pub(crate) matches: &'static str,
+    pub(crate) total: f64,
+    pub(crate) steps: Vec<PlacedStep>,
+    pub(crate) chapters: Vec<Chapter>,
+    pub(crate) slips: Vec<Slip>,
+    pub(crate) silences: Vec<[f64; 2]>,
+    pub(crate) misheard: Vec<Misheard>,
+    pub(crate) cuts: Vec<Cut>,
+    pub(crate) faults: Vec<CaptionFault>,
+    pub(crate) written: Vec<String>,
+    pub(crate) problems: Vec<super::Problem>,
+}
+
+#[derive(Serialize, Debug)]
+pub(crate) struct PlacedStep {
+    pub(crate) step: usize,
+    /// `sure`, `unsure` or `not-spoken`.
+    pub(crate) placed: &'static str,
+    pub(crate) from: Option<f64>,
+    pub(crate) to: Option<f64>,
+    pub(crate) sure: Option<f64>,
+}
+
+#[derive(Serialize, Debug)]
+pub(crate) struct Slip {
+    pub(crate) at: f64,
+    pub(crate) quote: String,
+    pub(crate) said: u16,
+    pub(crate) right: u16,
+    pub(crate) because: String,
+    pub(crate) corrected: Option<f64>,
+    pub(crate) note: String,
+}
+
+#[derive(Serialize, Debug)]
+pub(crate) struct Misheard {
+    pub(crate) at: f64,
+    pub(crate) heard: String,
+    pub(crate) say: String,
+}
+
+#[derive(Serialize, Debug)]
+pub(crate) struct CaptionFault {
+    pub(crate) line: usize,
+    pub(crate) says: String,
+}
+
+/// What `why --at` prints.
+#[derive(Serialize, Debug)]
+pub(crate) struct SpokenAt {
+    pub(crate) format: u8,
+    pub(crate) puzzle: String,
+    pub(crate) at: f64,
+    /// None where it is not sure what is spoken there.
+    pub(crate) step: Option<usize>,
+    pub(crate) sure: Option<f64>,
+    /// The last step surely placed before, and the first after, where it is not sure.
+    pub(crate) between: [Option<usize>; 2],
+    pub(crate) answer: Option<String>,
+    pub(crate) address: Option<String>,
+    pub(crate) picture: Option<String>,
+    pub(crate) problems: Vec<super::Problem>,
+}

@@ -212,3 +212,86 @@ fn sealed_puzzles_have_no_plan_no_recording_and_no_picture() {
     let names = folder.files();
     assert!(names.iter().all(|it| !it.starts_with('x') && !it.contains("notes")), "{names:?}");
 }
+
+/// What is said in a plan as captions: a paragraph a step, with its time in brackets before it.
+fn talk(plan: &Value) -> String {
+    let mut at = plan["opening_takes"].as_f64().unwrap();
+    let mut text = String::from("[0:00]\nGood evening, and welcome.\n\n");
+    for step in plan["passages"].as_array().unwrap().iter().flat_map(|it| it["steps"].as_array().unwrap()) {
+        text +=
+            &format!("[{}:{:02}]\n{}\n\n", at as u64 / 60, at as u64 % 60, step["says"].as_str().unwrap());
+        at += step["takes"].as_f64().unwrap();
+    }
+    text
+}
+
+#[test]
+fn a_recording_is_held_against_the_walkthrough() {
+    let folder = Folder::with_pack("a_recording_is_held_against_the_walkthrough");
+    let plan = plan(&folder, "first-light");
+    let said = talk(&plan) + "[30:00]\nthree five and six make thirteen, and that is all.\n";
+    folder.write("talk.txt", &said);
+    let run = folder.run(&["review", "talk.txt", "lamp-store", "first-light", "--out", "reviewed"]).code(0);
+    let run = run.says("wrote captions, chapters, cuts and corrections in reviewed/");
+    for it in ["Chapters", "Reckoned wrongly", "3 + 5 + 6 = 14", "Long silences"] {
+        assert!(run.stdout.contains(it), "{it} in {}", run.stdout);
+    }
+    let names: Vec<String> = folder.all_in("reviewed").into_keys().collect();
+    let expected = [
+        ".galley",
+        "captions.vtt",
+        "chapters.txt",
+        "chapters.vtt",
+        "corrections.txt",
+        "cuts.edl",
+        "cuts.txt",
+    ];
+    assert_eq!(names, expected);
+    assert!(folder.read("reviewed/corrections.txt").contains("where it should be 14"));
+    assert!(folder.read("reviewed/cuts.txt").contains("silence"));
+
+    let review = folder.run(&["review", "talk.txt", "lamp-store", "first-light", "--json"]).code(0).json();
+    let steps = review["steps"].as_array().unwrap();
+    let sure = steps.iter().filter(|it| it["placed"] == "sure").count();
+    assert!(sure * 10 >= steps.len() * 8, "{sure} of {}", steps.len());
+    assert_eq!(review["matches"], "yes");
+    // Another puzzle's recording is known for one.
+    let other = folder.run(&["review", "talk.txt", "lamp-store", "low-tide"]).code(1);
+    other.prints("it sounds like a recording of another puzzle");
+    // With the log the placings agree with it.
+    folder.write("log.json", &log(&plan, "first-light", 1.0));
+    folder.run(&["review", "talk.txt", "lamp-store", "first-light", "--log", "log.json"]).code(0);
+    folder.write("glossary.toml", "[[term]]\nsay = 5\n");
+    let args = ["review", "talk.txt", "lamp-store", "first-light", "--glossary", "glossary.toml"];
+    folder.run(&args).code(2).says("`glossary.toml` is no glossary");
+    folder.write("silence.vtt", "WEBVTT\n");
+    let run = folder.run(&["review", "silence.vtt", "lamp-store", "first-light"]).code(0);
+    run.prints("too little is said to tell").prints("nothing is spoken in this file");
+}
+
+#[test]
+fn a_time_of_a_recording_gives_its_step() {
+    let folder = Folder::with_pack("a_time_of_a_recording_gives_its_step");
+    let plan = plan(&folder, "first-light");
+    folder.write("talk.txt", &talk(&plan));
+    let ask = |at: &str, more: &[&str]| {
+        let args =
+            [&["why", "lamp-store", "first-light", "--at", at, "--recording", "talk.txt"], more].concat();
+        folder.run(&args)
+    };
+    let review = folder.run(&["review", "talk.txt", "lamp-store", "first-light", "--json"]).code(0).json();
+    let placed =
+        review["steps"].as_array().unwrap().iter().find(|it| it["placed"] == "sure" && it["step"] == 8);
+    let at = placed.unwrap()["from"].as_f64().unwrap() as u64 + 1;
+    let at = format!("{}:{:02}", at / 60, at % 60);
+    let answer = ask(&at, &["--json", "--picture", "at.svg"]).code(0).json();
+    assert_eq!((&answer["step"], &answer["picture"]), (&8.into(), &"at.svg".into()));
+    assert!(answer["answer"].as_str().unwrap().split_whitespace().count() <= 80);
+    assert!(folder.read("at.svg").contains("after step 8"));
+    ask(&at, &[]).code(0).prints("step 8, ");
+    ask("0:00", &[]).code(0).prints("the first step is not reached yet");
+    folder.run(&["why", "lamp-store", "first-light", "--at", "0:10"]).code(2).says("--recording");
+    folder.run(&["why", "lamp-store"]).code(2).says("not said what is asked about");
+    let args = ["why", "lamp-store", "low-tide", "--at", "1:00", "--recording", "talk.txt"];
+    folder.run(&args).code(2).says("sounds like a recording of another puzzle");
+}
