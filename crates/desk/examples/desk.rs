@@ -1,0 +1,29 @@
+//! Serves the pack of a folder: `cargo run -p desk --example desk -- demo/lantern-room [PORT]`. For trials and tests of the
+//! desk alone; the program's own command is `galley desk`.
+
+#![expect(clippy::print_stdout, clippy::print_stderr, reason = "it speaks to whoever tries it")]
+
+use std::net::{Ipv4Addr, SocketAddr};
+use std::process::ExitCode;
+
+use desk::{Settings, serve};
+
+#[tokio::main(flavor = "current_thread")]
+async fn main() -> ExitCode {
+    let arguments: Vec<String> = std::env::args().skip(1).collect();
+    let port = arguments.get(1).map_or(Ok(0), |it| it.parse());
+    let (Some(pack), Ok(port)) = (arguments.first(), port) else {
+        eprintln!("expected the folder of a pack, and perhaps a port");
+        return ExitCode::from(2);
+    };
+    let address = SocketAddr::from((Ipv4Addr::LOCALHOST, port));
+    let stop = async { _ = tokio::signal::ctrl_c().await };
+    let ready = |it: SocketAddr| println!("http://{it}/");
+    match serve(Settings { pack: pack.into(), address }, ready, stop).await {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(failure) => {
+            eprintln!("error: {failure}");
+            ExitCode::from(2)
+        }
+    }
+}

@@ -1,0 +1,67 @@
+//! What the pages use, and nothing beside it: `/api/1`, described by itself in OpenAPI.
+//!
+//! Each file is one thing that is asked about. Numbers of cells, lines and steps count as the page does, from 1, but for
+//! cells and lines in lists, which count from 0.
+
+mod board;
+mod description;
+mod history;
+mod news;
+mod order;
+mod pack;
+mod puzzle;
+mod repair;
+mod solves;
+mod what_if;
+
+use std::sync::Arc;
+
+use axum::Router;
+use axum::routing::{get, post, put};
+use ::pack::PuzzleId;
+use serde::Serialize;
+use utoipa::ToSchema;
+
+use crate::answers::Refused;
+use crate::folder::Digest;
+use crate::state::Desk;
+
+pub(crate) use what_if::account_of;
+
+/// A change that was written.
+#[derive(Clone, PartialEq, Eq, Debug, Serialize, ToSchema)]
+pub(crate) struct Written {
+    /// What tells the file as it is now: the next edit begins from it.
+    pub(crate) digest: String,
+}
+
+pub(crate) fn routes() -> Router<Arc<Desk>> {
+    let routes = Router::new()
+        .route("/openapi.json", get(description::description))
+        .route("/news", get(news::news))
+        .route("/pack", get(pack::pack))
+        .route("/pack/order", put(order::keep))
+        .route("/pack/order/weighed", post(order::weigh))
+        .route("/puzzles/{id}", get(puzzle::puzzle))
+        .route("/puzzles/{id}/board", put(board::keep))
+        .route("/puzzles/{id}/history", get(history::history))
+        .route("/puzzles/{id}/repair", post(repair::repair))
+        .route("/puzzles/{id}/seal", put(puzzle::seal))
+        .route("/puzzles/{id}/steps/{step}/board", get(puzzle::step_board))
+        .route("/puzzles/{id}/verdict", post(board::verdict))
+        .route("/puzzles/{id}/what-if", post(what_if::what_if))
+        .route("/solves", get(solves::all).post(solves::begin))
+        .route("/solves/{id}", get(solves::one))
+        .route("/solves/{id}/events", post(solves::events));
+    Router::new().nest("/api/1", routes)
+}
+
+/// The id in an address; any other text, and so any path, is no puzzle.
+pub(crate) fn id_of(text: &str) -> Result<PuzzleId, Refused> {
+    PuzzleId::new(text).ok_or_else(Refused::no_puzzle)
+}
+
+/// A digest as a page was told it.
+fn digest_of(text: &str) -> Result<Digest, Refused> {
+    text.parse().map_err(|()| Refused::unfit("`began_from` is no digest"))
+}

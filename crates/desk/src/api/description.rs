@@ -1,0 +1,45 @@
+//! The description of this interface, from the routes and types themselves.
+
+use axum::Json;
+use utoipa::OpenApi;
+use utoipa::openapi::OpenApi as Description;
+
+#[derive(OpenApi)]
+#[openapi(
+    info(
+        title = "Galley's desk",
+        description = "What the pages of the desk use, on the machine that it runs on. A write must carry the token of \
+                       a page in the header `x-desk-token`; a refusal says what was found and the next move.",
+        version = "1"
+    ),
+    tags(
+        (name = "pack", description = "the pack and its order"),
+        (name = "puzzle", description = "one puzzle"),
+        (name = "solves", description = "test solves"),
+    ),
+    paths(
+        super::pack::pack,
+        super::order::weigh,
+        super::order::keep,
+        super::news::news,
+        super::puzzle::puzzle,
+        super::puzzle::seal,
+        super::puzzle::step_board,
+        super::board::verdict,
+        super::board::keep,
+        super::repair::repair,
+        super::what_if::what_if,
+        super::history::history,
+        super::solves::all,
+        super::solves::begin,
+        super::solves::one,
+        super::solves::events,
+    ),
+)]
+struct Described;
+
+/// The description itself.
+#[utoipa::path(get, path = "/api/1/openapi.json", tag = "pack", responses((status = 200, description = "OpenAPI 3.1")))]
+pub(crate) async fn description() -> Json<Description> {
+    Json(Described::openapi())
+}

@@ -1,0 +1,107 @@
+//! What keeps other sites out, and what every answer says to the browser.
+//!
+//! The desk listens on this machine alone and asks for no password, so whatever runs in the same browser must not reach
+//! it. Three things see to that: a request must name the desk's own address as its host (a site that has its name
+//! point here names its own); one that comes from another site is answered only if somebody follows a link to a page;
+//! and a write must carry the token that only a page of the desk can read.
+//!
+//! Left out: other people with an account on this machine. They can reach the desk's port as any page can; that takes
+//! accounts, which are to come.
+
+use std::sync::Arc;
+
+use axum::extract::{Request, State};
+use axum::http::header::{
+    CACHE_CONTROL, CONTENT_SECURITY_POLICY, HOST, HeaderName, HeaderValue, ORIGIN, REFERRER_POLICY,
+    X_CONTENT_TYPE_OPTIONS, X_FRAME_OPTIONS,
+};
+use axum::http::{HeaderMap, Method, StatusCode};
+use axum::middleware::Next;
+use axum::response::{IntoResponse, Response};
+
+use crate::answers::Refused;
+use crate::token::Token;
+
+/// The header of a write that carries the token.
+pub(crate) const TOKEN_HEADER: HeaderName = HeaderName::from_static("x-desk-token");
+
+const FETCH_SITE: HeaderName = HeaderName::from_static("sec-fetch-site");
+const FETCH_MODE: HeaderName = HeaderName::from_static("sec-fetch-mode");
+
+/// Only the desk's own scripts and styles, and nothing written into a page runs.
+const POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; connect-src 'self'; \
+                      base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
+
+/// What the desk answers to.
+#[derive(Debug)]
+pub(crate) struct Guard {
+    hosts: Vec<String>,
+    token: Token,
+}
+
+impl Guard {
+    /// For a desk at that port of this machine.
+    pub(crate) fn new(port: u16, token: &Token) -> Guard {
+        let hosts = ["127.0.0.1", "localhost", "[::1]"].map(|it| format!("{it}:{port}"));
+        Guard { hosts: hosts.into(), token: token.copied() }
+    }
+
+    /// Whether a request may be answered.
+    fn check(&self, method: &Method, headers: &HeaderMap) -> Result<(), Refused> {
+        let text = |name: &HeaderName| headers.get(name).map(|it| it.to_str().unwrap_or("?"));
+        let is_own = |it: &str| self.hosts.iter().any(|host| host.eq_ignore_ascii_case(it));
+        let n_hosts = headers.get_all(HOST).iter().count();
+        if n_hosts != 1 || !text(&HOST).is_some_and(is_own) {
+            return Err(Refused::new(
+                StatusCode::MISDIRECTED_REQUEST,
+                "this is not the address of the desk",
+                "open the address that the desk printed when it was started",
+            ));
+        }
+        let from_elsewhere = || {
+            let help = "open the desk in a tab of its own";
+            Refused::new(StatusCode::FORBIDDEN, "the request comes from another site", help)
+        };
+        if let Some(origin) = text(&ORIGIN)
+            && !origin.strip_prefix("http://").is_some_and(is_own)
+        {
+            return Err(from_elsewhere());
+        }
+        let is_read = matches!(*method, Method::GET | Method::HEAD);
+        let follows_link = is_read && text(&FETCH_MODE) == Some("navigate");
+        if !matches!(text(&FETCH_SITE), None | Some("same-origin" | "none")) && !follows_link {
+            return Err(from_elsewhere());
+        }
+        let has_token = || headers.get(TOKEN_HEADER).is_some_and(|it| self.token.is(it.as_bytes()));
+        if !is_read && !has_token() {
+            return Err(Refused::new(
+                StatusCode::FORBIDDEN,
+                "the request does not come from a page of this desk",
+                "load the page again: the desk was started anew since",
+            ));
+        }
+        Ok(())
+    }
+}
+
+/// Checks each request, and says the same to the browser with each answer.
+pub(crate) async fn guarded(State(guard): State<Arc<Guard>>, request: Request, next: Next) -> Response {
+    let mut answer = match guard.check(request.method(), request.headers()) {
+        Ok(()) => next.run(request).await,
+        Err(refused) => refused.into_response(),
+    };
+    let said = [
+        (CONTENT_SECURITY_POLICY, POLICY),
+        (X_CONTENT_TYPE_OPTIONS, "nosniff"),
+        (X_FRAME_OPTIONS, "DENY"),
+        (REFERRER_POLICY, "no-referrer"),
+        (CACHE_CONTROL, "no-store"),
+        (HeaderName::from_static("cross-origin-opener-policy"), "same-origin"),
+        (HeaderName::from_static("cross-origin-resource-policy"), "same-origin"),
+        (HeaderName::from_static("permissions-policy"), "camera=(), geolocation=(), microphone=()"),
+    ];
+    for (name, value) in said {
+        answer.headers_mut().insert(name, HeaderValue::from_static(value));
+    }
+    answer
+}

@@ -1,0 +1,29 @@
+//! The desk: the editor's workplace, a pack served to a browser on the same machine.
+//!
+//! The pack's folder is the truth for puzzles (`folder`); what is no puzzle is in the store (`store`). Pages are made
+//! here (`pages`) and change things only through the interface under `/api/1` (`api`), which describes itself at
+//! `/api/1/openapi.json`. Whatever computes does so beside the one thread that answers.
+//!
+//! This is the only crate that knows HTTP or SQL. Left out so far: accounts, and with them any address but this
+//! machine's own; pressing the outputs, which the program brings.
+
+mod answers;
+mod api;
+mod edit;
+mod failure;
+mod folder;
+mod guard;
+mod pages;
+mod serve;
+mod state;
+mod store;
+mod studying;
+#[cfg(test)]
+mod tests;
+mod token;
+mod typed;
+mod watch;
+mod words;
+
+pub use failure::Failure;
+pub use serve::{Settings, serve};

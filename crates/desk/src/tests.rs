@@ -1,0 +1,130 @@
+//! The desk's routes, called as a browser would call them, and as other sites would like to.
+
+mod attacks;
+mod boards;
+mod packs;
+mod seals;
+mod solves;
+
+use std::fs;
+use std::path::Path;
+use std::sync::Arc;
+
+use axum::Router;
+use axum::body::Body;
+use axum::http::{Method, Request, StatusCode};
+use http_body_util::BodyExt;
+use serde_json::Value;
+use tempfile::TempDir;
+use tower::ServiceExt;
+
+use crate::folder::Folder;
+use crate::serve::routes;
+use crate::state::Desk;
+
+const PORT: u16 = 4000;
+
+/// A small pack: one puzzle that is sound, one without a solution, one with several.
+const SOUND: &str = "\
+format = 1
+title = \"Sound\" # the only one
+setter = \"Fern\"
+grid = \"\"\"
+1 . | . .
+. . | . 2
+----+----
+. . | . .
+. . | 3 .
+\"\"\"
+";
+
+/// A desk on a pack of its own.
+pub(super) struct Trial {
+    pub(super) dir: TempDir,
+    pub(super) desk: Arc<Desk>,
+    routes: Router,
+}
+
+/// What came back.
+pub(super) struct Answer {
+    pub(super) status: StatusCode,
+    pub(super) headers: axum::http::HeaderMap,
+    pub(super) text: String,
+}
+
+impl Answer {
+    pub(super) fn json(&self) -> Value {
+        serde_json::from_str(&self.text).unwrap_or_else(|it| panic!("{it}: {}", self.text))
+    }
+}
+
+impl Trial {
+    pub(super) async fn new() -> Trial {
+        Trial::of(&[
+            ("sound", SOUND),
+            ("none", &SOUND.replace("Sound", "None").replace(". . | 3 .", ". . | 3 2")),
+            ("many", &SOUND.replace("Sound", "Many").replace("1 . | . .", ". . | . .")),
+        ])
+        .await
+    }
+
+    pub(super) async fn of(puzzles: &[(&str, &str)]) -> Trial {
+        let dir = TempDir::new().unwrap();
+        fs::write(dir.path().join("pack.toml"), "format = 1\ntitle = \"Trial\"\neditor = \"A. B.\" # for now\n").unwrap();
+        fs::create_dir(dir.path().join("puzzles")).unwrap();
+        for (id, text) in puzzles {
+            fs::write(dir.path().join(format!("puzzles/{id}.toml")), text).unwrap();
+        }
+        let desk = Arc::new(Desk::open(Folder::take(dir.path()).unwrap()).await.unwrap());
+        desk.look_again().await;
+        let routes = routes(&desk, PORT);
+        Trial { dir, desk, routes }
+    }
+
+    pub(super) fn path(&self) -> &Path {
+        self.dir.path()
+    }
+
+    pub(super) fn text(&self, file: &str) -> String {
+        fs::read_to_string(self.path().join(file)).unwrap()
+    }
+
+    /// A request with a body of that text, exactly as it is given.
+    pub(super) async fn send(&self, request: Request<Body>) -> Answer {
+        let answer = self.routes.clone().oneshot(request).await.unwrap();
+        let (status, headers) = (answer.status(), answer.headers().clone());
+        let bytes = answer.into_body().collect().await.unwrap().to_bytes();
+        Answer { status, headers, text: String::from_utf8(bytes.into()).unwrap() }
+    }
+
+    /// A request as a page of the desk makes it.
+    pub(super) fn request(&self, method: Method, path: &str, body: &str) -> Request<Body> {
+        Request::builder()
+            .method(method)
+            .uri(path)
+            .header("host", format!("127.0.0.1:{PORT}"))
+            .header("origin", format!("http://127.0.0.1:{PORT}"))
+            .header("sec-fetch-site", "same-origin")
+            .header("x-desk-token", self.desk.token.to_string())
+            .header("content-type", "application/json")
+            .body(Body::from(body.to_owned()))
+            .unwrap()
+    }
+
+    pub(super) async fn get(&self, path: &str) -> Answer {
+        self.send(self.request(Method::GET, path, "")).await
+    }
+
+    pub(super) async fn post(&self, path: &str, body: &Value) -> Answer {
+        self.send(self.request(Method::POST, path, &body.to_string())).await
+    }
+
+    pub(super) async fn put(&self, path: &str, body: &Value) -> Answer {
+        self.send(self.request(Method::PUT, path, &body.to_string())).await
+    }
+
+    /// A puzzle as the desk tells it.
+    pub(super) async fn puzzle(&self, id: &str) -> Value {
+        self.get(&format!("/api/1/puzzles/{id}")).await.json()
+    }
+}

@@ -1,0 +1,89 @@
+//! The pack: its order, its files, and what happens to them behind the desk's back.
+
+use std::fs;
+use std::time::Duration;
+
+use axum::http::{Method, StatusCode};
+use serde_json::json;
+use tokio::time::timeout;
+
+use super::{SOUND, Trial};
+use crate::state::News;
+
+#[tokio::test]
+async fn an_order_is_weighed_and_then_kept() {
+    let trial = Trial::new().await;
+    let pack = trial.get("/api/1/pack").await.json();
+    assert_eq!((&pack["is_studied"], &pack["is_ordered"]), (&json!(true), &json!(false)));
+    let order = json!(["many", "sound", "none"]);
+    let weighed = trial.post("/api/1/pack/order/weighed", &json!({"order": order})).await;
+    assert_eq!(weighed.status, StatusCode::OK, "{}", weighed.text);
+    assert!(weighed.json()["cost"].is_u64());
+    assert!(!trial.text("pack.toml").contains("order"));
+    let kept = trial.put("/api/1/pack/order", &json!({"order": order, "began_from": pack["digest"]})).await;
+    assert_eq!(kept.status, StatusCode::OK, "{}", kept.text);
+    let expected = "format = 1\ntitle = \"Trial\"\neditor = \"A. B.\" # for now\norder = [\"many\", \"sound\", \"none\"]\n";
+    assert_eq!(trial.text("pack.toml"), expected);
+    let again = trial.put("/api/1/pack/order", &json!({"order": order, "began_from": pack["digest"]})).await;
+    assert_eq!(again.status, StatusCode::CONFLICT);
+    let ids = |it: serde_json::Value| it["puzzles"].as_array().unwrap().iter().map(|it| it["id"].clone()).collect::<Vec<_>>();
+    assert_eq!(json!(ids(trial.get("/api/1/pack").await.json())), order);
+    for wrong in [json!(["many"]), json!(["many", "sound", "sound"]), json!(["many", "sound", "../x"]), json!(["many", "sound", "none", "none"])] {
+        let refused = trial.post("/api/1/pack/order/weighed", &json!({"order": wrong})).await;
+        assert_eq!(refused.status, StatusCode::UNPROCESSABLE_ENTITY, "{wrong}");
+    }
+}
+
+#[tokio::test]
+async fn what_other_programs_do_shows() {
+    let trial = Trial::new().await;
+    let mut news = trial.desk.listen();
+    let watching = tokio::spawn(crate::watch::watch(trial.desk.clone()));
+    // Until it listens there is nothing to be heard.
+    tokio::time::sleep(Duration::from_millis(300)).await;
+    for (text, says) in [(Some("format = 1\ntitle = 3\n"), "title"), (None, "")] {
+        let path = trial.path().join("puzzles/broken.toml");
+        match text {
+            Some(text) => fs::write(path, text).unwrap(),
+            None => fs::remove_file(path).unwrap(),
+        }
+        let heard = timeout(Duration::from_secs(1), async {
+            while news.recv().await.unwrap() != News::Files {}
+        });
+        heard.await.expect("a change shows within a second");
+        let problems = trial.get("/api/1/pack").await.json()["problems"].to_string();
+        assert_eq!(problems.contains("broken.toml"), text.is_some());
+        assert!(problems.contains(says));
+    }
+    watching.abort();
+}
+
+#[tokio::test]
+async fn a_page_of_each_kind_answers() {
+    let trial = Trial::of(&[("sound", SOUND), ("broken", "format = 1\n")]).await;
+    for (path, says) in [("/", "Trial"), ("/puzzles/sound", "Sound"), ("/puzzles/broken", "broken.toml"), ("/solves", "Test solves"), ("/puzzles/sound/solve", "Sound")] {
+        let page = trial.get(path).await;
+        assert_eq!(page.status, StatusCode::OK, "{path}: {}", page.text);
+        assert_eq!(page.headers["content-type"], "text/html; charset=utf-8");
+        assert!(page.text.contains(says), "{path}");
+    }
+    assert_eq!(trial.get("/nothing").await.status, StatusCode::NOT_FOUND);
+    assert_eq!(trial.send(trial.request(Method::DELETE, "/api/1/pack", "")).await.status, StatusCode::METHOD_NOT_ALLOWED);
+}
+
+/// What is described is there, and what is there is described.
+#[tokio::test]
+async fn the_interface_describes_itself() {
+    let trial = Trial::new().await;
+    let described = trial.get("/api/1/openapi.json").await.json();
+    let routes = include_str!("../api.rs").matches(".route(\"").count();
+    // That of the description itself is not in it.
+    assert_eq!(described["paths"].as_object().unwrap().len(), routes - 1);
+    for (path, methods) in described["paths"].as_object().unwrap() {
+        for method in methods.as_object().unwrap().keys().filter(|it| **it != "get") {
+            let method: Method = method.to_uppercase().parse().unwrap();
+            let answer = trial.send(trial.request(method, &path.replace("{id}", "sound"), "{}")).await;
+            assert_ne!(answer.status, StatusCode::METHOD_NOT_ALLOWED, "{path}");
+        }
+    }
+}

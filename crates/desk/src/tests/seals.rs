@@ -1,0 +1,36 @@
+//! A sealed puzzle shows verdict, minutes and shelf, and nothing else.
+
+use axum::http::StatusCode;
+use serde_json::json;
+
+use super::{SOUND, Trial};
+
+#[tokio::test]
+async fn a_seal_keeps_everything_back_until_it_is_opened() {
+    let sealed = SOUND.replace("setter", "sealed = true\nsetter");
+    let trial = Trial::of(&[("sound", &sealed)]).await;
+    let it = trial.puzzle("sound").await;
+    assert_eq!((&it["is_sealed"], &it["verdict"]), (&json!(true), &json!("one")));
+    assert!(it["minutes"].is_string() && it["board"].is_null() && it["account"].is_null());
+    let board = json!({"givens": vec![0; 16], "clues": {}});
+    for path in ["verdict", "repair", "what-if"] {
+        let answer = trial.post(&format!("/api/1/puzzles/sound/{path}"), &board).await;
+        assert_eq!(answer.status, StatusCode::FORBIDDEN, "{path}: {}", answer.text);
+    }
+    let keep = json!({"board": board, "began_from": it["digest"]});
+    assert_eq!(trial.put("/api/1/puzzles/sound/board", &keep).await.status, StatusCode::FORBIDDEN);
+    for path in ["history", "steps/1/board"] {
+        assert_eq!(trial.get(&format!("/api/1/puzzles/sound/{path}")).await.status, StatusCode::FORBIDDEN);
+    }
+    let page = trial.get("/puzzles/sound").await.text;
+    assert!(page.contains("sealed") && !page.contains("<svg") && !page.to_lowercase().contains("single"), "{page}");
+    let weighed = trial.post("/api/1/pack/order/weighed", &json!({"order": ["sound"]})).await.json();
+    assert!(weighed["cost"].is_null() && weighed["cost_before"].is_null());
+
+    assert_eq!(trial.put("/api/1/puzzles/sound/seal", &json!({"open": true})).await.status, StatusCode::NO_CONTENT);
+    assert!(trial.puzzle("sound").await["account"].is_object());
+    assert_eq!(trial.text("puzzles/sound.toml"), sealed);
+    assert_eq!(trial.put("/api/1/puzzles/sound/seal", &json!({"open": false})).await.status, StatusCode::NO_CONTENT);
+    assert!(trial.puzzle("sound").await["account"].is_null());
+    assert_eq!(trial.put("/api/1/puzzles/none/seal", &json!({"open": true})).await.status, StatusCode::NOT_FOUND);
+}

@@ -1,0 +1,80 @@
+//! Test solves over HTTP.
+
+use axum::http::StatusCode;
+use serde_json::{Value, json};
+
+use super::Trial;
+
+async fn begin(trial: &Trial) -> Value {
+    let puzzle = &trial.desk.view().reading.read.pack.entries.iter().find(|it| it.id.as_str() == "sound").unwrap().puzzle.clone();
+    let fingerprint = packfile::fingerprint(puzzle);
+    json!({"id": "0123-abcd-4567", "puzzle": "sound", "fingerprint": fingerprint, "solver": "Tansy", "kind": "regular"})
+}
+
+#[tokio::test]
+async fn a_solve_is_logged_whatever_is_sent_twice() {
+    let trial = Trial::new().await;
+    let solve = begin(&trial).await;
+    for _ in 0..2 {
+        assert_eq!(trial.post("/api/1/solves", &solve).await.status, StatusCode::CREATED);
+    }
+    let events = json!({"events": [
+        {"id": "b", "after_ms": 2000, "what": "hint", "cell": null, "value": null},
+        {"id": "a", "after_ms": 1000, "what": "ink", "cell": 3, "value": 4},
+    ]});
+    let path = "/api/1/solves/0123-abcd-4567/events";
+    assert_eq!(trial.post(path, &events).await.json(), json!({"new": 2, "known": 0}));
+    assert_eq!(trial.post(path, &events).await.json(), json!({"new": 0, "known": 2}));
+    let whole = trial.get("/api/1/solves/0123-abcd-4567").await.json();
+    assert_eq!(whole["solve"]["solver"], "Tansy");
+    assert_eq!([&whole["events"][0]["id"], &whole["events"][1]["id"]], ["a", "b"]);
+    assert_eq!(trial.get("/api/1/solves").await.json().as_array().unwrap().len(), 1);
+    assert_eq!(trial.get("/solves/0123-abcd-4567").await.status, StatusCode::OK);
+    let forged = json!({"events": [{"id": "a", "after_ms": 1000, "what": "ink", "cell": 3, "value": 1}]});
+    assert_eq!(trial.post(path, &forged).await.status, StatusCode::CONFLICT);
+    assert_eq!(trial.get("/api/1/solves/0123-abcd-4567").await.json(), whole);
+}
+
+#[tokio::test]
+async fn what_cannot_have_happened_is_refused() {
+    let trial = Trial::new().await;
+    let solve = begin(&trial).await;
+    for (key, value, status) in [
+        ("id", json!("short"), 422),
+        ("id", json!("../../etc/passwd"), 422),
+        ("solver", json!(" "), 422),
+        ("solver", json!("x".repeat(81)), 422),
+        ("solver", json!("a\nb"), 422),
+        ("kind", json!("expert"), 422),
+        ("puzzle", json!("nothing"), 404),
+        ("puzzle", json!("../sound"), 404),
+        ("fingerprint", json!("0"), 409),
+    ] {
+        let mut wrong = solve.clone();
+        wrong[key] = value.clone();
+        let answer = trial.post("/api/1/solves", &wrong).await;
+        assert_eq!(answer.status.as_u16(), status, "{key} {value}: {}", answer.text);
+    }
+    trial.post("/api/1/solves", &solve).await;
+    let event = json!({"id": "a", "after_ms": 1000, "what": "ink", "cell": 3, "value": 4});
+    for (key, value) in [
+        ("id", json!("")),
+        ("id", json!("<b>")),
+        ("after_ms", json!(-1)),
+        ("after_ms", json!(i64::MAX)),
+        ("what", json!("cheat")),
+        ("cell", json!(256)),
+        ("cell", json!(-1)),
+        ("value", json!(1 << 20)),
+    ] {
+        let mut wrong = event.clone();
+        wrong[key] = value.clone();
+        let answer = trial.post("/api/1/solves/0123-abcd-4567/events", &json!({"events": [event, wrong]})).await;
+        assert_eq!(answer.status, StatusCode::UNPROCESSABLE_ENTITY, "{key} {value}");
+    }
+    let many: Vec<Value> = (0..501).map(|it| json!({"id": it.to_string(), "after_ms": 1, "what": "ink", "cell": 1, "value": 1})).collect();
+    assert_eq!(trial.post("/api/1/solves/0123-abcd-4567/events", &json!({"events": many})).await.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert_eq!(trial.post("/api/1/solves/not-begun-yet/events", &json!({"events": []})).await.status, StatusCode::NOT_FOUND);
+    assert_eq!(trial.get("/api/1/solves/0123-abcd-4567").await.json()["events"], json!([]));
+    assert_eq!(trial.get("/api/1/solves/not-begun-yet").await.status, StatusCode::NOT_FOUND);
+}
