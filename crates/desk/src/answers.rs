@@ -86,9 +86,9 @@ impl Refused {
                 "no test solve is called so",
                 "begin it first; what was written on the sheet is still in the browser",
             ),
-            NotTaken::IdTaken(_) => Refused::new(
+            NotTaken::IdTaken(id) => Refused::new(
                 StatusCode::CONFLICT,
-                "something else was told before under the same name",
+                format!("something else was told before under the name {id}"),
                 "keep what was told first; nothing was taken of this",
             ),
             NotTaken::Unkept(it) => Refused::unkept(desk, it),

@@ -26,7 +26,8 @@ use crate::answers::Refused;
 use crate::folder::Digest;
 use crate::state::Desk;
 
-pub(crate) use what_if::account_of;
+pub(crate) use pack::{PackProblem, problems};
+pub(crate) use what_if::{BoardAccount, account_of};
 
 /// A change that was written.
 #[derive(Clone, PartialEq, Eq, Debug, Serialize, ToSchema)]

@@ -1,11 +1,31 @@
-//! The pages.
+//! The pages: made here, each of them whole, and changed only through the interface under `/api/1`.
+//!
+//! Scripts are ES modules of their own files (`play/`), with types in their comments; a page has no script and no style
+//! written into it. What a page shows of a sealed puzzle is what [`study::Study`] tells of one.
+
+mod files;
+mod frame;
+mod pack;
+mod problems;
+mod puzzle;
+mod solves;
+mod typing;
+mod walkthrough;
 
 use std::sync::Arc;
 
 use axum::Router;
+use axum::routing::get;
 
 use crate::state::Desk;
 
 pub(crate) fn routes() -> Router<Arc<Desk>> {
     Router::new()
+        .route("/", get(pack::page))
+        .route("/puzzles/{id}", get(puzzle::page))
+        .route("/solves", get(solves::list))
+        .route("/solves/{id}", get(solves::review))
+        .route("/desk.css", get(files::style))
+        .route("/icon.svg", get(files::icon))
+        .route("/play/{name}", get(files::script))
 }

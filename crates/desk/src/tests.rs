@@ -29,12 +29,13 @@ const SOUND: &str = "\
 format = 1
 title = \"Sound\" # the only one
 setter = \"Fern\"
+size = \"4x4\"
 grid = \"\"\"
 1 . | . .
-. . | . 2
+3 . | 2 .
 ----+----
 . . | . .
-. . | 3 .
+. . | 4 .
 \"\"\"
 ";
 
@@ -62,7 +63,7 @@ impl Trial {
     pub(super) async fn new() -> Trial {
         Trial::of(&[
             ("sound", SOUND),
-            ("none", &SOUND.replace("Sound", "None").replace(". . | 3 .", ". . | 3 2")),
+            ("none", &SOUND.replace("Sound", "None").replace(". . | 4 .", ". . | 4 1")),
             ("many", &SOUND.replace("Sound", "Many").replace("1 . | . .", ". . | . .")),
         ])
         .await

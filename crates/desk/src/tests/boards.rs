@@ -22,11 +22,11 @@ async fn a_typed_board_is_judged_and_nothing_is_written() {
     assert_eq!(many["verdict"], "many");
     assert!(!many["differences"].as_array().unwrap().is_empty());
     board["givens"][1] = json!(2);
-    board["givens"][2] = json!(2);
+    board["givens"][3] = json!(2);
     let unreadable = judged(board.clone()).await;
     assert_eq!(unreadable["verdict"], "unreadable");
     assert!(unreadable["problems"][0]["message"].as_str().unwrap().contains('2'), "{unreadable}");
-    board["givens"][2] = json!(0);
+    board["givens"][3] = json!(0);
     board["clues"]["sandwich"]["rows"][0] = json!(4);
     assert_eq!(judged(board.clone()).await["verdict"], "unreadable");
     assert_eq!(trial.text("puzzles/sound.toml"), before);

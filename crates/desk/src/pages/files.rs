@@ -1,0 +1,37 @@
+//! What pages load: the style, the icon, the scripts. All of it is in the program.
+
+use axum::extract::Path;
+use axum::http::StatusCode;
+use axum::http::header::CONTENT_TYPE;
+use axum::response::IntoResponse;
+
+use crate::answers::Refused;
+
+const SCRIPTS: [(&str, &str); 7] = [
+    ("api.js", include_str!("../../play/api.js")),
+    ("board.js", include_str!("../../play/board.js")),
+    ("history.js", include_str!("../../play/history.js")),
+    ("pack.js", include_str!("../../play/pack.js")),
+    ("puzzle.js", include_str!("../../play/puzzle.js")),
+    ("reading.js", include_str!("../../play/reading.js")),
+    ("typed.js", include_str!("../../play/typed.js")),
+];
+
+pub(super) async fn style() -> impl IntoResponse {
+    // Boards have from 4 to 16 columns, and a page may hold no style that says how many.
+    let sides = (4..=16).map(|it| format!(".side-{it} {{ --side: {it}; }}\n"));
+    let style = [page::style(), include_str!("desk.css").to_owned()].into_iter().chain(sides);
+    ([(CONTENT_TYPE, "text/css; charset=utf-8")], style.collect::<String>())
+}
+
+pub(super) async fn icon() -> impl IntoResponse {
+    let icon = draw::standalone(&draw::swatch(draw::Mark::Filling, "A filling cell"));
+    ([(CONTENT_TYPE, "image/svg+xml")], icon)
+}
+
+pub(super) async fn script(Path(name): Path<String>) -> Result<impl IntoResponse, Refused> {
+    let script = SCRIPTS.iter().find(|it| it.0 == name).map(|it| it.1);
+    let nothing = || Refused::new(StatusCode::NOT_FOUND, "there is no such script", "load the page again");
+    let script = script.ok_or_else(nothing)?;
+    Ok(([(CONTENT_TYPE, "text/javascript; charset=utf-8")], script))
+}

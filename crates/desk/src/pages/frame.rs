@@ -1,0 +1,67 @@
+//! What all pages share: the head, the way between them, and the line that says what happens.
+
+use axum::response::Html;
+use maud::{DOCTYPE, Markup, html};
+use page::bare;
+
+use crate::state::Desk;
+
+/// A page.
+pub(super) struct Page<'a> {
+    /// The title of the window.
+    pub(super) title: String,
+    /// The script of the page; none for a page that only shows.
+    pub(super) script: Option<&'a str>,
+    /// Which of the ways between pages leads here.
+    pub(super) here: Here,
+    /// What it is about.
+    pub(super) main: Markup,
+}
+
+/// A way between pages.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Here {
+    Pack,
+    Puzzle,
+    Solves,
+}
+
+const WAYS: [(Here, &str, &str); 2] = [(Here::Pack, "/", "Pack"), (Here::Solves, "/solves", "Test solves")];
+
+impl Page<'_> {
+    pub(super) fn render(&self, desk: &Desk) -> Html<String> {
+        let page = html! {
+            (DOCTYPE)
+            html lang="en" {
+                head {
+                    meta charset="utf-8";
+                    meta name="viewport" content="width=device-width, initial-scale=1";
+                    meta name="desk-token" content=(desk.token.to_string());
+                    title { (bare(&self.title)) }
+                    link rel="icon" href="/icon.svg" type="image/svg+xml";
+                    link rel="stylesheet" href="/desk.css";
+                    @if let Some(script) = self.script {
+                        script type="module" src={ "/play/" (script) } {}
+                    }
+                }
+                body {
+                    a.skip href="#main" { "Skip to the page" }
+                    header.running {
+                        nav aria-label="Pages of the desk" {
+                            ul {
+                                @for (here, address, name) in WAYS {
+                                    li {
+                                        a href=(address) aria-current=[(here == self.here).then_some("page")] { (name) }
+                                    }
+                                }
+                            }
+                        }
+                        p #news role="status" {}
+                    }
+                    main #main tabindex="-1" { (self.main) }
+                }
+            }
+        };
+        Html(page.into_string())
+    }
+}

@@ -1,0 +1,135 @@
+//! Test solves: which there are, and what happened in one.
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use axum::extract::{Path, State};
+use axum::http::StatusCode;
+use axum::response::Html;
+use maud::{Markup, html};
+use page::text;
+
+use super::frame::{Here, Page};
+use super::pack::trouble;
+use crate::answers::Refused;
+use crate::state::Desk;
+use crate::store::{Begun, SolveEvent};
+
+pub(super) async fn list(State(desk): State<Arc<Desk>>) -> Result<Html<String>, Refused> {
+    let view = desk.view();
+    let solves = desk.store.solves().await.map_err(|it| Refused::unkept(&desk, &it))?;
+    let title_of = |id: &str| {
+        let entry = view.reading.read.pack.entries.iter().find(|it| it.id.as_str() == id);
+        entry.map_or_else(|| id.to_owned(), |it| it.title.clone())
+    };
+    let mut by_puzzle: BTreeMap<&str, Vec<&Begun>> = BTreeMap::new();
+    for it in &solves {
+        by_puzzle.entry(&it.puzzle).or_default().push(it);
+    }
+    let main = html! {
+        h1 { "Test solves" }
+        (trouble(&view))
+        @if by_puzzle.is_empty() { p.lead { "No test solve has been logged at this desk yet." } }
+        @for (puzzle, solves) in by_puzzle {
+            section {
+                h2 { (text(&title_of(puzzle))) }
+                ul { @for it in solves {
+                    li { a href={ "/solves/" (it.id) } { (text(&it.solver)) ", " (text(&it.kind)) } ", " (it.begun_at) " (Greenwich)" }
+                } }
+            }
+        }
+    };
+    Ok(Page { title: "Test solves".to_owned(), script: Some("pack.js"), here: Here::Solves, main }.render(&desk))
+}
+
+pub(super) async fn review(
+    State(desk): State<Arc<Desk>>,
+    Path(id): Path<String>,
+) -> Result<Html<String>, Refused> {
+    let unkept = |it| Refused::unkept(&desk, &it);
+    let nothing = || {
+        let help = "go back to the test solves and take one of them";
+        Refused::new(StatusCode::NOT_FOUND, "no test solve is called so", help)
+    };
+    let solve = desk.store.solve(&id).await.map_err(unkept)?.ok_or_else(nothing)?;
+    let events = desk.store.events_of(&id).await.map_err(unkept)?;
+    let entries = desk.view().reading.read.pack.entries.clone();
+    let entry = entries.iter().find(|it| it.id.as_str() == solve.puzzle);
+    let title = entry.map_or_else(|| solve.puzzle.clone(), |it| it.title.clone());
+    let is_as_it_was = entry.is_some_and(|it| packfile::fingerprint(&it.puzzle) == solve.fingerprint);
+    let side = entry.map_or(9, |it| i64::from(it.puzzle.size().side()));
+    let main = html! {
+        h1 { (text(&title)) ": a test solve" }
+        p.setter { "By " (text(&solve.solver)) ", " (text(&solve.kind)) ", begun " (solve.begun_at) " (Greenwich)" }
+        @if !is_as_it_was { p.lead { "The puzzle has changed since, or is no longer in the pack." } }
+        (summary(&events))
+        @if !events.is_empty() {
+            h2 { "What happened" }
+            table {
+                caption { "In time of solving: pauses are not counted." }
+                thead { tr { th scope="col" { "Time" } th scope="col" { "What" } } }
+                tbody { @for it in &events { tr { td.number { (time(it.after_ms)) } td { (says(it, side)) } } } }
+            }
+        }
+    };
+    Ok(Page { title: format!("{title}: test solve"), script: None, here: Here::Solves, main }.render(&desk))
+}
+
+/// How long it took, and where the solver stopped longest.
+fn summary(events: &[SolveEvent]) -> Markup {
+    let inked: Vec<&SolveEvent> = events.iter().filter(|it| it.what == "ink").collect();
+    let hints = events.iter().filter(|it| it.what == "hint").count();
+    let is_solved = events.iter().any(|it| it.what == "solved");
+    let mut stops: Vec<(i64, i64)> =
+        inked.windows(2).map(|it| (it[1].after_ms - it[0].after_ms, it[1].after_ms)).collect();
+    stops.sort_by_key(|it| (-it.0, it.1));
+    html! {
+        dl.notes {
+            dt { "Time" } dd { (time(events.last().map_or(0, |it| it.after_ms))) @if is_solved { ", solved" } @else { ", not solved" } }
+            dt { "Digits written" } dd { (inked.len()) }
+            dt { "Hints asked for" } dd { (hints) }
+            @if !stops.is_empty() {
+                dt { "Longest waits between two digits" }
+                dd { ul { @for (long, at) in stops.iter().take(3) { li { (time(*long)) ", until " (time(*at)) } } } }
+            }
+        }
+    }
+}
+
+/// What happened, in words.
+fn says(it: &SolveEvent, side: i64) -> String {
+    let cell = it.cell.map(|it| format!("r{}c{}", it / side + 1, it % side + 1)).unwrap_or_default();
+    match (&it.what[..], it.value.unwrap_or_default()) {
+        ("ink", 0) => format!("{cell} rubbed out"),
+        ("ink", digit) => format!("{digit} in {cell}"),
+        ("pencil", _) => format!("pencil in {cell}"),
+        ("mark", _) => format!("a mark on {cell}"),
+        ("clue", _) => "a clue struck or not".to_owned(),
+        ("hint", _) => "asked for a hint".to_owned(),
+        ("pause", _) => "paused".to_owned(),
+        ("resume", _) => "went on".to_owned(),
+        ("solved", _) => "solved".to_owned(),
+        ("gave-up", _) => "gave up".to_owned(),
+        (_, _) => "left the page".to_owned(),
+    }
+}
+
+/// Minutes and seconds.
+fn time(ms: i64) -> String {
+    let seconds = ms / 1000;
+    format!("{}:{:02}", seconds / 60, seconds % 60)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn happenings_are_told() {
+        let it = |what: &str, value| SolveEvent { id: "a".to_owned(), after_ms: 0, what: what.to_owned(), cell: Some(10), value };
+        assert_eq!(says(&it("ink", Some(4)), 9), "4 in r2c2");
+        assert_eq!(says(&it("ink", Some(0)), 6), "r2c5 rubbed out");
+        assert_eq!(says(&it("left", None), 9), "left the page");
+        assert_eq!((time(61_999), time(600_000)), ("1:01".to_owned(), "10:00".to_owned()));
+    }
+}
