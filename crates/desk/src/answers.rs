@@ -33,7 +33,11 @@ impl Refused {
     }
 
     pub(crate) fn ending() -> Refused {
-        Refused::new(StatusCode::SERVICE_UNAVAILABLE, "the desk is ending", "start it again and try once more")
+        Refused::new(
+            StatusCode::SERVICE_UNAVAILABLE,
+            "the desk is ending",
+            "start it again and try once more",
+        )
     }
 
     pub(crate) fn changed_meanwhile(file: &str) -> Refused {

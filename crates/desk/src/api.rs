@@ -16,9 +16,9 @@ mod what_if;
 
 use std::sync::Arc;
 
+use ::pack::PuzzleId;
 use axum::Router;
 use axum::routing::{get, post, put};
-use ::pack::PuzzleId;
 use serde::Serialize;
 use utoipa::ToSchema;
 

@@ -28,17 +28,15 @@ pub(crate) fn with_board(text: &str, size: Size, board: &TypedBoard) -> Result<S
 
 /// The pack file with that order.
 pub(crate) fn with_order(text: &str, order: &[String]) -> Result<String, NotChangeable> {
-    changed(text, |document| {
-        match document.get_mut("order") {
-            None => {
-                let items: Array = order.iter().map(|it| &it[..]).collect();
-                set(document.as_table_mut(), "order", Value::from(items))
-            }
-            Some(item) => {
-                let array = item.as_array_mut().ok_or(NotChangeable)?;
-                *array = rearranged(array, order);
-                Ok(())
-            }
+    changed(text, |document| match document.get_mut("order") {
+        None => {
+            let items: Array = order.iter().map(|it| &it[..]).collect();
+            set(document.as_table_mut(), "order", Value::from(items))
+        }
+        Some(item) => {
+            let array = item.as_array_mut().ok_or(NotChangeable)?;
+            *array = rearranged(array, order);
+            Ok(())
         }
     })
 }
@@ -264,8 +262,14 @@ rows = \"0 . . 5\" # from the top
         assert!(behind.contains("\"a\", # the first of all\n]"), "{behind}");
         let line = "order = [\"a\", \"b\"]\n";
         assert_eq!(with_order(line, &order(&["b", "a", "c"])).unwrap(), "order = [\"b\", \"a\", \"c\"]\n");
-        assert_eq!(with_order("title = \"x\"\n", &order(&["b"])).unwrap(), "title = \"x\"\norder = [\"b\"]\n");
-        assert_eq!(with_order("title = \"x\"\n[pins]\nb = 1\n", &order(&["b"])).unwrap(), "title = \"x\"\norder = [\"b\"]\n[pins]\nb = 1\n");
+        assert_eq!(
+            with_order("title = \"x\"\n", &order(&["b"])).unwrap(),
+            "title = \"x\"\norder = [\"b\"]\n"
+        );
+        assert_eq!(
+            with_order("title = \"x\"\n[pins]\nb = 1\n", &order(&["b"])).unwrap(),
+            "title = \"x\"\norder = [\"b\"]\n[pins]\nb = 1\n"
+        );
         assert_eq!(with_order("order = 3\n", &order(&["b"])), Err(NotChangeable));
     }
 }

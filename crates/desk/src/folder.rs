@@ -161,9 +161,7 @@ impl Reading {
     /// The file of the puzzle with that id, whether it could be read or not.
     pub(crate) fn file_of(&self, id: &str) -> Option<&str> {
         let readable = self.read.files.iter().find(|it| it.0.as_str() == id).map(|it| &it.1[..]);
-        readable.or_else(|| {
-            self.read.unreadable.iter().find(|it| it.name == id).map(|it| &it.file[..])
-        })
+        readable.or_else(|| self.read.unreadable.iter().find(|it| it.name == id).map(|it| &it.file[..]))
     }
 
     /// A file's text, if it is there and is text.

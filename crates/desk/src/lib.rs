@@ -26,4 +26,4 @@ mod watch;
 mod words;
 
 pub use failure::Failure;
-pub use serve::{Settings, serve};
+pub use serve::{Settings, run, serve};

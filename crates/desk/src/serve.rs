@@ -4,6 +4,7 @@ use std::future::Future;
 use std::net::SocketAddr;
 use std::path::PathBuf;
 use std::sync::Arc;
+use std::time::Duration;
 
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
@@ -20,6 +21,9 @@ use crate::{api, pages, watch};
 
 /// Far more than a page sends: the largest board with all its clues is a tenth of it.
 const MOST_BYTES: usize = 256 << 10;
+
+/// How soon somebody who wants to end the desk is heard.
+const ASKED_EVERY: Duration = Duration::from_millis(100);
 
 /// What desk to open, and where.
 #[derive(Clone, Debug)]
@@ -89,4 +93,24 @@ pub(crate) fn routes(desk: &Arc<Desk>, port: u16) -> Router {
         .layer(DefaultBodyLimit::max(MOST_BYTES))
         .layer(from_fn_with_state(guard, guarded))
         .with_state(Arc::clone(desk))
+}
+
+/// Serves the pack, on this thread, until `is_over` says so; it is asked ten times a second.
+///
+/// # Errors
+///
+/// As [`serve`], and if the system gives no means to wait on the network.
+pub fn run(
+    settings: Settings,
+    ready: impl FnOnce(SocketAddr),
+    is_over: impl Fn() -> bool + Send + 'static,
+) -> Result<(), Failure> {
+    let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build();
+    let runtime = runtime.map_err(|it| Failure::new(format!("the desk cannot wait: {it}"), "try again"))?;
+    let stop = async move {
+        while !is_over() {
+            tokio::time::sleep(ASKED_EVERY).await;
+        }
+    };
+    runtime.block_on(serve(settings, ready, stop))
 }

@@ -112,7 +112,9 @@ impl Desk {
         };
         let is_same = {
             let view = self.view.borrow();
-            view.trouble.is_none() && view.reading.files == reading.files && view.reading.problems == reading.problems
+            view.trouble.is_none()
+                && view.reading.files == reading.files
+                && view.reading.problems == reading.problems
         };
         if !is_same {
             self.view.send_replace(View { reading: Arc::new(reading), pack: None, trouble: None });

@@ -101,7 +101,8 @@ impl Unkept {
 impl From<sqlx::Error> for Unkept {
     fn from(error: sqlx::Error) -> Unkept {
         // The lower eight bits are SQLite's primary result code (sqlite.org/rescode.html).
-        let code = error.as_database_error().and_then(|it| it.code()?.parse::<u32>().ok()).map(|it| it & 0xff);
+        let code =
+            error.as_database_error().and_then(|it| it.code()?.parse::<u32>().ok()).map(|it| it & 0xff);
         match code {
             Some(5 | 6) => Unkept::Locked,
             Some(13) => Unkept::DiskFull,

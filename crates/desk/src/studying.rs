@@ -68,9 +68,8 @@ impl Walker for Remembering<'_> {
         let keys: Vec<(PuzzleId, Known)> = puzzles.iter().map(key).collect();
         let new: Vec<(Study, Known)> =
             puzzles.into_iter().filter(|it| !self.walked.contains_key(&key(it))).collect();
-        let found: Vec<((PuzzleId, Known), Study)> = (new.into_par_iter())
-            .map(|it| (key(&it), it.0.for_solver(it.1)))
-            .collect();
+        let found: Vec<((PuzzleId, Known), Study)> =
+            (new.into_par_iter()).map(|it| (key(&it), it.0.for_solver(it.1))).collect();
         self.walked.extend(found);
         Ok(keys.iter().map(|it| self.walked[it].clone()).collect())
     }

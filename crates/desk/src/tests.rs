@@ -71,7 +71,11 @@ impl Trial {
 
     pub(super) async fn of(puzzles: &[(&str, &str)]) -> Trial {
         let dir = TempDir::new().unwrap();
-        fs::write(dir.path().join("pack.toml"), "format = 1\ntitle = \"Trial\"\neditor = \"A. B.\" # for now\n").unwrap();
+        fs::write(
+            dir.path().join("pack.toml"),
+            "format = 1\ntitle = \"Trial\"\neditor = \"A. B.\" # for now\n",
+        )
+        .unwrap();
         fs::create_dir(dir.path().join("puzzles")).unwrap();
         for (id, text) in puzzles {
             fs::write(dir.path().join(format!("puzzles/{id}.toml")), text).unwrap();

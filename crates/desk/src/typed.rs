@@ -51,8 +51,9 @@ impl TypedBoard {
         let is_rule = |name: &str| RULES.into_iter().any(|it| it.id().name() == name);
         self.givens.len() == size.n_cells()
             && self.givens.iter().all(|it| *it <= size.side())
-            && self.clues.iter().all(|(name, it)| {
-                is_rule(name) && it.rows.len() == side && it.columns.len() == side
-            })
+            && self
+                .clues
+                .iter()
+                .all(|(name, it)| is_rule(name) && it.rows.len() == side && it.columns.len() == side)
     }
 }

@@ -380,6 +380,24 @@ pub(crate) enum RawCommand {
         width: u32,
     },
 
+    /// Open the desk: the pack in a browser on this machine, to be changed, solved and looked at
+    ///
+    /// The pack's folder stays the truth: what the desk changes it writes there, and what changes there the desk shows within a
+    /// second. Test solves and the history of files are kept in the pack's folder .galley. Ctrl-C closes the desk.
+    #[command(after_help = examples!("desk lantern-room" "desk lantern-room --port 4000 --no-browser"))]
+    Desk {
+        /// The pack's folder
+        pack: PathBuf,
+
+        /// The port to answer at, of this machine alone [default: any that is free]
+        #[arg(long, value_name = "N", default_value = "0", hide_default_value = true)]
+        port: u16,
+
+        /// Print the address and open no browser
+        #[arg(long)]
+        no_browser: bool,
+    },
+
     /// Do the whole job: check, explain, grade and order the pack, and write report, booklet, site and
     /// cue sheets
     ///

@@ -6,9 +6,9 @@ use reason::Known;
 use crate::args::{RawArgs, RawCommand, RawEach, RawHeard, RawKnows, RawOne, RawTarget, RawWhy};
 use crate::each::Each;
 use crate::jobs::{
-    Calibrate, Check, Drills, Explain, Gap, Grade, HeardWith, Judge, Make, Mend, New, Order, Picture,
-    PlanRecording, Press, Recording, ReviewRecording, Settle, Shown, Spare, Table, Teaches, Twins, Vary, Why,
-    WhyAt,
+    Calibrate, Check, Drills, Explain, Gap, Grade, HeardWith, Judge, Make, Mend, New, OpenDesk, Order,
+    Picture, PlanRecording, Press, Recording, ReviewRecording, Settle, Shown, Spare, Table, Teaches, Twins,
+    Vary, Why, WhyAt,
 };
 use crate::one::One;
 use crate::outcome::{Failure, Outcome};
@@ -51,6 +51,7 @@ enum Task {
     Picture(Picture),
     Review(ReviewRecording),
     WhyAt(WhyAt),
+    Desk(OpenDesk),
 }
 
 /// What a job works with, beside what it is about.
@@ -91,6 +92,9 @@ impl TryFrom<RawArgs> for Job {
                 Task::Calibrate(Calibrate { target: target.into(), write })
             }
             RawCommand::Why(raw) => why(raw)?,
+            RawCommand::Desk { pack, port, no_browser } => {
+                Task::Desk(OpenDesk { pack, port, opens_browser: !no_browser })
+            }
             RawCommand::Review { recording, one, heard, out } => {
                 Task::Review(ReviewRecording { recording, one: one.into(), heard: heard.into(), out })
             }
@@ -235,6 +239,7 @@ impl Job {
             Task::Picture(it) => it.run(&with),
             Task::Review(it) => it.run(&with),
             Task::WhyAt(it) => it.run(&with),
+            Task::Desk(it) => it.run(&with),
         }?;
         if with.is_quiet {
             outcome.note.clear();

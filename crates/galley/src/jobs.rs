@@ -3,6 +3,7 @@
 mod calibrate;
 mod check;
 mod check_list;
+mod desk;
 mod drill;
 mod explain;
 mod grade;
@@ -27,6 +28,7 @@ mod why_at;
 
 pub(crate) use calibrate::Calibrate;
 pub(crate) use check::Check;
+pub(crate) use desk::OpenDesk;
 pub(crate) use drill::Drills;
 pub(crate) use explain::Explain;
 pub(crate) use grade::Grade;

@@ -123,9 +123,12 @@ impl Typed {
         let text = reading.text(file).ok_or_else(Refused::no_puzzle)?;
         let size = entry.puzzle.size();
         if !board.fits(size) {
-            return Err(Refused::unfit(format!("the board is no {size} board with the clues that it may have")));
+            return Err(Refused::unfit(format!(
+                "the board is no {size} board with the clues that it may have"
+            )));
         }
-        let not_changeable = |_| Refused::unfit(format!("{file} is not written so that a board could be put in it"));
+        let not_changeable =
+            |_| Refused::unfit(format!("{file} is not written so that a board could be put in it"));
         let text = with_board(text, size, board).map_err(not_changeable)?;
         let (read, problems) = read_puzzle(&SourceFile::new(file, &*text));
         // What only matters beside other files, such as the names of shelves, was looked at when they were read.
@@ -158,7 +161,10 @@ impl Typed {
             verdict: words::state(finding).to_owned(),
             says: words::verdict(finding).to_owned(),
             problems: Vec::new(),
-            differences: differences.iter().map(|(cell, a, b)| (size.index(*cell), a.get(), b.get())).collect(),
+            differences: differences
+                .iter()
+                .map(|(cell, a, b)| (size.index(*cell), a.get(), b.get()))
+                .collect(),
         }
     }
 }

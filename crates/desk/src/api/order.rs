@@ -3,10 +3,10 @@
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
+use ::pack::PuzzleId;
 use axum::Json;
 use axum::extract::State;
 use axum::extract::rejection::JsonRejection;
-use ::pack::PuzzleId;
 use serde::{Deserialize, Serialize};
 use study::{StudiedPack, Study};
 use utoipa::ToSchema;
@@ -107,7 +107,8 @@ fn checked(reading: &Reading, order: Vec<String>) -> Result<Vec<PuzzleId>, Refus
     let placed = reading.read.pack.entries.iter().filter(|it| it.state.has_place()).map(|it| it.id.clone());
     let placed: BTreeSet<PuzzleId> = placed.collect();
     let order: Option<Vec<PuzzleId>> = order.iter().map(|it| PuzzleId::new(it)).collect();
-    let order = order.filter(|it| it.len() == placed.len() && it.iter().cloned().collect::<BTreeSet<_>>() == placed);
+    let order =
+        order.filter(|it| it.len() == placed.len() && it.iter().cloned().collect::<BTreeSet<_>>() == placed);
     order.ok_or_else(|| Refused::unfit("the order does not name every puzzle that has a place, each once"))
 }
 

@@ -12,8 +12,8 @@ use serde::{Deserialize, Serialize};
 use study::Study;
 use utoipa::ToSchema;
 
-use super::what_if::{BoardAccount, account_of};
 use super::id_of;
+use super::what_if::{BoardAccount, account_of};
 use crate::answers::{Refused, RefusedBody};
 use crate::state::{Desk, study_of};
 use crate::typed::TypedBoard;
@@ -128,5 +128,12 @@ fn board_after(study: &Study, step: usize) -> Option<String> {
     let (digits, marks) = draw::marks_for(puzzle, trail, &[step]);
     let title = format!("{}: after step {}", page::bare(&study.entry().title), step.number());
     let scale = Scale::Large;
-    Some(draw::board(&Board { puzzle, digits: &digits, marks: &marks, title: &title, scale, coordinates: true }))
+    Some(draw::board(&Board {
+        puzzle,
+        digits: &digits,
+        marks: &marks,
+        title: &title,
+        scale,
+        coordinates: true,
+    }))
 }

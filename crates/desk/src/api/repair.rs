@@ -58,7 +58,8 @@ pub(crate) async fn repair(
 ) -> Result<Json<RepairOffers>, Refused> {
     let Json(board) = board?;
     let typed = Typed::over(&desk, &id_of(&id)?, &board).await?;
-    let entry = typed.entry.map_err(|_| Refused::unfit("it is no puzzle yet, so there is nothing to mend"))?;
+    let entry =
+        typed.entry.map_err(|_| Refused::unfit("it is no puzzle yet, so there is nothing to mend"))?;
     let waiting = Waiting::default();
     let is_left = Arc::clone(&waiting.0);
     let found = tokio::task::spawn_blocking(move || {
@@ -79,7 +80,9 @@ impl Drop for Waiting {
 
 fn offers(puzzle: &Puzzle) -> RepairOffers {
     match prove::verdict(puzzle, PROOF) {
-        Verdict::One(_) => RepairOffers { says: vec!["There is nothing to mend.".to_owned()], offers: Vec::new() },
+        Verdict::One(_) => {
+            RepairOffers { says: vec!["There is nothing to mend.".to_owned()], offers: Vec::new() }
+        }
         Verdict::Undecided => {
             let says = "It could not be decided how many solutions there are: print a few more digits first.";
             RepairOffers { says: vec![says.to_owned()], offers: Vec::new() }
@@ -97,7 +100,11 @@ fn mending(puzzle: &Puzzle) -> RepairOffers {
         let solutions = format!("solutions then: {}", tell::n_solutions(it.solutions));
         Offer {
             says: tell::change(it.change),
-            why: [solutions].into_iter().chain(slips.into_iter().map(str::to_owned)).collect::<Vec<_>>().join("; "),
+            why: [solutions]
+                .into_iter()
+                .chain(slips.into_iter().map(str::to_owned))
+                .collect::<Vec<_>>()
+                .join("; "),
             board: TypedBoard::of(&it.change.applied_to(puzzle)),
         }
     });

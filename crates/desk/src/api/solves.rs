@@ -77,19 +77,26 @@ pub(crate) async fn begin(
     if !is_name(&id) {
         return Err(Refused::unfit("the id of a solve is 8 to 64 letters, digits and hyphens"));
     }
-    let is_line = |it: &str| !it.trim().is_empty() && it.len() <= MOST_LETTERS && !it.contains(char::is_control);
+    let is_line =
+        |it: &str| !it.trim().is_empty() && it.len() <= MOST_LETTERS && !it.contains(char::is_control);
     if !is_line(&solver) || !KINDS.contains(&&kind[..]) {
-        return Err(Refused::unfit("say who solves, on one line, and whether a newcomer, a regular or an old hand"));
+        return Err(Refused::unfit(
+            "say who solves, on one line, and whether a newcomer, a regular or an old hand",
+        ));
     }
     let view = desk.view();
     let puzzle = id_of(&puzzle)?;
-    let entry = view.reading.read.pack.entries.iter().find(|it| it.id == puzzle).ok_or_else(Refused::no_puzzle)?;
+    let entry =
+        view.reading.read.pack.entries.iter().find(|it| it.id == puzzle).ok_or_else(Refused::no_puzzle)?;
     if packfile::fingerprint(&entry.puzzle) != fingerprint {
         let help = "load the page again to solve it as it is now";
-        return Err(Refused::new(StatusCode::CONFLICT, "the puzzle has changed since this page was loaded", help));
+        return Err(Refused::new(
+            StatusCode::CONFLICT,
+            "the puzzle has changed since this page was loaded",
+            help,
+        ));
     }
-    let begun =
-        Begun { id, puzzle: puzzle.to_string(), fingerprint, solver, kind, begun_at: String::new() };
+    let begun = Begun { id, puzzle: puzzle.to_string(), fingerprint, solver, kind, begun_at: String::new() };
     let begun = desk.store.begin_solve(&begun).await.map_err(|it| Refused::not_taken(&desk, &it))?;
     desk.tell(News::Solves);
     Ok((StatusCode::CREATED, Json(begun)))
@@ -114,7 +121,9 @@ pub(crate) async fn events(
         return Err(Refused::unfit(format!("{MOST_EVENTS} events are taken at once, no more")));
     }
     if !events.iter().all(is_event) {
-        return Err(Refused::unfit("an event has an id of 1 to 64 letters, digits and hyphens, a time of at most a week, and one of the happenings that are known"));
+        return Err(Refused::unfit(
+            "an event has an id of 1 to 64 letters, digits and hyphens, a time of at most a week, and one of the happenings that are known",
+        ));
     }
     let taken = desk.store.take_events(&id, &events).await.map_err(|it| Refused::not_taken(&desk, &it))?;
     if taken.new > 0 {

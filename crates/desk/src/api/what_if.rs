@@ -2,10 +2,10 @@
 
 use std::sync::Arc;
 
+use ::pack::Entry;
 use axum::Json;
 use axum::extract::rejection::JsonRejection;
 use axum::extract::{Path, State};
-use ::pack::Entry;
 use serde::Serialize;
 use study::{Finding, MinutesRange, Study, proved};
 use utoipa::ToSchema;
@@ -74,7 +74,8 @@ pub(crate) async fn what_if(
     let id = id_of(&id)?;
     let (reading, pack) = desk.studied().await?;
     let typed = Typed::over(&desk, &id, &board).await?;
-    let entry = typed.entry.map_err(|_| Refused::unfit("it is no puzzle yet, so it cannot be walked through"))?;
+    let entry =
+        typed.entry.map_err(|_| Refused::unfit("it is no puzzle yet, so it cannot be walked through"))?;
     let kept = study_of(&pack, id.as_str()).ok_or_else(Refused::no_puzzle)?;
     let known = kept.known();
     let kept = account_of(kept).ok_or_else(Refused::sealed)?;

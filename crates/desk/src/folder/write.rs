@@ -48,8 +48,7 @@ impl Folder {
     }
 
     fn replace(&self, path: &Path, began_from: Option<Digest>, text: &str) -> Result<(), Unwritten> {
-        let refused =
-            |it: &io::Error| Unwritten::Failed(Failure::of_file(path, "cannot be written", it));
+        let refused = |it: &io::Error| Unwritten::Failed(Failure::of_file(path, "cannot be written", it));
         let mut new = Builder::new().prefix(ON_ITS_WAY).tempfile_in(self.own()).map_err(|it| refused(&it))?;
         new.write_all(text.as_bytes()).map_err(|it| refused(&it))?;
         let modes = match fs::metadata(path) {

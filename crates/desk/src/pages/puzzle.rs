@@ -74,7 +74,8 @@ fn unreadable(desk: &Desk, view: &View, name: &str) -> Html<String> {
             }
         }
     };
-    Page { title: format!("{title}: puzzle"), script: Some("puzzle.js"), here: Here::Puzzle, main }.render(desk)
+    Page { title: format!("{title}: puzzle"), script: Some("puzzle.js"), here: Here::Puzzle, main }
+        .render(desk)
 }
 
 /// What may be said of a sealed puzzle, and no more.

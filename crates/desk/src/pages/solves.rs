@@ -39,7 +39,8 @@ pub(super) async fn list(State(desk): State<Arc<Desk>>) -> Result<Html<String>, 
             }
         }
     };
-    Ok(Page { title: "Test solves".to_owned(), script: Some("pack.js"), here: Here::Solves, main }.render(&desk))
+    Ok(Page { title: "Test solves".to_owned(), script: Some("pack.js"), here: Here::Solves, main }
+        .render(&desk))
 }
 
 pub(super) async fn review(
@@ -126,7 +127,13 @@ mod tests {
 
     #[test]
     fn happenings_are_told() {
-        let it = |what: &str, value| SolveEvent { id: "a".to_owned(), after_ms: 0, what: what.to_owned(), cell: Some(10), value };
+        let it = |what: &str, value| SolveEvent {
+            id: "a".to_owned(),
+            after_ms: 0,
+            what: what.to_owned(),
+            cell: Some(10),
+            value,
+        };
         assert_eq!(says(&it("ink", Some(4)), 9), "4 in r2c2");
         assert_eq!(says(&it("ink", Some(0)), 6), "r2c5 rubbed out");
         assert_eq!(says(&it("left", None), 9), "left the page");

@@ -13,7 +13,14 @@ pub(super) fn walkthrough(study: &Study, account: &Account) -> Markup {
     let trail = walkthrough.trail();
     let title = format!("{}: before the first step", bare(&study.entry().title));
     let (marks, scale) = (&Marks::default(), Scale::Large);
-    let picture = draw::board(&Board { puzzle, digits: puzzle.givens(), marks, title: &title, scale, coordinates: true });
+    let picture = draw::board(&Board {
+        puzzle,
+        digits: puzzle.givens(),
+        marks,
+        title: &title,
+        scale,
+        coordinates: true,
+    });
     let narrow = account.estimate.narrow_places();
     html! {
         div.reading data-puzzle=(study.entry().id) {

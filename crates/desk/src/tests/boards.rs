@@ -30,7 +30,11 @@ async fn a_typed_board_is_judged_and_nothing_is_written() {
     board["clues"]["sandwich"]["rows"][0] = json!(4);
     assert_eq!(judged(board.clone()).await["verdict"], "unreadable");
     assert_eq!(trial.text("puzzles/sound.toml"), before);
-    for wrong in [json!({"givens": [1]}), json!({"givens": vec![5; 16]}), json!({"givens": vec![0; 16], "clues": {"x": {"rows": [], "columns": []}}})] {
+    for wrong in [
+        json!({"givens": [1]}),
+        json!({"givens": vec![5; 16]}),
+        json!({"givens": vec![0; 16], "clues": {"x": {"rows": [], "columns": []}}}),
+    ] {
         let answer = trial.post("/api/1/puzzles/sound/verdict", &wrong).await;
         assert_eq!(answer.status, StatusCode::UNPROCESSABLE_ENTITY, "{wrong}: {}", answer.text);
     }
@@ -50,7 +54,9 @@ async fn what_would_mend_or_settle_a_board_does() {
         let found = trial.post(&format!("/api/1/puzzles/{id}/repair"), &board).await.json();
         let first = &found["offers"][0];
         assert_eq!(verdict(first["board"].clone()).await, "one", "{first}");
-        assert!(!first["says"].as_str().unwrap().is_empty() && !found["says"][0].as_str().unwrap().is_empty());
+        assert!(
+            !first["says"].as_str().unwrap().is_empty() && !found["says"][0].as_str().unwrap().is_empty()
+        );
     }
     let board = trial.puzzle("sound").await["board"].clone();
     let nothing = trial.post("/api/1/puzzles/sound/repair", &board).await.json();
@@ -64,7 +70,8 @@ async fn a_board_is_kept_with_everything_around_it_and_can_be_taken_back() {
     let before = trial.text("puzzles/many.toml");
     let mut board = it["board"].clone();
     board["givens"][0] = json!(1);
-    let kept = trial.put("/api/1/puzzles/many/board", &json!({"board": board, "began_from": it["digest"]})).await;
+    let kept =
+        trial.put("/api/1/puzzles/many/board", &json!({"board": board, "began_from": it["digest"]})).await;
     assert_eq!(kept.status, StatusCode::OK, "{}", kept.text);
     assert_eq!(trial.text("puzzles/many.toml"), before.replacen(". . | . .", "1 . | . .", 1));
     assert_eq!(trial.puzzle("many").await["verdict"], "one");
@@ -105,10 +112,12 @@ async fn what_is_no_puzzle_is_not_kept() {
     let it = trial.puzzle("sound").await;
     let mut board = it["board"].clone();
     board["givens"][1] = json!(1);
-    let refused = trial.put("/api/1/puzzles/sound/board", &json!({"board": board, "began_from": it["digest"]})).await;
+    let refused =
+        trial.put("/api/1/puzzles/sound/board", &json!({"board": board, "began_from": it["digest"]})).await;
     assert_eq!(refused.status, StatusCode::UNPROCESSABLE_ENTITY);
     assert_eq!(trial.text("puzzles/sound.toml"), SOUND);
-    let no_digest = trial.put("/api/1/puzzles/sound/board", &json!({"board": it["board"], "began_from": "x"})).await;
+    let no_digest =
+        trial.put("/api/1/puzzles/sound/board", &json!({"board": it["board"], "began_from": "x"})).await;
     assert_eq!(no_digest.status, StatusCode::UNPROCESSABLE_ENTITY);
 }
 
@@ -131,6 +140,9 @@ async fn a_step_sets_the_board() {
     assert_eq!(picture.headers["content-type"], "image/svg+xml");
     assert!(picture.text.starts_with("<svg"));
     for step in ["0", "999", "x", "-1"] {
-        assert_eq!(trial.get(&format!("/api/1/puzzles/sound/steps/{step}/board")).await.status, StatusCode::NOT_FOUND);
+        assert_eq!(
+            trial.get(&format!("/api/1/puzzles/sound/steps/{step}/board")).await.status,
+            StatusCode::NOT_FOUND
+        );
     }
 }

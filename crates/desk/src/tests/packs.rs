@@ -26,9 +26,16 @@ async fn an_order_is_weighed_and_then_kept() {
     assert_eq!(trial.text("pack.toml"), expected);
     let again = trial.put("/api/1/pack/order", &json!({"order": order, "began_from": pack["digest"]})).await;
     assert_eq!(again.status, StatusCode::CONFLICT);
-    let ids = |it: serde_json::Value| it["puzzles"].as_array().unwrap().iter().map(|it| it["id"].clone()).collect::<Vec<_>>();
+    let ids = |it: serde_json::Value| {
+        it["puzzles"].as_array().unwrap().iter().map(|it| it["id"].clone()).collect::<Vec<_>>()
+    };
     assert_eq!(json!(ids(trial.get("/api/1/pack").await.json())), order);
-    for wrong in [json!(["many"]), json!(["many", "sound", "sound"]), json!(["many", "sound", "../x"]), json!(["many", "sound", "none", "none"])] {
+    for wrong in [
+        json!(["many"]),
+        json!(["many", "sound", "sound"]),
+        json!(["many", "sound", "../x"]),
+        json!(["many", "sound", "none", "none"]),
+    ] {
         let refused = trial.post("/api/1/pack/order/weighed", &json!({"order": wrong})).await;
         assert_eq!(refused.status, StatusCode::UNPROCESSABLE_ENTITY, "{wrong}");
     }
@@ -47,9 +54,8 @@ async fn what_other_programs_do_shows() {
             Some(text) => fs::write(path, text).unwrap(),
             None => fs::remove_file(path).unwrap(),
         }
-        let heard = timeout(Duration::from_secs(1), async {
-            while news.recv().await.unwrap() != News::Files {}
-        });
+        let heard =
+            timeout(Duration::from_secs(1), async { while news.recv().await.unwrap() != News::Files {} });
         heard.await.expect("a change shows within a second");
         let problems = trial.get("/api/1/pack").await.json()["problems"].to_string();
         assert_eq!(problems.contains("broken.toml"), text.is_some());
@@ -61,14 +67,22 @@ async fn what_other_programs_do_shows() {
 #[tokio::test]
 async fn a_page_of_each_kind_answers() {
     let trial = Trial::of(&[("sound", SOUND), ("broken", "format = 1\n")]).await;
-    for (path, says) in [("/", "Trial"), ("/puzzles/sound", "Sound"), ("/puzzles/broken", "broken.toml"), ("/solves", "Test solves")] {
+    for (path, says) in [
+        ("/", "Trial"),
+        ("/puzzles/sound", "Sound"),
+        ("/puzzles/broken", "broken.toml"),
+        ("/solves", "Test solves"),
+    ] {
         let page = trial.get(path).await;
         assert_eq!(page.status, StatusCode::OK, "{path}: {}", page.text);
         assert_eq!(page.headers["content-type"], "text/html; charset=utf-8");
         assert!(page.text.contains(says), "{path}");
     }
     assert_eq!(trial.get("/nothing").await.status, StatusCode::NOT_FOUND);
-    assert_eq!(trial.send(trial.request(Method::DELETE, "/api/1/pack", "")).await.status, StatusCode::METHOD_NOT_ALLOWED);
+    assert_eq!(
+        trial.send(trial.request(Method::DELETE, "/api/1/pack", "")).await.status,
+        StatusCode::METHOD_NOT_ALLOWED
+    );
 }
 
 /// What is described is there, and what is there is described.

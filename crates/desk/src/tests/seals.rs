@@ -23,14 +23,26 @@ async fn a_seal_keeps_everything_back_until_it_is_opened() {
         assert_eq!(trial.get(&format!("/api/1/puzzles/sound/{path}")).await.status, StatusCode::FORBIDDEN);
     }
     let page = trial.get("/puzzles/sound").await.text;
-    assert!(page.contains("sealed") && !page.contains("<svg") && !page.to_lowercase().contains("single"), "{page}");
+    assert!(
+        page.contains("sealed") && !page.contains("<svg") && !page.to_lowercase().contains("single"),
+        "{page}"
+    );
     let weighed = trial.post("/api/1/pack/order/weighed", &json!({"order": ["sound"]})).await.json();
     assert!(weighed["cost"].is_null() && weighed["cost_before"].is_null());
 
-    assert_eq!(trial.put("/api/1/puzzles/sound/seal", &json!({"open": true})).await.status, StatusCode::NO_CONTENT);
+    assert_eq!(
+        trial.put("/api/1/puzzles/sound/seal", &json!({"open": true})).await.status,
+        StatusCode::NO_CONTENT
+    );
     assert!(trial.puzzle("sound").await["account"].is_object());
     assert_eq!(trial.text("puzzles/sound.toml"), sealed);
-    assert_eq!(trial.put("/api/1/puzzles/sound/seal", &json!({"open": false})).await.status, StatusCode::NO_CONTENT);
+    assert_eq!(
+        trial.put("/api/1/puzzles/sound/seal", &json!({"open": false})).await.status,
+        StatusCode::NO_CONTENT
+    );
     assert!(trial.puzzle("sound").await["account"].is_null());
-    assert_eq!(trial.put("/api/1/puzzles/none/seal", &json!({"open": true})).await.status, StatusCode::NOT_FOUND);
+    assert_eq!(
+        trial.put("/api/1/puzzles/none/seal", &json!({"open": true})).await.status,
+        StatusCode::NOT_FOUND
+    );
 }

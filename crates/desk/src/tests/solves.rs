@@ -6,7 +6,18 @@ use serde_json::{Value, json};
 use super::Trial;
 
 async fn begin(trial: &Trial) -> Value {
-    let puzzle = &trial.desk.view().reading.read.pack.entries.iter().find(|it| it.id.as_str() == "sound").unwrap().puzzle.clone();
+    let puzzle = &trial
+        .desk
+        .view()
+        .reading
+        .read
+        .pack
+        .entries
+        .iter()
+        .find(|it| it.id.as_str() == "sound")
+        .unwrap()
+        .puzzle
+        .clone();
     let fingerprint = packfile::fingerprint(puzzle);
     json!({"id": "0123-abcd-4567", "puzzle": "sound", "fingerprint": fingerprint, "solver": "Tansy", "kind": "regular"})
 }
@@ -69,12 +80,21 @@ async fn what_cannot_have_happened_is_refused() {
     ] {
         let mut wrong = event.clone();
         wrong[key] = value.clone();
-        let answer = trial.post("/api/1/solves/0123-abcd-4567/events", &json!({"events": [event, wrong]})).await;
+        let answer =
+            trial.post("/api/1/solves/0123-abcd-4567/events", &json!({"events": [event, wrong]})).await;
         assert_eq!(answer.status, StatusCode::UNPROCESSABLE_ENTITY, "{key} {value}");
     }
-    let many: Vec<Value> = (0..501).map(|it| json!({"id": it.to_string(), "after_ms": 1, "what": "ink", "cell": 1, "value": 1})).collect();
-    assert_eq!(trial.post("/api/1/solves/0123-abcd-4567/events", &json!({"events": many})).await.status, StatusCode::UNPROCESSABLE_ENTITY);
-    assert_eq!(trial.post("/api/1/solves/not-begun-yet/events", &json!({"events": []})).await.status, StatusCode::NOT_FOUND);
+    let many: Vec<Value> = (0..501)
+        .map(|it| json!({"id": it.to_string(), "after_ms": 1, "what": "ink", "cell": 1, "value": 1}))
+        .collect();
+    assert_eq!(
+        trial.post("/api/1/solves/0123-abcd-4567/events", &json!({"events": many})).await.status,
+        StatusCode::UNPROCESSABLE_ENTITY
+    );
+    assert_eq!(
+        trial.post("/api/1/solves/not-begun-yet/events", &json!({"events": []})).await.status,
+        StatusCode::NOT_FOUND
+    );
     assert_eq!(trial.get("/api/1/solves/0123-abcd-4567").await.json()["events"], json!([]));
     assert_eq!(trial.get("/api/1/solves/not-begun-yet").await.status, StatusCode::NOT_FOUND);
 }
