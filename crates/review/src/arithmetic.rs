@@ -65,7 +65,7 @@ pub(crate) fn slips(words: &[Word], tokens: &[Token], side: u16) -> Vec<Slip> {
 }
 
 /// Words with which speakers take something back.
-const SORRY: [&str; 14] = [
+const SORRY: [&str; 16] = [
     "sorry",
     "no",
     "wait",
@@ -80,6 +80,8 @@ const SORRY: [&str; 14] = [
     "hang",
     "pardon",
     "whoops",
+    "mistake",
+    "apologies",
 ];
 /// How many tokens after a slip it can be taken back, and how many more until what is right is said.
 const SOON: usize = 6;
@@ -101,8 +103,12 @@ pub(crate) fn is_put_right(tokens: &[Token], said: usize, right: u16) -> bool {
 }
 
 fn put_right(tokens: &[Token], said: usize, right: u16) -> Option<usize> {
-    let is_sorry = |it: &Token| matches!(&it.is, Kind::Word(it) if SORRY.contains(&it.as_str()));
-    let sorry = tokens[said + 1..].iter().take(SOON).position(is_sorry).map(|it| said + 1 + it)?;
+    let says = |at: usize, word: &str| {
+        tokens.get(at).is_some_and(|it| matches!(&it.is, Kind::Word(it) if it == word))
+    };
+    let is_sorry =
+        |at: &usize| SORRY.iter().any(|it| says(*at, it)) || (says(*at, "make") && says(at + 1, "that"));
+    let sorry = (said + 1..tokens.len()).take(SOON).find(is_sorry)?;
     let then = (sorry..tokens.len()).take(THEN);
     then.filter(|it| value(&tokens[*it]) == Some(right)).next()
 }
@@ -113,3 +119,6 @@ fn value(token: &Token) -> Option<u16> {
         Kind::Place | Kind::Word(_) => None,
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -15,10 +15,12 @@ enum Bound {
 
 /// Nouns that are cells between crusts, or digits in them.
 const CELLS: [&str; 8] = ["cell", "cells", "digit", "digits", "square", "squares", "number", "numbers"];
+/// Words that deny what follows.
+const DENIALS: [&str; 9] = ["can't", "cannot", "never", "won't", "no", "not", "don't", "doesn't", "couldn't"];
 /// A reason near by makes a bound of its own line of it; a supposition or a question none at all.
-const REASONS: [&str; 16] = [
+const REASONS: [&str; 15] = [
     "because", "since", "with", "without", "here", "already", "given", "now", "if", "suppose", "imagine",
-    "does", "do", "could", "as", "unless",
+    "does", "could", "as", "unless",
 ];
 
 /// Wrong bounds.
@@ -41,7 +43,7 @@ fn bound(tokens: &[Token], at: usize, side: u16, total: u16) -> Option<Found> {
     if words(tokens, start..end).any(|it| REASONS.contains(&it)) {
         return None;
     }
-    let before = (start..at).rev().take(4).find(|it| number(tokens, *it).is_some());
+    let before = (start..at).rev().take(6).find(|it| number(tokens, *it).is_some());
     // Words after the count are part of the noun: the first is the noun itself.
     let after = (at + 1..end).take(8).find(|it| number(tokens, *it).is_some());
     let found = |number: usize, said: u16, right: u16, because: String| {
@@ -51,7 +53,8 @@ fn bound(tokens: &[Token], at: usize, side: u16, total: u16) -> Option<Found> {
     if let Some(bound) = of_cells(tokens, start, at, end) {
         // "at least three cells for 20", else "20 takes at least three cells"
         let leads = |it: &usize| {
-            word(tokens, it - 1).is_some_and(|it| ["for", "reach", "make", "of", "get"].contains(&it))
+            let before = word(tokens, it - 1).unwrap_or("");
+            *it < at + 6 && ["for", "reach", "make", "of", "get", "in", "into", "to"].contains(&before)
         };
         let number_at = after.filter(leads).or(before)?;
         let value = number(tokens, number_at)?;
@@ -66,14 +69,25 @@ fn bound(tokens: &[Token], at: usize, side: u16, total: u16) -> Option<Found> {
             _ => None,
         };
     }
-    let number_at = after?;
+    // "the most you get into two cells is 15" has its number after, "15 is the most you get out of two cells" before.
+    let is_into =
+        word(tokens, at.wrapping_sub(1)).is_some_and(|it| ["into", "of", "from", "in", "for"].contains(&it));
+    let number_at = match after {
+        Some(it) if !is_into || said_after(tokens, at, it) => it,
+        _ if is_into => (start..at).rev().take(9).find(|it| number(tokens, *it).is_some())?,
+        _ => return None,
+    };
     let value = number(tokens, number_at).filter(|it| *it <= total)?;
     // "the most two cells can be is 15", or "two cells hold at most 15", "two cells are 15 at most"
-    let exact = said_bound(tokens, start.max(at.saturating_sub(4))..at);
-    let loose = || {
-        said_bound(tokens, at + 1..number_at).or(said_bound(tokens, number_at + 1..end.min(number_at + 4)))
+    let (exact, loose) = if number_at < at {
+        let between = said_bound(tokens, number_at + 1..at);
+        (between, said_bound(tokens, start.max(number_at.saturating_sub(5))..number_at))
+    } else {
+        let after = said_bound(tokens, number_at + 1..end.max(number_at + 1).min(number_at + 4));
+        let exact = said_bound(tokens, start.max(at.saturating_sub(7))..at);
+        (exact, said_bound(tokens, at + 1..number_at).or(after))
     };
-    let bound = exact.or_else(loose)?;
+    let bound = exact.or(loose)?;
     let (smallest, largest) = (2..2 + n, side - n..side);
     let (terms, right) = match bound {
         Bound::Most => (joined(largest.clone()), largest.sum::<u16>()),
@@ -88,6 +102,12 @@ fn bound(tokens: &[Token], at: usize, side: u16, total: u16) -> Option<Found> {
     } else {
         None
     }
+}
+
+/// Whether a number after a count is what is said of it: a verb stands between.
+fn said_after(tokens: &[Token], at: usize, number: usize) -> bool {
+    words(tokens, at + 2..number)
+        .any(|it| ["is", "are", "be", "makes", "make", "that's", "it's"].contains(&it))
 }
 
 /// The words around a count, up to ten on each side, within the sentence and up to another count.
@@ -119,6 +139,15 @@ fn of_cells(tokens: &[Token], start: usize, at: usize, end: usize) -> Option<Bou
         ("no more than", Bound::Most),
     ] {
         if before.ends_with(ending) {
+            return Some(bound);
+        }
+    }
+    let all_before = joined_words(start.max(at.saturating_sub(8))..at);
+    let is_denied = DENIALS.iter().any(|it| all_before.split(' ').any(|word| word == *it));
+    for (ending, bound) in
+        [("fewer than", Bound::Least), ("less than", Bound::Least), ("more than", Bound::Most)]
+    {
+        if is_denied && before.ends_with(ending) {
             return Some(bound);
         }
     }
@@ -158,8 +187,7 @@ fn words(tokens: &[Token], range: std::ops::Range<usize>) -> impl Iterator<Item 
 
 /// The bound that is said there, if any.
 fn said_bound(tokens: &[Token], range: std::ops::Range<usize>) -> Option<Bound> {
-    let is_denied = words(tokens, range.clone())
-        .any(|it| ["can't", "cannot", "never", "won't", "no", "not"].contains(&it));
+    let is_denied = words(tokens, range.clone()).any(|it| DENIALS.contains(&it));
     words(tokens, range).find_map(|it| match it {
         "most" | "maximum" | "biggest" | "largest" | "max" => Some(Bound::Most),
         "least" | "minimum" | "smallest" | "lowest" | "min" => Some(Bound::Least),

@@ -5,7 +5,7 @@ use crate::tokens::{Kind, Token};
 use crate::words::Word;
 
 /// Verbs that say that a sum follows.
-const MAKES: [&str; 20] = [
+const MAKES: [&str; 36] = [
     "make",
     "makes",
     "making",
@@ -14,26 +14,72 @@ const MAKES: [&str; 20] = [
     "equals",
     "total",
     "totals",
+    "totalling",
     "give",
     "gives",
+    "giving",
     "add",
     "adds",
+    "adding",
     "sum",
     "sums",
     "come",
     "comes",
+    "coming",
     "leave",
     "leaves",
     "leaving",
-    "totalling",
+    "bring",
+    "brings",
+    "work",
+    "works",
+    "amount",
+    "amounts",
+    "reach",
+    "reaches",
+    "form",
+    "forms",
+    "produce",
+    "produces",
+    "yields",
 ];
 /// Verbs that say many other things as well.
-const IS: [&str; 6] = ["is", "are", "that's", "it's", "that'll", "gets"];
+const IS: [&str; 10] = ["is", "are", "that's", "it's", "that'll", "gets", "get", "be", "they're", "you've"];
 /// Words that can stand between the digits, the verb and the sum.
-const SOFT: [&str; 30] = [
-    "to", "up", "us", "you", "me", "we", "that", "which", "together", "all", "just", "only", "already",
-    "exactly", "a", "be", "will", "would", "then", "in", "so", "with", "even", "both", "of", "the", "again",
-    "it", "here", "there",
+const SOFT: [&str; 33] = [
+    "to",
+    "up",
+    "us",
+    "you",
+    "me",
+    "we",
+    "that",
+    "which",
+    "together",
+    "all",
+    "just",
+    "only",
+    "already",
+    "exactly",
+    "a",
+    "will",
+    "would",
+    "then",
+    "in",
+    "so",
+    "with",
+    "even",
+    "both",
+    "of",
+    "the",
+    "again",
+    "it",
+    "here",
+    "there",
+    "at",
+    "out",
+    "altogether",
+    "i",
 ];
 /// Words that make the sum a bound or a denial, which is not judged.
 const UNSURE: [&str; 30] = [
@@ -58,7 +104,7 @@ const SUPPOSED: [&str; 14] = [
     "were",
     "should",
 ];
-const MINUS: [&str; 4] = ["minus", "less", "subtract", "without"];
+const MINUS: [&str; 5] = ["minus", "less", "subtract", "without", "take"];
 
 /// More readings of one list are not looked at.
 const MOST_WAYS: usize = 16;
@@ -80,7 +126,7 @@ pub(crate) fn sums(words: &[Word], tokens: &[Token], side: u16) -> (Vec<Found>, 
             continue;
         };
         // What was said may begin the next sum: "two and three make five and six make eleven".
-        at = it.last;
+        at = it.last.max(at + 1);
         match it.wrong {
             None => right.push((it.last, it.said)),
             Some(it) if is_supposed(tokens, it.tokens.0) => {}
@@ -149,6 +195,8 @@ fn result(tokens: &[Token], begin: usize) -> Option<(usize, bool)> {
         }
         match word(tokens, at)? {
             it if UNSURE.contains(&it) => return None,
+            // "make that fifteen" takes back what was said.
+            "make" if word(tokens, at + 1) == Some("that") => return None,
             it if MAKES.contains(&it) => verb = Some(true),
             it if IS.contains(&it) => verb = verb.or(Some(false)),
             it if SOFT.contains(&it) => {}
@@ -175,10 +223,32 @@ fn readings(words: &[Word], tokens: &[Token], at: usize) -> Vec<u16> {
     if last.ends_with('s') { Vec::new() } else { readings }
 }
 
+/// Where a sum is said, and whether the verb is a sure one: after its terms, or before them as in "fourteen is what
+/// three, five and six make" and "fourteen is three plus five plus six".
+fn told(tokens: &[Token], list: &List) -> Option<(usize, bool)> {
+    let begin = list.terms[0];
+    let before = |n: usize| begin.checked_sub(n).and_then(|it| word(tokens, it)).unwrap_or("");
+    let is_verb = |it: &str| IS.contains(&it) || it == "equals";
+    if before(1) == "what" && is_verb(before(2)) {
+        let is_made = word(tokens, list.end).is_some_and(|it| MAKES.contains(&it));
+        return (is_made && number(tokens, begin - 3).is_some()).then(|| (begin - 3, true));
+    }
+    let after = result(tokens, list.end);
+    let is_led = list.has_plus && is_verb(before(1)) && begin > 1 && number(tokens, begin - 2).is_some();
+    after.or_else(|| is_led.then(|| (begin - 2, true)))
+}
+
 fn sum(words: &[Word], tokens: &[Token], begin: usize, side: u16) -> Option<Reckoned> {
     let list = list(tokens, begin)?;
-    let (last, is_sure) = result(tokens, list.end)?;
-    let readings = readings(words, tokens, last);
+    let (told_at, is_sure) = told(tokens, &list)?;
+    let last = told_at.max(list.end - 1);
+    // Two digits run together are hardly a list: "27 is eight" is said of something else.
+    let is_one =
+        list.terms.len() == 1 && !number(tokens, begin).is_some_and(|it| it.1.is_some_and(|it| it.len() > 2));
+    if is_one && !is_sure {
+        return None;
+    }
+    let readings = readings(words, tokens, told_at);
     let said = *readings.first()?;
     let sum = |it: &[u16]| it.iter().fold(0_u16, |a, b| a.saturating_add(*b));
     let tried: Vec<(usize, Vec<u16>)> = begins(tokens, &list, side)
@@ -209,7 +279,8 @@ fn sum(words: &[Word], tokens: &[Token], begin: usize, side: u16) -> Option<Reck
     let right = sum(terms);
     let terms: Vec<String> = terms.iter().map(u16::to_string).collect();
     let because = format!("{} = {right}", terms.join(" + "));
-    Some(Reckoned { last, said, wrong: Some(Found { tokens: (*first, last), said, right, because }) })
+    let first = told_at.min(*first);
+    Some(Reckoned { last, said, wrong: Some(Found { tokens: (first, last), said, right, because }) })
 }
 
 /// With which of its terms a list can begin that is added. Numbers said just before it may seem to belong to it:
@@ -251,7 +322,7 @@ fn difference(words: &[Word], tokens: &[Token], begin: usize) -> Option<Reckoned
     }
     let link = word(tokens, begin + 1)?;
     let (is_from, second) = match link {
-        "from" => (true, begin + 2),
+        "from" | "off" => (true, begin + 2),
         "take" | "taken"
             if word(tokens, begin + 2).is_some_and(|it| ["away", "off", "from"].contains(&it)) =>
         {
