@@ -23,6 +23,9 @@ const REASONS: [&str; 15] = [
     "does", "could", "as", "unless",
 ];
 
+/// How many tokens from what is said a reason counts.
+const REASON_IS_NEAR: usize = 4;
+
 /// Wrong bounds.
 pub(crate) fn bounds(tokens: &[Token], side: u16) -> Vec<Found> {
     // No board is smaller.
@@ -40,15 +43,15 @@ fn bound(tokens: &[Token], at: usize, side: u16, total: u16) -> Option<Found> {
         return None;
     }
     let (start, end) = sentence(tokens, at);
-    if words(tokens, start..end).any(|it| REASONS.contains(&it)) {
-        return None;
-    }
     let before = (start..at).rev().take(6).find(|it| number(tokens, *it).is_some());
     // Words after the count are part of the noun: the first is the noun itself.
     let after = (at + 1..end).take(8).find(|it| number(tokens, *it).is_some());
     let found = |number: usize, said: u16, right: u16, because: String| {
-        let tokens = (at.min(number), at.max(number));
-        (said != right).then_some(Found { tokens, said, right, because })
+        let (first, last) = (at.min(number), at.max(number));
+        let near =
+            start.max(first.saturating_sub(REASON_IS_NEAR))..end.max(last).min(last + 1 + REASON_IS_NEAR);
+        let has_reason = words(tokens, near).any(|it| REASONS.contains(&it));
+        (said != right && !has_reason).then_some(Found { tokens: (first, last), said, right, because })
     };
     if let Some(bound) = of_cells(tokens, start, at, end) {
         // "at least three cells for 20", else "20 takes at least three cells"

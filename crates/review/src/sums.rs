@@ -5,7 +5,7 @@ use crate::tokens::{Kind, Token};
 use crate::words::Word;
 
 /// Verbs that say that a sum follows.
-const MAKES: [&str; 36] = [
+const MAKES: [&str; 35] = [
     "make",
     "makes",
     "making",
@@ -20,7 +20,6 @@ const MAKES: [&str; 36] = [
     "giving",
     "add",
     "adds",
-    "adding",
     "sum",
     "sums",
     "come",
@@ -274,7 +273,7 @@ fn sum(words: &[Word], tokens: &[Token], begin: usize, side: u16) -> Option<Reck
         // a ten; what is put right at once was a slip.
         is_sure || (said > most && (off < 3 || off == 10)) || is_put_right(tokens, last, sum(it))
     };
-    let likely = tried.iter().filter(|it| is_sum(&it.1) && is_like_a_sum(&it.1));
+    let likely = tried.iter().rev().filter(|it| is_sum(&it.1) && is_like_a_sum(&it.1));
     let (first, terms) = likely.min_by_key(|it| sum(&it.1).abs_diff(said))?;
     let right = sum(terms);
     let terms: Vec<String> = terms.iter().map(u16::to_string).collect();
