@@ -17,8 +17,9 @@ const NOWHERE: f64 = 0.1;
 const MATCHES: f64 = 0.05;
 /// With less than this heard, nothing can be said.
 const LEAST_HEARD: usize = 12;
-/// A log is off by so much before that counts against a step, and by so much more for each halving.
-const LOG_IS_OFF: Time = Time::seconds(10);
+/// A log is off by so much before that counts against a step, and every so much more halves how well it agrees.
+const LOG_IS_OFF: Time = Time::seconds(4);
+const LOG_HALVES: Time = Time::seconds(2);
 /// Words parted by more than this are parted by a silence.
 const PAUSE: Time = Time(2_500);
 /// The sentence that a step begins with begins at most this long before the first thing heard of it.
@@ -83,7 +84,10 @@ pub(crate) fn align(expected: &Expected, glossary: &Glossary, words: &[Word], he
     };
     let placings = (0..expected.steps.len()).map(|step| match matches {
         Match::No => Placing::NotSpoken,
-        Match::Yes | Match::Unknown => placing(&it, step, words, heard, |it| emission.tells(step, it)),
+        Match::Yes | Match::Unknown => {
+            let heard_at = placing(&it, step, words, heard, |it| emission.tells(step, it));
+            by_log(heard_at, log[step])
+        }
     });
     let n_steps = expected.steps.len();
     let spoken = it.best.iter().map(|state| Some(*state).filter(|it| *it < n_steps && matches != Match::No));
@@ -115,8 +119,18 @@ fn spans(expected: &Expected) -> Vec<Option<(Time, Time)>> {
 fn agrees(log: &[Option<(Time, Time)>], step: usize, at: Time) -> f64 {
     let Some((from, to)) = log.get(step).copied().flatten() else { return 1.0 };
     let off = from.since(at).max(at.since(to));
-    let halvings = off.since(LOG_IS_OFF).as_seconds() / LOG_IS_OFF.as_seconds();
-    0.5_f64.powf(halvings.min(8.0))
+    let halvings = off.since(LOG_IS_OFF).as_seconds() / LOG_HALVES.as_seconds();
+    0.5_f64.powf(halvings.min(12.0))
+}
+
+/// What is not surely heard was spoken when the log says that it was on show, if there is a log: just so sure.
+fn by_log(heard: Placing, log: Option<(Time, Time)>) -> Placing {
+    match (heard, log) {
+        (Placing::Unsure { .. }, Some((from, to))) => {
+            Placing::At { from, to: to.min(from + LEADS_IN), sure: SURE }
+        }
+        _ => heard,
+    }
 }
 
 /// A stretch of what is heard that is spoken of one step, and how sure that is.

@@ -134,7 +134,11 @@ pub(crate) fn corrected(
             corrected[first.caption].text.replace_range(first.range.start..end, say);
         }
     }
-    corrected.iter_mut().for_each(|it| it.text = it.text.trim().to_owned());
+    // What a term leaves behind at the beginning of a caption is no sentence.
+    let leaves = |it: char| it.is_whitespace() || [',', '.', ';', '?', '!'].contains(&it);
+    for it in corrected.iter_mut().filter(|it| !captions.iter().any(|caption| caption.text == it.text)) {
+        it.text = it.text.trim_start_matches(leaves).trim_end().to_owned();
+    }
     corrected.retain(|it| !it.text.is_empty());
     corrected
 }
