@@ -109,8 +109,8 @@ fn put_right(tokens: &[Token], said: usize, right: u16) -> Option<usize> {
     let is_sorry =
         |at: &usize| SORRY.iter().any(|it| says(*at, it)) || (says(*at, "make") && says(at + 1, "that"));
     let sorry = (said + 1..tokens.len()).take(SOON).find(is_sorry)?;
-    let then = (sorry..tokens.len()).take(THEN);
-    then.filter(|it| value(&tokens[*it]) == Some(right)).next()
+    let mut then = (sorry..tokens.len()).take(THEN);
+    then.find(|it| value(&tokens[*it]) == Some(right))
 }
 
 fn value(token: &Token) -> Option<u16> {

@@ -70,10 +70,10 @@ fn shortened(text: &str, most: usize) -> String {
     let words: Vec<&str> = text.split_whitespace().collect();
     let ends = |it: &&str| it.ends_with(['.', '?', '!', ':']);
     // The last sentence, which says what follows, cut at its end if it is too long by itself.
-    let last = words[..words.len() - 1].iter().rposition(|it| ends(it)).map_or(0, |it| it + 1);
+    let last = words[..words.len() - 1].iter().rposition(ends).map_or(0, |it| it + 1);
     let last = &words[last.max(words.len().saturating_sub(most - 1))..];
     let room = most - last.len() - 1;
-    let first = words[..room].iter().rposition(|it| ends(it)).map_or(0, |it| it + 1);
+    let first = words[..room].iter().rposition(ends).map_or(0, |it| it + 1);
     let parts: Vec<&str> = words[..first].iter().copied().chain(["…"]).chain(last.iter().copied()).collect();
     parts.join(" ")
 }

@@ -243,7 +243,7 @@ fn sum(words: &[Word], tokens: &[Token], begin: usize, side: u16) -> Option<Reck
     let last = told_at.max(list.end - 1);
     // Two digits run together are hardly a list: "27 is eight" is said of something else.
     let is_one =
-        list.terms.len() == 1 && !number(tokens, begin).is_some_and(|it| it.1.is_some_and(|it| it.len() > 2));
+        list.terms.len() == 1 && number(tokens, begin).and_then(|it| it.1).is_none_or(|it| it.len() < 3);
     if is_one && !is_sure {
         return None;
     }
