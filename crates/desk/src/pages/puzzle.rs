@@ -64,14 +64,14 @@ fn unreadable(desk: &Desk, view: &View, name: &str) -> Html<String> {
         h1 { (text(&title)) }
         (trouble(view))
         p.lead { "This file is no puzzle yet. Mend it where you write your files; this page follows as soon as it is saved." }
-        (problems(&found))
+        section { h2 { "Problems" } (problems(&found)) }
         @if let Some(source) = view.reading.text(&file) {
-            h2 { "The file" }
+            section { h2 { "The file" }
             pre.source tabindex="0" role="region" aria-label="The file" {
                 @for (at, line) in source.lines().take(400).enumerate() {
                     span.line-number aria-hidden="true" { (at + 1) } (page::bare(line)) "\n"
                 }
-            }
+            } }
         }
     };
     Page { title: format!("{title}: puzzle"), script: Some("puzzle.js"), here: Here::Puzzle, main }

@@ -1,0 +1,249 @@
+// The desk in a real browser: by keyboard alone, as axe-core sees it, and beside another program that saves files.
+
+import assert from "node:assert/strict";
+import { spawn } from "node:child_process";
+import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { after, before, test } from "node:test";
+import { launched } from "./site.mjs";
+
+const ROOT = new URL("..", import.meta.url).pathname;
+/** `cargo build -p desk --example desk` makes it. */
+const DESK = join(ROOT, "target/debug/examples/desk");
+const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+const TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
+const LONG = { timeout: 60_000 };
+
+let browser;
+before(async () => (browser = await launched()));
+after(() => browser.close());
+
+/** A desk on a copy of the demo, and a page of it that is watched. */
+async function opened(t, alter = () => {}) {
+  const pack = mkdtempSync(join(tmpdir(), "galley-desk-test-"));
+  cpSync(join(ROOT, "demo/lantern-room"), pack, { recursive: true });
+  rmSync(join(pack, ".galley"), { recursive: true, force: true });
+  alter(pack);
+  const desk = spawn(DESK, [pack]);
+  const base = await new Promise((resolve, reject) => {
+    desk.stdout.on("data", (it) => resolve(String(it).trim()));
+    desk.stderr.on("data", (it) => reject(new Error(String(it))));
+  });
+  const context = await browser.newContext();
+  context.setDefaultTimeout(10_000);
+  const page = await context.newPage();
+  const faults = [];
+  page.on("pageerror", (it) => faults.push(it.message));
+  // A refusal that is meant shows in the console too.
+  page.on("console", (it) => it.type() === "error" && !/status of 4(09|04|22)/.test(it.text()) && faults.push(it.text()));
+  page.on("request", (it) => it.url().startsWith(base) || faults.push(`asked for ${it.url()}`));
+  t.after(async () => {
+    await context.close();
+    const ended = new Promise((resolve) => desk.on("exit", resolve));
+    desk.kill("SIGINT");
+    assert.equal(await ended, 0, "the desk ends when it is asked to");
+    rmSync(pack, { recursive: true, force: true });
+    assert.deepEqual(faults, []);
+  });
+  const file = (name) => readFileSync(join(pack, name), "utf8");
+  return { base, page, pack, file, context };
+}
+
+const cell = (page, at) => page.locator(`[data-cell="${at}"]`);
+const verdict = (page) => page.locator(".verdict");
+
+for (const width of [320, 900, 1600]) {
+  for (const colorScheme of ["light", "dark"]) {
+    test(`at ${width} pixels, ${colorScheme}: nothing for axe to find, nothing cut off`, LONG, async (t) => {
+      const { base, page } = await opened(t, (pack) => writeFileSync(join(pack, "puzzles/broken.toml"), "title = 3\n"));
+      await page.setViewportSize({ width, height: 900 });
+      await page.emulateMedia({ colorScheme });
+      for (const path of ["", "puzzles/first-light", "puzzles/broken", "solves"]) {
+        await page.goto(base + path);
+        if (path === "") await page.locator("ol.order").waitFor();
+        await page.evaluate(AXE);
+        const found = await page.evaluate((values) => globalThis.axe.run(document, { runOnly: { type: "tag", values } }), TAGS);
+        const told = found.violations.map((it) => `${it.id}: ${it.nodes.map((node) => node.html.slice(0, 200)).join(" | ")}`);
+        assert.deepEqual(told, [], path);
+        assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth), `${path} is cut off`);
+      }
+    });
+  }
+}
+
+test("a board is typed, judged, tried, kept and taken back by keyboard alone", LONG, async (t) => {
+  const { base, page, file } = await opened(t);
+  const before = file("puzzles/first-light.toml");
+  await page.goto(`${base}puzzles/first-light`);
+  await cell(page, 0).focus();
+  await page.keyboard.press("ArrowRight");
+  await page.keyboard.press("Backspace");
+  await page.keyboard.press("ArrowDown");
+  await page.keyboard.press("ArrowLeft");
+  await page.keyboard.type("4");
+  assert.equal(await cell(page, 9).inputValue(), "4");
+  await page.locator(".verdict:not([data-verdict='one'])").waitFor();
+  // Two digits in one cell: the last counts.
+  await page.keyboard.type("6");
+  assert.equal(await cell(page, 9).inputValue(), "6");
+  // Beside a line, figures are a number.
+  await page.keyboard.press("ArrowLeft");
+  assert.equal(await page.evaluate(() => document.activeElement.getAttribute("aria-label")), "sandwich clue of row 2");
+  await page.keyboard.type("14");
+  await page.keyboard.press("Control+z");
+  await page.keyboard.press("Control+z");
+  assert.equal(await page.locator('[data-line="1"]').inputValue(), "5");
+  await page.keyboard.press("Control+z");
+  await page.keyboard.press("Control+z");
+  await page.locator(".verdict[data-verdict='many'], .verdict[data-verdict='one']").waitFor();
+  assert.equal(await cell(page, 9).inputValue(), "");
+  assert.equal(await cell(page, 1).inputValue(), "");
+  await page.keyboard.press("Control+s");
+  await page.getByText("Kept. Undo goes back before it").waitFor();
+  assert.equal(file("puzzles/first-light.toml"), before.replace(". 1 . | . . 2", ". . . | . . 2"));
+  await page.keyboard.press("Control+z");
+  await page.keyboard.press("Control+s");
+  await page.waitForFunction(() => document.querySelectorAll("#history li").length === 2);
+  assert.equal(file("puzzles/first-light.toml"), before);
+});
+
+test("what would settle a board is taken by one press, and a change stands beside what is kept", LONG, async (t) => {
+  const { base, page } = await opened(t);
+  await page.goto(`${base}puzzles/first-light`);
+  await cell(page, 27).focus();
+  for (const it of ["Backspace", "ArrowRight", "ArrowRight", "Backspace", "ArrowRight", "Backspace", "ArrowDown", "ArrowDown", "ArrowLeft", "Backspace"]) {
+    await page.keyboard.press(it);
+  }
+  // A clue contradicts the rest.
+  await page.locator('[data-line="4"]').focus();
+  await page.keyboard.type("2");
+  await page.locator(".verdict[data-verdict='none']").waitFor();
+  await page.getByRole("button", { name: "What would make it sound?" }).press("Enter");
+  const offer = page.getByRole("button", { name: /^Take it: / }).first();
+  await offer.press("Enter");
+  await page.locator(".verdict[data-verdict='one'], .verdict[data-verdict='many']").waitFor();
+  await page.getByRole("button", { name: "Undo" }).press("Enter");
+  await page.locator(".verdict[data-verdict='none']").waitFor();
+  await page.getByRole("button", { name: "Put it back" }).press("Enter");
+  await page.locator(".verdict[data-verdict='one']").waitFor();
+  await cell(page, 1).focus();
+  await page.keyboard.press("Backspace");
+  await page.getByRole("button", { name: "What if it stood so?" }).press("Enter");
+  await page.getByRole("columnheader", { name: "As it is tried" }).waitFor();
+  assert.equal(await page.locator("#tried tbody tr").count(), 6);
+});
+
+test("a keystroke is judged within a tenth of a second", LONG, async (t) => {
+  const { base, page } = await opened(t);
+  await page.goto(`${base}puzzles/first-light`);
+  const times = [];
+  for (const [key, expected] of Array.from({ length: 20 }, (_, at) => (at % 2 ? ["1", "one"] : ["Backspace", "many"]))) {
+    await cell(page, 1).focus();
+    times.push(
+      await page.evaluate(
+        ([key, expected]) =>
+          new Promise((resolve) => {
+            const [field, verdict] = [document.querySelector('[data-cell="1"]'), document.querySelector(".verdict")];
+            const begun = performance.now();
+            new MutationObserver((_, it) => {
+              if (verdict.dataset.verdict !== expected && expected === "one") return;
+              it.disconnect();
+              resolve(performance.now() - begun);
+            }).observe(verdict, { attributes: true });
+            field.value = key === "Backspace" ? "" : key;
+            field.dispatchEvent(new InputEvent("input", { bubbles: true }));
+          }),
+        [key, expected],
+      ),
+    );
+  }
+  times.sort((a, b) => a - b);
+  t.diagnostic(`median ${times[10].toFixed(0)} ms, slowest ${times.at(-1).toFixed(0)} ms`);
+  assert.ok(times[10] < 100, `${times}`);
+});
+
+test("a grid that is pasted takes the place of the digits", LONG, async (t) => {
+  const { base, page } = await opened(t);
+  await page.goto(`${base}puzzles/first-light`);
+  await page.getByText("Paste a grid").click();
+  await page.getByRole("textbox", { name: /^One line of cells/ }).fill(`1${".".repeat(79)}2`);
+  await page.getByRole("button", { name: "Take it" }).click();
+  assert.deepEqual([await cell(page, 0).inputValue(), await cell(page, 1).inputValue(), await cell(page, 80).inputValue()], ["1", "", "2"]);
+  await page.getByRole("textbox", { name: /^One line of cells/ }).fill("12");
+  await page.getByRole("button", { name: "Take it" }).click();
+  await page.getByText("That is no grid of 9 rows of 9 cells.").waitFor();
+});
+
+test("puzzles are moved by keys and by drag, weighed, and kept", LONG, async (t) => {
+  const { base, page, file } = await opened(t);
+  await page.goto(base);
+  await page.locator("ol.order").waitFor();
+  const titles = () => page.locator("ol.order .title").allTextContents();
+  const first = await titles();
+  await page.getByRole("button", { name: `Move ${first[0]} later` }).focus();
+  await page.keyboard.press("ArrowDown");
+  await page.keyboard.press("ArrowDown");
+  assert.deepEqual((await titles()).slice(0, 3), [first[1], first[2], first[0]]);
+  assert.equal(await page.evaluate(() => document.activeElement.getAttribute("aria-label")), `Move ${first[0]} later`);
+  await page.getByText(/the order costs \d+/).waitFor();
+  await page.getByRole("button", { name: "Put it back" }).press("Enter");
+  assert.deepEqual(await titles(), first);
+  const row = await page.locator("ol.order li").nth(1).boundingBox();
+  const to = await page.locator("ol.order li").nth(3).boundingBox();
+  await page.mouse.move(row.x + 20, row.y + row.height / 2);
+  await page.mouse.down();
+  await page.mouse.move(to.x + 20, to.y + to.height - 4, { steps: 8 });
+  await page.mouse.up();
+  assert.deepEqual((await titles()).slice(0, 4), [first[0], first[2], first[3], first[1]]);
+  await page.getByRole("button", { name: "Keep this order" }).press("Enter");
+  await page.getByText("This is your order.").waitFor();
+  assert.match(file("pack.toml"), /\norder = \["first-light", /);
+  assert.ok(file("pack.toml").includes('title = "The lantern room"'));
+});
+
+test("what another program saves shows within a second, and is never written over", LONG, async (t) => {
+  const { base, page, pack, file } = await opened(t);
+  const path = join(pack, "puzzles/first-light.toml");
+  await page.goto(`${base}puzzles/first-light`);
+  const theirs = file("puzzles/first-light.toml").replace(". 1 . | . . 2", ". . . | . . 2");
+  await page.waitForTimeout(500);
+  writeFileSync(path, theirs);
+  await page.waitForFunction(() => document.querySelector('[data-cell="1"]').value === "", null, { timeout: 5_000 });
+  // Now both change it.
+  await cell(page, 0).focus();
+  await page.keyboard.type("8");
+  const again = theirs.replace("First light", "First lights");
+  writeFileSync(path, again.replace("5 . . | . . .", ". . . | . . ."));
+  await page.getByText("The file was changed by another program since you began.").waitFor();
+  await page.keyboard.press("Control+s");
+  await page.getByText(/was changed or taken away since this edit began/i).waitFor();
+  assert.equal(await cell(page, 0).inputValue(), "8");
+  assert.equal(file("puzzles/first-light.toml"), again.replace("5 . . | . . .", ". . . | . . ."));
+});
+
+test("a sealed puzzle shows nothing until its seal is opened", LONG, async (t) => {
+  const seal = (pack) => {
+    const path = join(pack, "puzzles/tide-bell.toml");
+    writeFileSync(path, readFileSync(path, "utf8").replace("format = 1", "format = 1\nsealed = true"));
+  };
+  const { base, page, file } = await opened(t, seal);
+  await page.goto(`${base}puzzles/tide-bell`);
+  await page.getByText("This puzzle is sealed.").waitFor();
+  assert.equal(await page.locator("input, svg").count(), 0);
+  await page.getByRole("button", { name: "Open the seal" }).press("Enter");
+  await cell(page, 0).waitFor();
+  assert.match(file("puzzles/tide-bell.toml"), /sealed = true/);
+});
+
+test("the board follows the paragraph that is read", LONG, async (t) => {
+  const { base, page } = await opened(t);
+  await page.goto(`${base}puzzles/first-light`);
+  const caption = page.locator(".reading figcaption");
+  assert.equal(await caption.textContent(), "Before the first step");
+  await page.locator('[data-step="7"]').focus();
+  await page.getByText("After step 7", { exact: true }).waitFor();
+  await page.locator('[data-step="30"]').evaluate((it) => scrollTo(0, it.getBoundingClientRect().top + scrollY - innerHeight * 0.3));
+  await page.getByText("After step 30", { exact: true }).waitFor();
+});
