@@ -63,6 +63,20 @@ for (const width of [320, 900, 1600]) {
       for (const path of ["", "puzzles/first-light", "puzzles/broken", "solves"]) {
         await page.goto(base + path);
         if (path === "") await page.locator("ol.order").waitFor();
+        // A page as it is used: everything unfolded, something moved, typed, offered and compared.
+        await page.evaluate(() => document.querySelectorAll("details").forEach((it) => (it.open = true)));
+        if (path === "") {
+          await page.locator("[data-by='1']").first().click();
+          await page.getByText(/the order costs \d+/).waitFor();
+        }
+        if (path.endsWith("first-light")) {
+          for (const at of [1, 5, 14, 15, 16, 27]) await cell(page, at).fill("");
+          await page.locator(".verdict[data-verdict='many']").waitFor();
+          await page.getByRole("button", { name: "What would make it sound?" }).click();
+          await page.getByRole("button", { name: /^Take it: / }).first().waitFor();
+          await page.getByRole("button", { name: "What if it stood so?" }).click();
+          await page.locator("#tried table").waitFor();
+        }
         await page.evaluate(AXE);
         const found = await page.evaluate((values) => globalThis.axe.run(document, { runOnly: { type: "tag", values } }), TAGS);
         const told = found.violations.map((it) => `${it.id}: ${it.nodes.map((node) => node.html.slice(0, 200)).join(" | ")}`);
@@ -167,7 +181,7 @@ test("a keystroke is judged within a tenth of a second", LONG, async (t) => {
 test("a grid that is pasted takes the place of the digits", LONG, async (t) => {
   const { base, page } = await opened(t);
   await page.goto(`${base}puzzles/first-light`);
-  await page.getByText("Paste a grid").click();
+  await page.locator("summary", { hasText: "Paste a grid" }).click();
   await page.getByRole("textbox", { name: /^One line of cells/ }).fill(`1${".".repeat(79)}2`);
   await page.getByRole("button", { name: "Take it" }).click();
   assert.deepEqual([await cell(page, 0).inputValue(), await cell(page, 1).inputValue(), await cell(page, 80).inputValue()], ["1", "", "2"]);

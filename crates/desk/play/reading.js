@@ -50,7 +50,11 @@ export function follow() {
       const line = innerHeight * READING_LINE;
       const box = part.getBoundingClientRect();
       if (!part.isConnected || box.bottom < 0 || box.top > line) return;
-      show(steps.findLast((it) => it.getBoundingClientRect().top <= line));
+      // Where the keyboard is one reads, as long as that can be seen.
+      const focused = document.activeElement?.closest(".step");
+      const [top, bottom] = [focused?.getBoundingClientRect().top ?? -1, focused?.getBoundingClientRect().bottom ?? -1];
+      const isSeen = focused instanceof HTMLElement && bottom > 0 && top < innerHeight;
+      show(isSeen ? focused : steps.findLast((it) => it.getBoundingClientRect().top <= line));
     });
   }, { passive: true });
 }

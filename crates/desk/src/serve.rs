@@ -16,7 +16,7 @@ use crate::answers::Refused;
 use crate::failure::Failure;
 use crate::folder::Folder;
 use crate::guard::{Guard, guarded};
-use crate::state::{Desk, News};
+use crate::state::Desk;
 use crate::{api, pages, watch};
 
 /// Far more than a page sends: the largest board with all its clues is a tenth of it.
@@ -68,7 +68,7 @@ pub async fn serve(
     let stop = async move {
         stop.await;
         // Pages that listen would keep the desk open for ever.
-        ending.tell(News::End);
+        ending.end();
     };
     let served = axum::serve(listener, routes).with_graceful_shutdown(stop).await;
     watching.abort();

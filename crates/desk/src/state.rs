@@ -1,5 +1,6 @@
 //! The desk itself: the folder, the store, and what was found out about the pack as it is now.
 
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex, PoisonError};
 
 use pack::PuzzleId;
@@ -10,7 +11,7 @@ use crate::answers::Refused;
 use crate::failure::Failure;
 use crate::folder::{Digest, Folder, Reading, Unwritten};
 use crate::store::{Change, Store, Unkept};
-use crate::studying::Studying;
+use crate::studying::{BrokenOff, Studying};
 use crate::token::Token;
 
 /// What happened, for pages that are open.
@@ -48,6 +49,7 @@ pub(crate) struct Desk {
     view: watch::Sender<View>,
     news: broadcast::Sender<News>,
     studying: Mutex<Studying>,
+    is_ending: AtomicBool,
     /// One write at a time: each is held against what the one before has left.
     writing: tokio::sync::Mutex<()>,
 }
@@ -69,6 +71,7 @@ impl Desk {
             view: watch::Sender::new(view),
             news: broadcast::Sender::new(64),
             studying: Mutex::default(),
+            is_ending: AtomicBool::new(false),
             writing: tokio::sync::Mutex::default(),
         })
     }
@@ -99,6 +102,12 @@ impl Desk {
     pub(crate) fn tell(&self, news: News) {
         // With no page open there is nobody to tell.
         _ = self.news.send(news);
+    }
+
+    /// Breaks off what is being found out, and tells all pages.
+    pub(crate) fn end(&self) {
+        self.is_ending.store(true, Ordering::Relaxed);
+        self.tell(News::End);
     }
 
     /// Reads the folder again; if anything is another, says so, and finds everything out anew.
@@ -138,8 +147,12 @@ impl Desk {
         let Ok(opened) = self.store.opened_seals().await else { return };
         let reading = Arc::clone(&self.view.borrow().reading);
         let (desk, of) = (Arc::clone(self), Arc::clone(&reading));
-        let found = tokio::task::spawn_blocking(move || desk.study_now(&of, &opened, None)).await;
-        let Ok(found) = found else { return };
+        let found = tokio::task::spawn_blocking(move || {
+            // What is no longer there need not be found out.
+            let is_outdated = || !Arc::ptr_eq(&desk.view.borrow().reading, &of);
+            desk.study_now(&of, &opened, None, &is_outdated)
+        });
+        let Ok(Ok(found)) = found.await else { return };
         let mut is_current = false;
         self.view.send_if_modified(|view| {
             is_current = Arc::ptr_eq(&view.reading, &reading);
@@ -159,10 +172,12 @@ impl Desk {
         reading: &Reading,
         opened: &[String],
         order: Option<Vec<PuzzleId>>,
-    ) -> StudiedPack {
+        is_outdated: &(dyn Fn() -> bool + Sync),
+    ) -> Result<StudiedPack, BrokenOff> {
         let mut studying = self.studying.lock().unwrap_or_else(PoisonError::into_inner);
         let is_unsealed = |id: &PuzzleId| opened.iter().any(|it| it == id.as_str());
-        studying.study(&reading.read.pack, &reading.calibrations.silent, is_unsealed, order)
+        let is_asked = || self.is_ending.load(Ordering::Relaxed) || is_outdated();
+        studying.study(&reading.read.pack, &reading.calibrations.silent, is_unsealed, order, &is_asked)
     }
 
     /// Opens or closes a seal at this desk, and finds everything out anew.

@@ -16,6 +16,7 @@ use crate::answers::{Refused, RefusedBody};
 use crate::edit::with_order;
 use crate::folder::{PACK_FILE, Reading};
 use crate::state::Desk;
+use crate::studying::BrokenOff;
 
 /// An order that is tried.
 #[derive(Clone, Debug, Deserialize, ToSchema)]
@@ -73,10 +74,13 @@ pub(crate) async fn weigh(
     let order = checked(&reading, order)?;
     let opened = desk.store.opened_seals().await.map_err(|it| Refused::unkept(&desk, &it))?;
     let weighed = tokio::task::spawn_blocking(move || {
-        let after = desk.study_now(&reading, &opened, Some(order));
-        weighed(&before, &after)
+        let after = desk.study_now(&reading, &opened, Some(order), &|| false)?;
+        Ok::<_, BrokenOff>(weighed(&before, &after))
     });
-    weighed.await.map(Json).map_err(|_| Refused::ending())
+    match weighed.await {
+        Ok(Ok(it)) => Ok(Json(it)),
+        _ => Err(Refused::ending()),
+    }
 }
 
 /// Writes an order into `pack.toml`. Everything else in the file stays as it is.
