@@ -70,7 +70,10 @@ for (const width of [320, 900, 1600]) {
           await page.getByText(/the order costs \d+/).waitFor();
         }
         if (path.endsWith("first-light")) {
-          for (const at of [1, 5, 14, 15, 16, 27]) await cell(page, at).fill("");
+          for (let at = 0; at < 81 && (await verdict(page).getAttribute("data-verdict")) !== "many"; at++) {
+            if ((await cell(page, at).inputValue()) === "") continue;
+            await Promise.all([page.waitForResponse(/\/verdict$/), cell(page, at).fill("")]);
+          }
           await page.locator(".verdict[data-verdict='many']").waitFor();
           await page.getByRole("button", { name: "What would make it sound?" }).click();
           await page.getByRole("button", { name: /^Take it: / }).first().waitFor();

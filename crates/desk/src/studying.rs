@@ -51,7 +51,8 @@ impl Studying {
         }
         self.proved.retain(|id, _| pack.entries.iter().any(|it| it.id == *id));
         self.walked.retain(|(id, _), _| pack.entries.iter().any(|it| it.id == *id));
-        let studies = pack.entries.iter().map(|it| self.proved.get(&it.id).filter(|study| is_same(study, it)).cloned());
+        let studies =
+            pack.entries.iter().map(|it| self.proved.get(&it.id).filter(|study| is_same(study, it)).cloned());
         let studies: Vec<Study> = studies.collect::<Option<_>>().ok_or(BrokenOff)?;
         let info = PackInfo { order: order.or_else(|| pack.info.order.clone()), ..pack.info.clone() };
         let mut walker = Remembering { walked: &mut self.walked, is_asked };
@@ -94,7 +95,9 @@ mod tests {
     fn pack() -> Pack {
         let puzzle = |name: &str, first: char| {
             let grid = format!("{first} . . .\n3 . 2 .\n. . . .\n. . 4 .");
-            let text = format!("format = 1\ntitle = \"{name}\"\nsetter = \"S\"\nsize = \"4x4\"\ngrid = \"\"\"\n{grid}\n\"\"\"\n");
+            let text = format!(
+                "format = 1\ntitle = \"{name}\"\nsetter = \"S\"\nsize = \"4x4\"\ngrid = \"\"\"\n{grid}\n\"\"\"\n"
+            );
             SourceFile::new(format!("puzzles/{name}.toml"), text)
         };
         let info = SourceFile::new("pack.toml", "format = 1\ntitle = \"T\"\neditor = \"E\"\n");

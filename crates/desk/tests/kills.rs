@@ -51,7 +51,11 @@ impl Desk {
 fn example() -> PathBuf {
     let test = std::env::current_exe().unwrap();
     let path = test.parent().unwrap().parent().unwrap().join("examples/desk");
-    assert!(path.is_file(), "{} is not there: build it with `cargo build -p desk --example desk`", path.display());
+    assert!(
+        path.is_file(),
+        "{} is not there: build it with `cargo build -p desk --example desk`",
+        path.display()
+    );
     path
 }
 
@@ -104,7 +108,11 @@ fn a_kill_at_any_moment_loses_nothing_that_was_answered() {
         let solve = json!({"id": format!("solve-of-round-{round}"), "puzzle": "a", "fingerprint": fingerprint, "solver": "Yew", "kind": "regular"});
         assert_eq!(desk.ask("POST", "/api/1/solves", &solve).unwrap().0, 201);
         let (end, told) = mpsc::channel();
-        let writer = Desk { process: Command::new("true").spawn().unwrap(), address: desk.address.clone(), token: desk.token.clone() };
+        let writer = Desk {
+            process: Command::new("true").spawn().unwrap(),
+            address: desk.address.clone(),
+            token: desk.token.clone(),
+        };
         let (a, b) = (PUZZLE.to_owned(), without.clone());
         let writing = thread::spawn(move || {
             let mut writer = writer;
@@ -121,7 +129,8 @@ fn a_kill_at_any_moment_loses_nothing_that_was_answered() {
                 digest = kept["digest"].clone();
                 (it.text, it.in_flight) = (Some(new), None);
                 let id = format!("{round}-{n}");
-                let event = json!({"events": [{"id": id, "after_ms": n, "what": "ink", "cell": 0, "value": 1}]});
+                let event =
+                    json!({"events": [{"id": id, "after_ms": n, "what": "ink", "cell": 0, "value": 1}]});
                 let path = format!("/api/1/solves/solve-of-round-{round}/events");
                 let Some((200, _)) = writer.ask("POST", &path, &event) else { break };
                 it.events.push(id);
@@ -144,12 +153,18 @@ fn a_kill_at_any_moment_loses_nothing_that_was_answered() {
     let desk = Desk::start(pack);
     let mut kept = Vec::new();
     for round in 0..n_kills {
-        let whole = desk.ask("GET", &format!("/api/1/solves/solve-of-round-{round}"), &Value::Null).unwrap().1;
-        kept.extend(whole["events"].as_array().unwrap().iter().map(|it| it["id"].as_str().unwrap().to_owned()));
+        let whole =
+            desk.ask("GET", &format!("/api/1/solves/solve-of-round-{round}"), &Value::Null).unwrap().1;
+        kept.extend(
+            whole["events"].as_array().unwrap().iter().map(|it| it["id"].as_str().unwrap().to_owned()),
+        );
     }
     let lost: Vec<&String> = all_events.iter().filter(|it| !kept.contains(it)).collect();
     assert!(lost.is_empty(), "events that were answered are lost: {lost:?}");
-    assert!(n_changes > n_kills / 2 && !all_events.is_empty(), "killed too early: {n_changes} of {n_kills} rounds wrote");
+    assert!(
+        n_changes > n_kills / 2 && !all_events.is_empty(),
+        "killed too early: {n_changes} of {n_kills} rounds wrote"
+    );
     desk.kill();
     let remains = fs::read_dir(pack.join("puzzles")).unwrap().count();
     assert_eq!(remains, 1, "nothing half written lies beside the puzzle");
