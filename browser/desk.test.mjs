@@ -26,18 +26,30 @@ async function opened(t, alter = () => {}) {
   cpSync(join(ROOT, "demo/lantern-room"), pack, { recursive: true });
   rmSync(join(pack, ".galley"), { recursive: true, force: true });
   alter(pack);
-  const desk = spawn(DESK, [pack]);
-  const base = await new Promise((resolve, reject) => {
-    desk.stdout.on("data", (it) => resolve(String(it).trim()));
-    desk.stderr.on("data", (it) => reject(new Error(String(it))));
-  });
+  let desk;
+  const start = (port) => {
+    desk = spawn(DESK, [pack, port]);
+    return new Promise((resolve, reject) => {
+      desk.stdout.on("data", (it) => resolve(String(it).trim()));
+      desk.stderr.on("data", (it) => reject(new Error(String(it))));
+    });
+  };
+  const base = await start("0");
+  /** The desk is killed, and after `then` started again where it was. */
+  const killed = async (then) => {
+    const ended = new Promise((resolve) => desk.on("exit", resolve));
+    desk.kill("SIGKILL");
+    await ended;
+    await then();
+    await start(new URL(base).port);
+  };
   const context = await browser.newContext();
   context.setDefaultTimeout(10_000);
   const page = await context.newPage();
   const faults = [];
   page.on("pageerror", (it) => faults.push(it.message));
   // A refusal that is meant shows in the console too.
-  page.on("console", (it) => it.type() === "error" && !/status of 4(09|04|22)/.test(it.text()) && faults.push(it.text()));
+  page.on("console", (it) => it.type() === "error" && !/status of 4(03|04|09|22)|ERR_CONNECTION_REFUSED|ERR_INCOMPLETE/.test(it.text()) && faults.push(it.text()));
   page.on("request", (it) => it.url().startsWith(base) || faults.push(`asked for ${it.url()}`));
   t.after(async () => {
     await context.close();
@@ -48,7 +60,7 @@ async function opened(t, alter = () => {}) {
     assert.deepEqual(faults, []);
   });
   const file = (name) => readFileSync(join(pack, name), "utf8");
-  return { base, page, pack, file, context };
+  return { base, page, pack, file, context, killed };
 }
 
 const cell = (page, at) => page.locator(`[data-cell="${at}"]`);
@@ -60,7 +72,7 @@ for (const width of [320, 900, 1600]) {
       const { base, page } = await opened(t, (pack) => writeFileSync(join(pack, "puzzles/broken.toml"), "title = 3\n"));
       await page.setViewportSize({ width, height: 900 });
       await page.emulateMedia({ colorScheme });
-      for (const path of ["", "puzzles/first-light", "puzzles/broken", "solves"]) {
+      for (const path of ["", "puzzles/first-light", "puzzles/broken", "puzzles/low-wick/solve", "solves"]) {
         await page.goto(base + path);
         if (path === "") await page.locator("ol.order").waitFor();
         // A page as it is used: everything unfolded, something moved, typed, offered and compared.
@@ -80,6 +92,15 @@ for (const width of [320, 900, 1600]) {
           await page.getByRole("button", { name: "What if it stood so?" }).click();
           await page.locator("#tried table").waitFor();
         }
+        if (path.endsWith("/solve")) {
+          await page.getByLabel("Who solves").fill("Tansy");
+          await page.evaluate(AXE);
+          await page.getByRole("button", { name: "Begin" }).click();
+          await page.locator('.cell:not([aria-readonly="true"])').first().click();
+          await page.keyboard.press("5");
+        }
+        // Where what stays at the foot of a narrow page covers nothing.
+        await page.evaluate(() => scrollTo(0, document.documentElement.scrollHeight));
         await page.evaluate(AXE);
         const found = await page.evaluate((values) => globalThis.axe.run(document, { runOnly: { type: "tag", values } }), TAGS);
         const told = found.violations.map((it) => `${it.id}: ${it.nodes.map((node) => node.html.slice(0, 200)).join(" | ")}`);
@@ -263,4 +284,43 @@ test("the board follows the paragraph that is read", LONG, async (t) => {
   await page.getByText("After step 7", { exact: true }).waitFor();
   await page.locator('[data-step="30"]').evaluate((it) => scrollTo(0, it.getBoundingClientRect().top + scrollY - innerHeight * 0.3));
   await page.getByText("After step 30", { exact: true }).waitFor();
+});
+
+test("a test solve loses nothing when the desk is killed, and goes on after a reload", LONG, async (t) => {
+  const { base, page, killed } = await opened(t);
+  await page.goto(`${base}puzzles/low-wick/solve`);
+  await page.getByLabel("Who solves").fill("Tansy");
+  await page.getByRole("button", { name: "Begin" }).press("Enter");
+  const open = page.locator('.cell:not([aria-readonly="true"])');
+  const shown = async (n) => (await open.nth(n).locator(".said").textContent()).split(", ").pop();
+  const logged = () =>
+    page.evaluate(async () => {
+      const id = Object.entries(localStorage).find(([key]) => key.startsWith("galley desk solve "))[1];
+      const { events } = await (await fetch(`/api/1/solves/${id}`)).json();
+      return { id, n: events.length, left: localStorage.getItem(`galley desk log ${id}`) };
+    });
+  const press = async (n, digit) => {
+    await open.nth(n).click();
+    await page.keyboard.press(digit);
+  };
+  for (let n = 0; n < 6; n++) await press(n, "5");
+  await page.waitForFunction(() => !Object.keys(localStorage).some((it) => it.startsWith("galley desk log")));
+  const before = await logged();
+  assert.ok(before.n >= 6, `${before.n} events`);
+  await killed(async () => {
+    for (let n = 6; n < 12; n++) await press(n, "6");
+    await page.getByText("The desk does not answer.").waitFor();
+  });
+  // The token of the desk that was killed is no longer any; after a reload the page has the new one.
+  await page.reload();
+  assert.equal(await shown(0), "pencilled 5");
+  assert.equal(await shown(11), "pencilled 6");
+  await page.waitForFunction(() => !Object.keys(localStorage).some((it) => it.startsWith("galley desk log")));
+  const after = await logged();
+  assert.equal(after.id, before.id);
+  assert.ok(after.n >= before.n + 6, `${before.n} and then ${after.n} events`);
+  await page.goto(`${base}solves`);
+  await page.getByRole("link", { name: "Tansy, regular" }).click();
+  await page.getByRole("heading", { name: "What happened" }).waitFor();
+  assert.equal(await page.locator("tbody tr").count(), after.n);
 });

@@ -72,6 +72,7 @@ function begin() {
     list.insertBefore(row, others[to] ?? null);
     // A button that is moved loses the keyboard.
     if (focused instanceof HTMLElement) focused.focus();
+    row.scrollIntoView({ block: "nearest" });
     weigh(`${row.dataset.title} is now number ${to + 1}.`);
   }
 

@@ -53,7 +53,8 @@ pub(crate) fn routes() -> Router<Arc<Desk>> {
         .route("/puzzles/{id}/what-if", post(what_if::what_if))
         .route("/solves", get(solves::all).post(solves::begin))
         .route("/solves/{id}", get(solves::one))
-        .route("/solves/{id}/events", post(solves::events));
+        .route("/solves/{id}/events", post(solves::events))
+        .route("/solves/{id}/judged", post(solves::judge));
     Router::new().nest("/api/1", routes)
 }
 

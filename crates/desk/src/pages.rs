@@ -8,6 +8,7 @@ mod frame;
 mod pack;
 mod problems;
 mod puzzle;
+mod sheet;
 mod solves;
 mod typing;
 mod walkthrough;
@@ -23,9 +24,12 @@ pub(crate) fn routes() -> Router<Arc<Desk>> {
     Router::new()
         .route("/", get(pack::page))
         .route("/puzzles/{id}", get(puzzle::page))
+        .route("/puzzles/{id}/solve", get(sheet::page))
         .route("/solves", get(solves::list))
         .route("/solves/{id}", get(solves::review))
         .route("/desk.css", get(files::style))
         .route("/icon.svg", get(files::icon))
+        .route("/sheet.css", get(files::sheet_style))
         .route("/play/{name}", get(files::script))
+        .route("/play/sheet/{name}", get(files::sheet_script))
 }

@@ -34,6 +34,7 @@ use utoipa::openapi::OpenApi as Description;
         super::solves::begin,
         super::solves::one,
         super::solves::events,
+        super::solves::judge,
     ),
 )]
 struct Described;

@@ -6,13 +6,14 @@ use axum::Json;
 use axum::extract::rejection::JsonRejection;
 use axum::extract::{Path, State};
 use axum::http::StatusCode;
+use grid::Grid;
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
 use super::id_of;
 use crate::answers::{Refused, RefusedBody};
 use crate::state::{Desk, News};
-use crate::store::{Begun, SolveEvent, Taken};
+use crate::store::{Begun, NotTaken, SolveEvent, Taken};
 
 /// So many events are taken at once: a page that was offline for hours sends them in parts.
 const MOST_EVENTS: usize = 500;
@@ -150,6 +151,48 @@ pub(crate) async fn one(
     let solve = desk.store.solve(&id).await.map_err(unkept)?.ok_or_else(nothing)?;
     let events = desk.store.events_of(&id).await.map_err(unkept)?;
     Ok(Json(WholeSolve { solve, events }))
+}
+
+/// A board that a solver has filled.
+#[derive(Clone, Debug, Deserialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct FullBoard {
+    /// Row by row from the top.
+    pub(crate) digits: Vec<u8>,
+}
+
+/// Whether a full board is right.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, ToSchema)]
+pub(crate) struct Judged {
+    /// Whether it solves the puzzle.
+    pub(crate) is_solved: bool,
+}
+
+/// Says whether a board that was filled in a test solve is right, and not where it is not.
+#[utoipa::path(
+    post, path = "/api/1/solves/{id}/judged", tag = "solves",
+    params(("id" = String, Path, description = "what the page calls the solve")),
+    request_body = FullBoard,
+    responses((status = 200, body = Judged), (status = 404, body = RefusedBody), (status = 422, body = RefusedBody)),
+)]
+pub(crate) async fn judge(
+    State(desk): State<Arc<Desk>>,
+    Path(id): Path<String>,
+    asked: Result<Json<FullBoard>, JsonRejection>,
+) -> Result<Json<Judged>, Refused> {
+    let Json(FullBoard { digits }) = asked?;
+    let solve = desk.store.solve(&id).await.map_err(|it| Refused::unkept(&desk, &it))?;
+    let solve = solve.ok_or_else(|| Refused::not_taken(&desk, &NotTaken::NoSuchSolve))?;
+    let reading = desk.view().reading;
+    let entry = reading.read.pack.entries.iter().find(|it| it.id.as_str() == solve.puzzle);
+    let puzzle = &entry.ok_or_else(Refused::no_puzzle)?.puzzle;
+    let size = puzzle.size();
+    let is_full = digits.len() == size.n_cells() && digits.iter().all(|it| size.digit(*it).is_some());
+    if !is_full {
+        return Err(Refused::unfit(format!("that is no full {size} board")));
+    }
+    let grid = Grid::from_fn(size, |cell| size.digit(digits[size.index(cell)]));
+    Ok(Json(Judged { is_solved: puzzle.is_solved_by(&grid) }))
 }
 
 fn is_event(it: &SolveEvent) -> bool {

@@ -7,14 +7,28 @@ use axum::response::IntoResponse;
 
 use crate::answers::Refused;
 
-const SCRIPTS: [(&str, &str); 7] = [
+const SCRIPTS: [(&str, &str); 9] = [
     ("api.js", include_str!("../../play/api.js")),
     ("board.js", include_str!("../../play/board.js")),
     ("history.js", include_str!("../../play/history.js")),
+    ("log.js", include_str!("../../play/log.js")),
     ("pack.js", include_str!("../../play/pack.js")),
     ("puzzle.js", include_str!("../../play/puzzle.js")),
     ("reading.js", include_str!("../../play/reading.js")),
+    ("solve.js", include_str!("../../play/solve.js")),
     ("typed.js", include_str!("../../play/typed.js")),
+];
+
+/// The site's playing sheet, as its modules stand. They are taken as files: the crate itself would bring all that draws and
+/// reads back a site.
+const SHEET: [(&str, &str); 7] = [
+    ("board.js", include_str!("../../../site/play/board.js")),
+    ("clock.js", include_str!("../../../site/play/clock.js")),
+    ("footline.js", include_str!("../../../site/play/footline.js")),
+    ("puzzle.js", include_str!("../../../site/play/puzzle.js")),
+    ("sheet.js", include_str!("../../../site/play/sheet.js")),
+    ("store.js", include_str!("../../../site/play/store.js")),
+    ("words.js", include_str!("../../../site/play/words.js")),
 ];
 
 pub(super) async fn style() -> impl IntoResponse {
@@ -29,8 +43,21 @@ pub(super) async fn icon() -> impl IntoResponse {
     ([(CONTENT_TYPE, "image/svg+xml")], icon)
 }
 
+/// The rules of the site's sheet, for the page that has one.
+pub(super) async fn sheet_style() -> impl IntoResponse {
+    ([(CONTENT_TYPE, "text/css; charset=utf-8")], include_str!("../../../site/src/site.css"))
+}
+
 pub(super) async fn script(Path(name): Path<String>) -> Result<impl IntoResponse, Refused> {
-    let script = SCRIPTS.iter().find(|it| it.0 == name).map(|it| it.1);
+    of(&SCRIPTS, &name)
+}
+
+pub(super) async fn sheet_script(Path(name): Path<String>) -> Result<impl IntoResponse, Refused> {
+    of(&SHEET, &name)
+}
+
+fn of(scripts: &[(&str, &'static str)], name: &str) -> Result<impl IntoResponse + use<>, Refused> {
+    let script = scripts.iter().find(|it| it.0 == name).map(|it| it.1);
     let nothing = || Refused::new(StatusCode::NOT_FOUND, "there is no such script", "load the page again");
     let script = script.ok_or_else(nothing)?;
     Ok(([(CONTENT_TYPE, "text/javascript; charset=utf-8")], script))

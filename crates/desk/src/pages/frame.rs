@@ -24,6 +24,8 @@ pub(super) enum Here {
     Pack,
     Puzzle,
     Solves,
+    /// A page with the site's playing sheet.
+    Sheet,
 }
 
 const WAYS: [(Here, &str, &str); 2] = [(Here::Pack, "/", "Pack"), (Here::Solves, "/solves", "Test solves")];
@@ -39,6 +41,7 @@ impl Page<'_> {
                     meta name="desk-token" content=(desk.token.to_string());
                     title { (bare(&self.title)) }
                     link rel="icon" href="/icon.svg" type="image/svg+xml";
+                    @if self.here == Here::Sheet { link rel="stylesheet" href="/sheet.css"; }
                     link rel="stylesheet" href="/desk.css";
                     @if let Some(script) = self.script {
                         script type="module" src={ "/play/" (script) } {}

@@ -92,6 +92,7 @@ fn sealed(pack: &StudiedPack, study: &Study) -> Markup {
                 @if let Some(shelf) = at.and_then(|at| pack.placement(at).shelf) { dt { "Shelf" } dd { (text(shelf)) } }
             }
             p.actions { button type="button" #open-seal { "Open the seal" } }
+            p { a href={ "/puzzles/" (study.entry().id) "/solve" } { "Solve it cold first" } }
         }
     }
 }
@@ -144,6 +145,7 @@ fn open(reading: &Reading, pack: &StudiedPack, study: &Study, account: &BoardAcc
         section #found aria-labelledby="found-head" {
             h2 #found-head { "What was found out" }
             (notes(study, account))
+            p { a href={ "/puzzles/" (entry.id) "/solve" } { "Test-solve it" } }
             p.actions { @if entry.sealed { button type="button" #close-seal data-puzzle=(entry.id) { "Close the seal again" } } }
         }
         @if let Some(account) = study.opened().and_then(|it| it.account) {

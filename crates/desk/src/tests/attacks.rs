@@ -22,6 +22,7 @@ async fn writes(trial: &Trial) -> Vec<(Method, String, String)> {
         (Method::PUT, "/api/1/puzzles/sound/seal", json!({"open": true})),
         (Method::POST, "/api/1/solves", solve),
         (Method::POST, "/api/1/solves/a-solve-of-mine/events", json!({"events": []})),
+        (Method::POST, "/api/1/solves/a-solve-of-mine/judged", json!({"digits": []})),
     ]
     .map(|(method, path, body)| (method, path.to_owned(), body.to_string()))
     .into()
@@ -226,7 +227,7 @@ async fn markup_in_a_pack_stays_text() {
     )
     .unwrap();
     trial.desk.look_again().await;
-    for path in ["/", "/puzzles/sound", "/puzzles/broken", "/solves"] {
+    for path in ["/", "/puzzles/sound", "/puzzles/broken", "/solves", "/puzzles/sound/solve"] {
         let page = trial.get(path).await.text;
         for it in ["<script>alert", "<img", "<b>Fern", "<i>key", "<u>Dusk", "onerror=alert(1)>'\""] {
             assert!(!page.contains(it), "{path} has {it}");

@@ -98,3 +98,38 @@ async fn what_cannot_have_happened_is_refused() {
     assert_eq!(trial.get("/api/1/solves/0123-abcd-4567").await.json()["events"], json!([]));
     assert_eq!(trial.get("/api/1/solves/not-begun-yet").await.status, StatusCode::NOT_FOUND);
 }
+
+#[tokio::test]
+async fn a_full_board_is_judged_and_nothing_more_is_said() {
+    let trial = Trial::new().await;
+    trial.post("/api/1/solves", &begin(&trial).await).await;
+    let path = "/api/1/solves/0123-abcd-4567/judged";
+    let right = [1, 2, 3, 4, 3, 4, 2, 1, 4, 3, 1, 2, 2, 1, 4, 3];
+    assert_eq!(trial.post(path, &json!({"digits": right})).await.json(), json!({"is_solved": true}));
+    let mut wrong = right;
+    wrong.swap(1, 2);
+    assert_eq!(trial.post(path, &json!({"digits": wrong})).await.json(), json!({"is_solved": false}));
+    for digits in [json!([]), json!(vec![0; 16]), json!(vec![5; 16]), json!(vec![1; 17])] {
+        let answer = trial.post(path, &json!({"digits": digits})).await;
+        assert_eq!(answer.status, StatusCode::UNPROCESSABLE_ENTITY, "{digits}");
+    }
+    assert_eq!(
+        trial.post("/api/1/solves/not-begun-yet/judged", &json!({"digits": right})).await.status,
+        StatusCode::NOT_FOUND
+    );
+}
+
+/// The page holds what is printed, and nothing of the solution, sealed or not.
+#[tokio::test]
+async fn the_sheet_of_a_sealed_puzzle_can_be_solved_on_and_spoils_nothing() {
+    let sealed = super::SOUND.replace("setter", "sealed = true\nsetter");
+    let trial = Trial::of(&[("sound", &sealed)]).await;
+    let page = trial.get("/puzzles/sound/solve").await;
+    assert_eq!(page.status, StatusCode::OK);
+    let data =
+        page.text.split("type=\"application/json\">").nth(1).unwrap().split("</script>").next().unwrap();
+    let data: Value = serde_json::from_str(data).unwrap();
+    assert_eq!(data["givens"], json!([1, 0, 0, 0, 3, 0, 2, 0, 0, 0, 0, 0, 0, 0, 4, 0]));
+    assert_eq!((&data["solved"], &data["practises"], &data["taught"]), (&json!(""), &json!([]), &json!([])));
+    assert_eq!(trial.get("/puzzles/nothing/solve").await.status, StatusCode::NOT_FOUND);
+}

@@ -1,0 +1,155 @@
+// A test solve: the playing sheet of the site, and everything that is written on it told to the desk.
+
+import { ask, say, told } from "./api.js";
+import { Log, begun, remember } from "./log.js";
+import { Board, element } from "/play/sheet/board.js";
+import { Clock } from "/play/sheet/clock.js";
+import { footLine, keyList } from "/play/sheet/footline.js";
+import * as store from "/play/sheet/store.js";
+import * as words from "/play/sheet/words.js";
+
+/** @typedef {import("/play/sheet/puzzle.js").Puzzle} Puzzle */
+/** @typedef {import("/play/sheet/sheet.js").Sheet} Sheet */
+/** @typedef {import("/play/sheet/sheet.js").Change} Change */
+
+/** What each layer of a sheet is called in the log. */
+const HAPPENING = { ink: "ink", pencil: "pencil", marks: "mark", struck: "clue" };
+
+const text = document.getElementById("puzzle-data")?.textContent;
+const figure = /** @type {HTMLElement | null} */ (document.querySelector("figure.board"));
+const form = document.getElementById("begin");
+if (text && figure && form instanceof HTMLFormElement) prepare(JSON.parse(text), figure, form);
+
+/**
+ * @param {Puzzle} puzzle
+ * @param {HTMLElement} figure
+ * @param {HTMLFormElement} form
+ */
+function prepare(puzzle, figure, form) {
+  const before = begun(puzzle.fingerprint);
+  if (before) return solve(puzzle, figure, form, before);
+  form.addEventListener("submit", async (event) => {
+    event.preventDefault();
+    const given = new FormData(form);
+    const id = crypto.randomUUID();
+    const solver = String(given.get("solver")).trim();
+    const { id: of, fingerprint } = puzzle;
+    const { refused } = await ask("POST", "/solves", { id, puzzle: of, fingerprint, solver, kind: given.get("kind") });
+    if (refused) return say(told(refused));
+    say("");
+    // A sheet from before is somebody else's.
+    store.keep(puzzle, store.fresh(puzzle));
+    remember(fingerprint, id);
+    solve(puzzle, figure, form, id);
+  });
+}
+
+/**
+ * @param {Puzzle} puzzle
+ * @param {HTMLElement} figure
+ * @param {HTMLFormElement} form
+ * @param {string} id
+ */
+function solve(puzzle, figure, form, id) {
+  form.hidden = true;
+  const { progress } = store.kept(puzzle);
+  const { sheet } = progress;
+  const clock = new Clock(progress.spent, () => {});
+  const log = new Log(id, () => Math.round(clock.spent));
+  const status = element("p", "status");
+  status.setAttribute("role", "status");
+  const board = new Board(puzzle, figure, {
+    press: (cells, digit) => write(cells, (it) => it.press(cells, digit)),
+    strike: (cells, digit) => write(cells, (it) => it.strike(cells, digit)),
+    mark: (cells, mark) => write(cells, (it) => it.mark(cells, mark)),
+    rubOut: (cells) => write(cells, (it) => it.rubOut(cells)),
+    strikeClue: (line) => {
+      write([], (it) => it.strikeClue(line));
+      status.textContent = words.clueLabel(puzzle, sheet, line);
+    },
+    undo: () => write([], (it) => it.undo(), words.NOTHING_TO_UNDO),
+    redo: () => write([], (it) => it.redo(), words.NOTHING_TO_REDO),
+    hint: () => (status.textContent = "There is no help in a test solve."),
+  });
+  const chosen = (/** @type {(sheet: Sheet, cells: number[]) => Change[]} */ how) => {
+    write(board.chosen, (it) => how(it, board.chosen));
+    board.focus();
+  };
+  figure.append(
+    footLine(puzzle, {
+      press: (digit) => chosen((it, cells) => it.press(cells, digit)),
+      mark: (mark) => chosen((it, cells) => it.mark(cells, mark)),
+      rubOut: () => chosen((it, cells) => it.rubOut(cells)),
+      undo: () => chosen((it) => it.undo()),
+      redo: () => chosen((it) => it.redo()),
+    }),
+    status,
+    keyList(puzzle),
+  );
+  const giveUp = document.getElementById("give-up");
+  if (giveUp) giveUp.hidden = progress.isDone;
+  giveUp?.addEventListener("click", () => end("gave-up", "Given up. What you wrote is kept."));
+  document.addEventListener("visibilitychange", () => {
+    if (progress.isDone || !progress.started) return;
+    log.note(document.hidden ? "pause" : "resume");
+    keep();
+  });
+  addEventListener("pagehide", keep);
+  board.show(sheet);
+  log.send();
+  if (progress.started && !progress.isDone) clock.start();
+
+  /**
+   * Changes the sheet, and tells what has changed.
+   * @param {number[]} cells What is said of.
+   * @param {(sheet: Sheet) => Change[]} how
+   * @param {string} [orElse] What is said if nothing changes.
+   */
+  function write(cells, how, orElse = "") {
+    if (progress.isDone) return (status.textContent = "This test solve has ended.");
+    const changes = how(sheet);
+    if (changes.length === 0) return orElse && (status.textContent = orElse);
+    progress.started ??= new Date().toISOString();
+    clock.start();
+    const seen = new Set();
+    for (const [layer, at] of changes) {
+      if (seen.has(`${layer} ${at}`)) continue;
+      seen.add(`${layer} ${at}`);
+      log.note(HAPPENING[layer], at, sheet.written[layer][at]);
+    }
+    board.show(sheet);
+    keep();
+    const said = cells.length ? cells : changes.filter((it) => it[0] !== "struck").map((it) => it[1]);
+    if (said.length) status.textContent = words.changed(puzzle, sheet, [...new Set(said)]);
+    finish();
+  }
+
+  /** The desk knows whether a full board is right; the page does not. */
+  async function finish() {
+    const { ink } = sheet.written;
+    if (ink.includes(0)) return;
+    /** @type {import("./api.js").Answer<{is_solved: boolean}>} */
+    const { value, refused } = await ask("POST", `/solves/${id}/judged`, { digits: ink });
+    if (refused) return say(told(refused));
+    if (!value.is_solved) return (status.textContent = words.FULL_BUT_WRONG);
+    end("solved", words.finished(puzzle, clock.spent, 0));
+  }
+
+  /**
+   * @param {string} how
+   * @param {string} what
+   */
+  function end(how, what) {
+    if (progress.isDone) return;
+    clock.stop();
+    progress.isDone = true;
+    log.note(how);
+    keep();
+    status.textContent = what;
+    if (giveUp) giveUp.hidden = true;
+  }
+
+  function keep() {
+    if (!store.keep(puzzle, { ...progress, spent: clock.spent })) say(words.NOT_KEPT);
+  }
+}
