@@ -324,3 +324,25 @@ test("a test solve loses nothing when the desk is killed, and goes on after a re
   await page.getByRole("heading", { name: "What happened" }).waitFor();
   assert.equal(await page.locator("tbody tr").count(), after.n);
 });
+
+test("a puzzle that was sent is begun, pasted, and kept", LONG, async (t) => {
+  const { base, page, file } = await opened(t);
+  await page.goto(base);
+  await page.getByLabel("Title").fill("Market Day");
+  await page.getByLabel("Who set it").fill("Sedge");
+  await page.getByRole("button", { name: "Begin a file for it" }).press("Enter");
+  await page.getByRole("heading", { name: "Market Day" }).waitFor();
+  const grid = /"""\n([^"]*)"""/.exec(file("puzzles/first-light.toml"))[1];
+  await cell(page, 0).focus();
+  await page.evaluate((text) => {
+    const data = new DataTransfer();
+    data.setData("text/plain", text);
+    document.activeElement.dispatchEvent(new ClipboardEvent("paste", { clipboardData: data, bubbles: true, cancelable: true }));
+  }, grid);
+  await page.getByText("Pasted. Undo takes it back.").waitFor();
+  assert.equal(await cell(page, 1).inputValue(), "1");
+  await page.keyboard.press("Control+s");
+  await page.getByText("Kept. Undo goes back before it").waitFor();
+  assert.ok(file("puzzles/market-day.toml").includes('setter = "Sedge"'));
+  assert.equal(/"""\n([^"]*)"""/.exec(file("puzzles/market-day.toml"))[1], grid);
+});

@@ -14,7 +14,7 @@ listen(async (word) => {
   const main = await madeAnew();
   const now = document.querySelector("main");
   if (!main || !now || main.innerHTML === asMade) return;
-  if (isMoved) return say("Files have changed. Keep your order or put it back to see them.");
+  if (isMoved || isBeginning()) return say(isMoved ? "Files have changed. Keep your order or put it back to see them." : "Files have changed. Load the page again to see them.");
   take(main);
 });
 
@@ -29,7 +29,26 @@ function take(main) {
   if (again instanceof HTMLElement) again.focus();
 }
 
+/** Whether somebody types in the form of a new puzzle. */
+function isBeginning() {
+  const fields = /** @type {HTMLInputElement[]} */ ([...document.querySelectorAll("#new input")]);
+  return fields.some((it) => it.value !== "");
+}
+
+/** @param {SubmitEvent} event */
+async function beginPuzzle(event) {
+  event.preventDefault();
+  const given = new FormData(/** @type {HTMLFormElement} */ (event.target));
+  const asked = { title: given.get("title"), setter: given.get("setter"), side: Number(given.get("side")) };
+  /** @type {import("./api.js").Answer<{id: string}>} */
+  const { value, refused } = await ask("POST", "/puzzles", asked);
+  if (refused) return say(told(refused));
+  location.assign(`/puzzles/${value.id}`);
+}
+
 function begin() {
+  const form = document.getElementById("new");
+  if (form instanceof HTMLFormElement) form.addEventListener("submit", beginPuzzle);
   const order = document.getElementById("order");
   const list = order?.querySelector("ol.order");
   const weighed = document.getElementById("weighed");

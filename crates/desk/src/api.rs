@@ -6,6 +6,7 @@
 mod board;
 mod description;
 mod history;
+mod new;
 mod news;
 mod order;
 mod pack;
@@ -43,6 +44,7 @@ pub(crate) fn routes() -> Router<Arc<Desk>> {
         .route("/pack", get(pack::pack))
         .route("/pack/order", put(order::keep))
         .route("/pack/order/weighed", post(order::weigh))
+        .route("/puzzles", post(new::begin))
         .route("/puzzles/{id}", get(puzzle::puzzle))
         .route("/puzzles/{id}/board", put(board::keep))
         .route("/puzzles/{id}/history", get(history::history))

@@ -22,6 +22,7 @@ use utoipa::openapi::OpenApi as Description;
         super::order::weigh,
         super::order::keep,
         super::news::news,
+        super::new::begin,
         super::puzzle::puzzle,
         super::puzzle::seal,
         super::puzzle::step_board,

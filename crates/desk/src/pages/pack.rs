@@ -29,6 +29,7 @@ pub(super) async fn page(State(desk): State<Arc<Desk>>) -> Html<String> {
             Some(pack) => { (order(&view.reading, pack)) (curve(pack)) (coverage(pack)) (aside(pack)) }
             None => { (being_studied(&view.reading)) }
         }
+        (new_puzzle())
     };
     Page { title: format!("{title}: pack"), script: Some("pack.js"), here: Here::Pack, main }.render(&desk)
 }
@@ -202,6 +203,28 @@ fn coverage(pack: &StudiedPack) -> Markup {
                 p { "What no puzzle teaches is not said while one is sealed: it might." }
             } @else if !missing.is_empty() {
                 p { "Not taught yet: " (words::techniques(&missing)) "." }
+            }
+        }
+    }
+}
+
+/// A file for a puzzle that was sent, to be typed or pasted on its own page.
+fn new_puzzle() -> Markup {
+    html! {
+        section aria-labelledby="new-head" {
+            h2 #new-head { "A new puzzle" }
+            form #new {
+                p { label for="new-title" { "Title" } input #new-title name="title" required maxlength="120" autocomplete="off"; }
+                p { label for="new-setter" { "Who set it" } input #new-setter name="setter" required maxlength="120" autocomplete="off"; }
+                p {
+                    label for="new-side" { "Size" }
+                    select #new-side name="side" {
+                        @for size in (4..=16).filter_map(grid::Size::of_side) {
+                            option value=(size.side()) selected[size == grid::Size::NINE] { (size) }
+                        }
+                    }
+                }
+                p.actions { button { "Begin a file for it" } }
             }
         }
     }

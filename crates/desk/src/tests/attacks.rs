@@ -15,6 +15,7 @@ async fn writes(trial: &Trial) -> Vec<(Method, String, String)> {
     [
         (Method::PUT, "/api/1/pack/order", json!({"order": ["sound", "none", "many"], "began_from": digest})),
         (Method::POST, "/api/1/pack/order/weighed", json!({"order": ["sound", "none", "many"]})),
+        (Method::POST, "/api/1/puzzles", json!({"title": "A", "setter": "B", "side": 9})),
         (Method::POST, "/api/1/puzzles/sound/verdict", board.clone()),
         (Method::POST, "/api/1/puzzles/sound/repair", board.clone()),
         (Method::POST, "/api/1/puzzles/sound/what-if", board.clone()),

@@ -101,3 +101,36 @@ async fn the_interface_describes_itself() {
         }
     }
 }
+
+#[tokio::test]
+async fn a_new_puzzle_gets_a_file_of_its_own() {
+    let trial = Trial::new().await;
+    let begin = |title: &str, side: u8| json!({"title": title, "setter": "Fern", "side": side});
+    for (title, side, id) in [
+        ("Market Day!", 9, "market-day"),
+        ("market  day", 6, "market-day-2"),
+        ("Sound", 4, "sound-2"),
+        ("光", 9, "puzzle"),
+        ("../../etc/passwd", 9, "etc-passwd"),
+        ("\"\"\" = [x] # \\", 9, "x"),
+        (&"long ".repeat(20), 9, "long-long-long-long-long-long-long-long-long-long"),
+    ] {
+        let answer = trial.post("/api/1/puzzles", &begin(title, side)).await;
+        assert_eq!((answer.status, answer.json()), (StatusCode::CREATED, json!({"id": id})), "{title}");
+        let puzzle = trial.puzzle(id).await;
+        assert_eq!(puzzle["title"], title.trim(), "{title}");
+        assert_eq!(
+            puzzle["board"]["givens"].as_array().unwrap().len(),
+            usize::from(side) * usize::from(side)
+        );
+    }
+    assert_eq!(trial.text("puzzles/sound.toml"), SOUND);
+    for wrong in [begin("", 9), begin("a\nb", 9), begin(&"x".repeat(121), 9), begin("A", 3), begin("A", 255)]
+    {
+        assert_eq!(
+            trial.post("/api/1/puzzles", &wrong).await.status,
+            StatusCode::UNPROCESSABLE_ENTITY,
+            "{wrong}"
+        );
+    }
+}
