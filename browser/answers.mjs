@@ -19,8 +19,8 @@ for await (const line of createInterface({ input: process.stdin })) {
   const begun = performance.now();
   player.hint(blank.sheet);
   firsts.push(performance.now() - begun);
-  for (const { ask, sheet, cell, answer } of questions) {
-    const here = ask === "why" ? player.why(sheet, cell) : player[ask](sheet);
+  for (const { ask, sheet, cell, digit, within, answer } of questions) {
+    const here = player[ask](sheet, cell, digit, within);
     if (here !== answer) {
       console.error(`puzzle ${nPuzzles}, ${ask}, sheet ${sheet}:\nprogram ${answer}\nbrowser ${here}`);
       process.exit(1);

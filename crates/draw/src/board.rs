@@ -36,21 +36,13 @@ pub struct Board<'a> {
 /// A row's clue stands left of it and a column's above it. Where a cell has a digit, its candidates
 /// are left out.
 pub fn board(board: &Board) -> String {
-    let pen = Pen::new(board.scale, board.puzzle.size());
-    let clues = Clues::new(board.puzzle, &pen);
-    let drawing = Drawing {
-        sheet: Sheet::new(board.puzzle.size(), pen, clues.room(), board.coordinates),
-        digits: known_digits(board),
-        board,
-    };
+    let drawing = Drawing::new(board);
+    let clues = Clues::new(board.puzzle, &drawing.sheet.pen);
     let layers = [
         drawing.conclusions(),
         drawing.rule_marks(),
         drawing.lines(),
-        // Filled cells have a border too, because their ground alone is too faint for some eyes and printers.
-        outlines(&drawing.sheet, &board.marks.conclusions, pen.stroke),
-        outlines(&drawing.sheet, &board.marks.premises, pen.bold),
-        looked_at(&drawing.sheet, &board.marks.looked_at),
+        drawing.pointed_at(),
         drawing.givens(),
         drawing.written(),
         drawing.candidates(),
@@ -65,6 +57,24 @@ pub fn board(board: &Board) -> String {
         Scale::Small => "galley-board galley-small",
     };
     picture(class, drawing.sheet.paper, &title, &description, &layers.concat())
+}
+
+/// What the marks of a few steps point at, to be laid over a picture of the same board that shows the page alone.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Pointing {
+    /// What lies right on the paper: filled cells.
+    pub below: String,
+    /// What lies over everything: outlines, bars and brackets, and small digits.
+    pub above: String,
+}
+
+/// The part of [`board`] that goes with the steps, and not with what is known by then (digits, crusts, filling cells,
+/// spent clues), which a page writes in itself.
+pub fn pointing(board: &Board) -> Pointing {
+    let drawing = Drawing::new(board);
+    let clues = Clues::new(board.puzzle, &drawing.sheet.pen);
+    let above = [drawing.pointed_at(), drawing.candidates(), clues.outlines(&drawing.sheet, board.marks)];
+    Pointing { below: drawing.conclusions(), above: above.concat() }
 }
 
 /// Where the board of such a picture lies, for those who lay something over it.
@@ -89,7 +99,25 @@ struct Drawing<'a> {
     digits: Grid,
 }
 
-impl Drawing<'_> {
+impl<'a> Drawing<'a> {
+    fn new(board: &'a Board<'a>) -> Drawing<'a> {
+        let pen = Pen::new(board.scale, board.puzzle.size());
+        let room = Clues::new(board.puzzle, &pen).room();
+        let sheet = Sheet::new(board.puzzle.size(), pen, room, board.coordinates);
+        Drawing { sheet, digits: known_digits(board), board }
+    }
+
+    fn pointed_at(&self) -> String {
+        let (sheet, marks) = (&self.sheet, self.board.marks);
+        [
+            // Filled cells have a border too, because their ground alone is too faint for some eyes and printers.
+            outlines(sheet, &marks.conclusions, sheet.pen.stroke),
+            outlines(sheet, &marks.premises, sheet.pen.bold),
+            looked_at(sheet, &marks.looked_at),
+        ]
+        .concat()
+    }
+
     fn conclusions(&self) -> String {
         let cells = self.sheet.size.cells().filter(|it| self.board.marks.conclusions.contains(*it));
         let squares = cells.map(|it| self.sheet.square(it));

@@ -41,6 +41,11 @@ impl Clues {
         (room(Edge::Left), room(Edge::Above))
     }
 
+    /// The outlines of the used ones alone.
+    pub(crate) fn outlines(&self, sheet: &Sheet, marks: &Marks) -> String {
+        self.0.iter().map(|it| it.outlines(sheet, marks)).collect()
+    }
+
     /// Draws them; used ones outlined, spent ones grey and struck.
     pub(crate) fn draw(&self, sheet: &Sheet, marks: &Marks) -> String {
         self.0.iter().map(|it| it.draw(sheet, marks)).collect()
@@ -66,12 +71,10 @@ fn band(puzzle: &Puzzle, picture: &dyn Picture, edge: Edge, pen: &Pen, offset: f
 
 impl Band {
     fn draw(&self, sheet: &Sheet, marks: &Marks) -> String {
-        let (mut open, mut spent) = (String::new(), String::new());
-        let (mut outlines, mut strikes) = (String::new(), String::new());
+        let (mut open, mut spent, mut strikes) = (String::new(), String::new(), String::new());
         for (id, clue, text) in &self.clues {
             let (anchor, y) = self.anchor(sheet, clue);
-            let half = self.half_width(text);
-            let middle = if self.edge == Edge::Left { anchor - half } else { anchor };
+            let (middle, half) = self.middle(sheet, clue, text);
             let is_spent = marks.spent.contains(id);
             let texts = if is_spent { &mut spent } else { &mut open };
             *texts += &figure((anchor, y), self.size, escape(text));
@@ -79,16 +82,30 @@ impl Band {
                 let reach = half + self.size * 0.12;
                 strikes += &stretch((middle - reach, y), (middle + reach, y));
             }
-            if marks.clues_used.contains(id) {
-                outlines += &self.outline(sheet, (middle, y), half);
-            }
         }
         let anchor = if self.edge == Edge::Left { "end" } else { "middle" };
-        let mut out = group(&Tone::Blue.line(sheet.pen.bold * 0.8), &outlines);
+        let mut out = self.outlines(sheet, marks);
         for (tone, texts) in [(Tone::Ink, open), (Tone::Grey, spent)] {
             out += &group(&type_of(tone, self.size, anchor), &texts);
         }
         out + &path(&Tone::Pencil.line(sheet.pen.stroke * 0.8), &strikes)
+    }
+
+    fn outlines(&self, sheet: &Sheet, marks: &Marks) -> String {
+        let used = self.clues.iter().filter(|it| marks.clues_used.contains(&it.0));
+        let outlines: String = used
+            .map(|(_, clue, text)| {
+                let (middle, half) = self.middle(sheet, clue, text);
+                self.outline(sheet, (middle, self.anchor(sheet, clue).1), half)
+            })
+            .collect();
+        group(&Tone::Blue.line(sheet.pen.bold * 0.8), &outlines)
+    }
+
+    /// Where the middle of a clue's figures lies along its edge's reading, and about half of how wide they are.
+    fn middle(&self, sheet: &Sheet, clue: &Clue, text: &str) -> (f64, f64) {
+        let (anchor, half) = (self.anchor(sheet, clue).0, self.half_width(text));
+        (if self.edge == Edge::Left { anchor - half } else { anchor }, half)
     }
 
     /// About half of how wide the text is.

@@ -36,7 +36,7 @@ mod sheet;
 mod svg;
 mod swatch;
 
-pub use board::{Board, board, layout};
+pub use board::{Board, Pointing, board, layout, pointing};
 pub use coverage::{CoverageRow, Met, coverage_chart};
 pub use curve::{CurvePoint, minutes_curve};
 pub use ink::{STYLE, standalone};

@@ -5,7 +5,7 @@ mod common;
 use std::collections::{BTreeMap, BTreeSet};
 
 use common::{Element, SIDES, blank, elements, house, puzzle, size, texts};
-use draw::{Board, Mark, Marks, STYLE, Scale, board, standalone, swatch};
+use draw::{Board, Mark, Marks, Pointing, STYLE, Scale, board, pointing, standalone, swatch};
 use grid::{Cell, CellSet, DigitSet, Grid, HouseKind, Size};
 use rulebook::{ClueId, Puzzle};
 
@@ -326,4 +326,23 @@ fn a_nine_by_nine_board_fits_its_page() {
     // than 30 pixels a cell. WCAG 2.2 (2.5.8) asks for 24 of anything one can tap.
     assert!(width(Scale::Small) <= 260.0, "{}", width(Scale::Small));
     assert!(44.0 * 320.0 / width(Scale::Large) >= 30.0, "{}", width(Scale::Large));
+}
+
+/// What is laid over a picture of the page is what a whole picture has.
+#[test]
+fn what_steps_point_at_is_drawn_as_on_a_whole_board() {
+    for side in [4, 9, 12] {
+        let puzzle = puzzle(size(side));
+        let marks = everything(&puzzle);
+        let whole = Board { ..blank(&puzzle, &marks) };
+        let Pointing { below, above } = pointing(&whole);
+        let picture = elements(&board(&whole));
+        let laid = elements(&format!("<g>{below}{above}</g>"));
+        assert!(laid.len() > 8, "{}", laid.len());
+        assert!(laid.iter().skip(1).all(|it| picture.contains(it)), "{side}: {laid:?}");
+        assert!(!below.is_empty() && !above.contains("<title>"));
+        let none = Marks::default();
+        let empty = pointing(&blank(&puzzle, &none));
+        assert_eq!((empty.below, empty.above), (String::new(), String::new()));
+    }
 }

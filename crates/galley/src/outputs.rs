@@ -8,6 +8,7 @@
 mod booklet;
 mod cues;
 mod site;
+mod stages;
 
 use pack::{Day, Entry, Form, PuzzleId};
 use prove::{Limit, Verdict, verdict};
@@ -69,7 +70,7 @@ pub(crate) fn outputs(
     let lessons = primer::primer(pack, &|| with.stop.is_asked());
     sign.finish_and_clear();
     let lessons = lessons.ok_or_else(Failure::interrupted)?;
-    let sign = progress::waiting("making report, booklet, site and cue sheets", with);
+    let sign = progress::waiting("making report, booklet, site, cue sheets and stages", with);
     // The booklet takes about as long as all the others together.
     let (for_editor, for_solvers) = rayon::join(
         || (report(found, &worths), cues::cues(found, recordings, wanted.print_cues)),
@@ -88,6 +89,7 @@ pub(crate) fn outputs(
     let (report, cues) = for_editor;
     let mut files: Files = report;
     files.extend(cues?);
+    files.extend(stages::stages(found, recordings));
     let mut alterations = Vec::new();
     let is_published = for_solvers.is_some();
     if let Some((booklet, site)) = for_solvers {

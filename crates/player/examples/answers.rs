@@ -61,6 +61,12 @@ fn asked(page: &Page, player: &mut Player, sheet: &Value) -> Vec<Value> {
         .take(2)
         .map(|cell| json!({"ask": "why", "cell": cell, "answer": player.why(&text, cell).ok()}));
     let mut asked: Vec<Value> = why.collect();
+    let open = page.empty().into_iter().filter(|it| sheet["ink"][it] == json!(0));
+    asked.extend(open.step_by(9).map(|cell| {
+        let digit = page.solution[cell];
+        let answer = player.follows(&text, cell, digit, 8).ok();
+        json!({"ask": "follows", "cell": cell, "digit": digit, "within": 8, "answer": answer})
+    }));
     asked.push(json!({"ask": "hint", "answer": player.hint(&text).ok()}));
     asked.push(json!({"ask": "check", "answer": player.check(&text).ok()}));
     asked.push(json!({"ask": "pencil", "answer": player.pencil(&text).ok()}));

@@ -16,6 +16,11 @@ pub(crate) enum Answer {
     Done,
     /// Nothing is wrong so far.
     Fits,
+    /// A digit can be known in so many steps.
+    Follows { steps: usize },
+    /// A digit is right, and cannot be known yet.
+    #[serde(rename = "not-yet")]
+    NotYet,
     /// Nothing can be said, and why.
     None { text: String },
 }
@@ -24,6 +29,8 @@ pub(crate) enum Answer {
 pub(crate) struct Hint {
     pub(crate) technique: &'static str,
     pub(crate) name: &'static str,
+    /// The hardest technique of the steps that lead there.
+    pub(crate) hardest: &'static str,
     /// Whether the pack has taught it by then.
     pub(crate) taught: bool,
     #[serde(rename = "where")]

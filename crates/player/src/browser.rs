@@ -38,6 +38,11 @@ impl Player {
         self.0.why(sheet, cell).map_err(|it| it.to_string())
     }
 
+    /// See [`crate::Player::follows`].
+    pub fn follows(&self, sheet: &str, cell: usize, digit: u8, within: usize) -> Result<String, String> {
+        self.0.follows(sheet, cell, digit, within).map_err(|it| it.to_string())
+    }
+
     /// See [`crate::Player::pencil`].
     pub fn pencil(&self, sheet: &str) -> Result<String, String> {
         self.0.pencil(sheet).map_err(|it| it.to_string())

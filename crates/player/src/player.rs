@@ -3,7 +3,9 @@
 use draw::{Board, Scale};
 use grid::{Cell, CellSet, Grid, Size};
 use prove::{Limit, Verdict, verdict};
-use reason::{Known, Mistake, Next, Position, Search, Settings, Solved, Written, mistake, next_step};
+use reason::{
+    Known, Mistake, Next, Position, Search, Settings, Solved, Written, mistake, n_steps_to, next_step, rank,
+};
 use rulebook::{Claim, Puzzle};
 use trail::{Origin, StepId, Trail};
 
@@ -75,6 +77,39 @@ impl Player {
         Ok(answers::text(&answer))
     }
 
+    /// Whether the cell's digit can be known from the sheet, within so many steps and by techniques alone, whoever has
+    /// taught them.
+    ///
+    /// # Errors
+    ///
+    /// See [`Player::hint`].
+    pub fn follows(&self, sheet: &str, cell: usize, digit: u8, within: usize) -> Result<String, NoSheet> {
+        let written = sheet::read(&self.puzzle, sheet)?;
+        let size = self.puzzle.size();
+        let cell = size.cells().nth(cell).ok_or(NoSheet)?;
+        let digit = size.digit(digit).ok_or(NoSheet)?;
+        let answer = self.unless_wrong(&written, || match self.solution.get(cell) == Some(digit) {
+            true => self.known(&written, Claim::Is(cell, digit), within),
+            false => self.mistake(&Mistake::Digit(cell, digit)),
+        });
+        Ok(answers::text(&answer))
+    }
+
+    fn known(&self, written: &Written, claim: Claim, within: usize) -> Answer {
+        let board = self.board(written);
+        let (notes, pencilled) = sheet::notes(self.puzzle.size(), written);
+        let position = Position { board: &board, notes: &notes, pencilled };
+        match n_steps_to(position, claim, within, Settings::TECHNIQUES_ALONE) {
+            Some(steps) => Answer::Follows { steps },
+            None => Answer::NotYet,
+        }
+    }
+
+    /// The puzzle with what is in ink as if it were printed.
+    fn board(&self, written: &Written) -> Puzzle {
+        Puzzle::new(written.ink.clone(), self.puzzle.clues().iter().copied())
+    }
+
     /// The digits that each cell does not see, to be pencilled in.
     ///
     /// # Errors
@@ -95,7 +130,7 @@ impl Player {
     }
 
     fn next(&self, written: &Written) -> Answer {
-        let board = Puzzle::new(written.ink.clone(), self.puzzle.clues().iter().copied());
+        let board = self.board(written);
         let (notes, pencilled) = sheet::notes(self.puzzle.size(), written);
         let position = Position { board: &board, notes: &notes, pencilled };
         let alone = Settings { known: self.taught, ..Settings::TECHNIQUES_ALONE };
@@ -112,10 +147,12 @@ impl Player {
         let [look_at, what, why] = tell::hints(board, trail)?;
         let noted = tell::resting_on_notes(&noted(trail));
         let steps: Vec<StepId> = trail.steps().map(|it| it.0).collect();
+        let hardest = steps.iter().map(|it| trail.step(*it).technique()).max_by_key(|it| rank(*it));
         let is_taught = steps.iter().all(|it| self.taught.has(trail.step(*it).technique()));
         Some(Hint {
             technique: step.technique().name(),
             name: tell::technique_name(step.technique()),
+            hardest: hardest.unwrap_or(step.technique()).name(),
             taught: is_taught,
             look_at: Said { text: look_at, cells: looked_at(board, trail, last) },
             what: Said { text: what, cells: Vec::new() },

@@ -3,6 +3,7 @@
 mod common;
 
 use common::{Page, demo, sheet_of};
+use player::Player;
 use serde_json::{Value, json};
 
 #[test]
@@ -34,6 +35,42 @@ fn following_hints_fills_every_board_of_the_demo() {
         }
         assert_eq!(sheet["ink"], json!(page.solution), "{}", page.id);
     }
+}
+
+/// A digit that a hint settles can be known at that point, and not each digit can from the beginning.
+#[test]
+fn what_can_be_known_is_told_from_what_cannot_yet() {
+    let (mut n_known, mut n_not_yet) = (0, 0);
+    for page in demo() {
+        let mut player = page.player();
+        let kind = |player: &Player, sheet: &Value, cell: usize, digit: u8| -> String {
+            let answer = player.follows(&sheet.to_string(), cell, digit, 8).unwrap();
+            serde_json::from_str::<Value>(&answer).unwrap()["kind"].as_str().unwrap().to_owned()
+        };
+        let blank = page.blank();
+        for cell in page.empty().into_iter().step_by(7) {
+            match &*kind(&player, &blank, cell, page.solution[cell]) {
+                "follows" => n_known += 1,
+                "not-yet" => n_not_yet += 1,
+                other => panic!("{}, cell {cell}: {other}", page.id),
+            }
+            let wrong = page.solution[cell] % page.side + 1;
+            assert_eq!(kind(&player, &blank, cell, wrong), "mistake");
+        }
+        let mut sheet = page.blank();
+        for _ in 0..6 {
+            let answer: Value = serde_json::from_str(&player.hint(&sheet.to_string()).unwrap()).unwrap();
+            assert!(reason::named(answer["hardest"].as_str().unwrap()).is_some(), "{answer}");
+            for it in answer["settles"]["ink"].as_array().unwrap() {
+                let [cell, digit] = [0, 1].map(|at| it[at].as_u64().unwrap());
+                assert_eq!(kind(&player, &sheet, cell as usize, digit as u8), "follows", "{answer}");
+            }
+            common::write(&mut sheet, &answer["settles"]);
+        }
+        assert!(player.follows(&blank.to_string(), page.givens.len(), 1, 8).is_err());
+        assert!(player.follows(&blank.to_string(), 0, page.side + 1, 8).is_err());
+    }
+    assert!(n_known > 5 && n_not_yet > 5, "{n_known} known, {n_not_yet} not yet");
 }
 
 /// What has been taught is enough for the puzzles of a pack, so no hint goes beyond it.

@@ -12,7 +12,7 @@ use trail::{FactId, StepId, Trail};
 use crate::explain::is_true;
 use crate::proof::{Proof, Reach, best_in, search};
 use crate::why::checked;
-use crate::{Settings, Solved, Unanswered, View, Why};
+use crate::{Position, Settings, Solved, Unanswered, View, Why};
 
 /// What comes of weighing a claim.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -84,6 +84,13 @@ pub fn judge_claim(
         }
     };
     Ok(Judged { board: weighing.board, judgement })
+}
+
+/// In how many steps the claim follows from what stands on a sheet, by techniques alone; none if it does not within so
+/// many. Notes must be true.
+pub fn n_steps_to(position: Position<'_>, claim: Claim, within: usize, settings: Settings) -> Option<usize> {
+    let reach = Reach { settings, most: within.max(1), argue: None };
+    search(View::of_sheet(position.board, position.notes), claim, reach).map(|it| it.trail.n_steps())
 }
 
 /// The claim that is true exactly if this one is not.

@@ -33,7 +33,7 @@ mod why;
 
 pub use effort::effort;
 pub use explain::{FEATURED, Search, Settings, Stopped, explain, solve};
-pub use judgement::{Judged, Judgement, judge_claim};
+pub use judgement::{Judged, Judgement, judge_claim, n_steps_to};
 pub use known::Known;
 pub use mistake::{Mistake, Written, mistake};
 pub use next::{Next, Position, next_step};

@@ -4,6 +4,8 @@
 //! said, from the first word to the last, with times) and the [`Plan`] (the script with what is new in it, what viewers may
 //! stumble over, what to ask them, and what to say more shortly), which `cue` lays out to be read at a glance.
 //!
+//! While it is said, the stage ([`stage()`]) is what is recorded, and the presenter's page beside it has the plan.
+//!
 //! Once it has been said, the stage's log is held against the script: [`Recorded`] gives chapters, captions, what ran long
 //! and what may be cut.
 //!
@@ -21,6 +23,7 @@ mod script;
 mod setting;
 mod shorter;
 mod speech;
+mod stage;
 mod step_key;
 mod stumbles;
 mod under;
@@ -35,6 +38,7 @@ pub use recorded::{Draft, RanLong, Recorded};
 pub use script::{Cue, Passage, Script};
 pub use setting::Setting;
 pub use shorter::{Part, Together};
+pub use stage::{StageFiles, presenter_path, stage, stage_path, stage_shared};
 pub use step_key::step_key;
 pub use stumbles::{Stop, Stumble, stops};
 pub use under::{TEMPLATE, TemplateError, Under, under};

@@ -12,6 +12,10 @@ export class Player {
      */
     check(sheet: string): string;
     /**
+     * See [`crate::Player::follows`].
+     */
+    follows(sheet: string, cell: number, digit: number, within: number): string;
+    /**
      * See [`crate::Player::hint`].
      *
      * # Errors
@@ -43,6 +47,7 @@ export interface InitOutput {
     readonly memory: WebAssembly.Memory;
     readonly __wbg_player_free: (a: number, b: number) => void;
     readonly player_check: (a: number, b: number, c: number) => [number, number, number, number];
+    readonly player_follows: (a: number, b: number, c: number, d: number, e: number, f: number) => [number, number, number, number];
     readonly player_hint: (a: number, b: number, c: number) => [number, number, number, number];
     readonly player_new: (a: number, b: number) => [number, number, number];
     readonly player_pencil: (a: number, b: number, c: number) => [number, number, number, number];

@@ -40,6 +40,37 @@ export class Player {
         }
     }
     /**
+     * See [`crate::Player::follows`].
+     * @param {string} sheet
+     * @param {number} cell
+     * @param {number} digit
+     * @param {number} within
+     * @returns {string}
+     */
+    follows(sheet, cell, digit, within) {
+        let deferred6_0;
+        let deferred6_1;
+        try {
+            const val2 = +cell;
+            const val3 = +digit;
+            const val4 = +within;
+            const ptr0 = passStringToWasm0(sheet, wasm.__wbindgen_malloc, wasm.__wbindgen_realloc);
+            const len0 = WASM_VECTOR_LEN;
+            const ret = wasm.player_follows(this.__wbg_ptr, ptr0, len0, val2, val3, val4);
+            var ptr5 = ret[0];
+            var len5 = ret[1];
+            if (ret[3]) {
+                ptr5 = 0; len5 = 0;
+                throw takeFromExternrefTable0(ret[2]);
+            }
+            deferred6_0 = ptr5;
+            deferred6_1 = len5;
+            return getStringFromWasm0(ptr5, len5);
+        } finally {
+            wasm.__wbindgen_free(deferred6_0, deferred6_1, 1);
+        }
+    }
+    /**
      * See [`crate::Player::hint`].
      *
      * # Errors

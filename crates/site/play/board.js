@@ -18,6 +18,7 @@ import { cellLabel, clueLabel } from "./words.js";
  * @property {() => void} undo
  * @property {() => void} redo
  * @property {() => void} hint
+ * @property {(cells: number[]) => void} [choose] Other cells were chosen.
  */
 
 /** How the puzzle's marks and the things pointed at are shown; `sheet.css` draws them. */
@@ -48,7 +49,7 @@ export class Board {
     if (picture) stand.append(picture);
     stand.append(this.grid);
     this.#choose([puzzle.givens.indexOf(0) < 0 ? 0 : puzzle.givens.indexOf(0)]);
-    this.grid.addEventListener("keydown", (it) => this.#onKey(it));
+    this.grid.addEventListener("keydown", (it) => this.key(it));
     this.grid.addEventListener("pointerdown", (it) => this.#onPointer(it));
     this.grid.addEventListener("pointermove", (it) => this.#onDrag(it));
   }
@@ -156,6 +157,7 @@ export class Board {
     this.chosen = cells;
     this.#line = null;
     this.#showChoice();
+    this.asked.choose?.(cells);
   }
 
   #showChoice() {
@@ -164,8 +166,11 @@ export class Board {
     this.cells.forEach((it, at) => it.setAttribute("aria-selected", String(this.#line === null && this.chosen.includes(at))));
   }
 
-  /** @param {KeyboardEvent} event */
-  #onKey(event) {
+  /**
+   * Does what a key means. Pages on which keys count wherever the keyboard is hand them on.
+   * @param {KeyboardEvent} event
+   */
+  key(event) {
     const isCommand = event.ctrlKey || event.metaKey;
     const key = event.key.toLowerCase();
     const handled = () => event.preventDefault();

@@ -7,10 +7,11 @@ import init, { Player } from "../engine/player.js";
 
 /**
  * @typedef {{text: string, cells?: number[]}} Said
- * @typedef {{kind: "hint", name: string, taught: boolean, where: Said, what: Said, why: Said & {picture: string},
+ * @typedef {{kind: "hint", technique: string, name: string, hardest: string, taught: boolean, where: Said, what: Said, why: Said & {picture: string},
  *   settles: {ink: [number, number][], pencil: [number, number[]][], marks: [number, string][]}}} Hint
  * @typedef {{kind: "mistake", near: Said, which: Said}} Mistake
  * @typedef {{kind: "why", text: string, steps: {name: string, text: string, picture: string}[]}} Why
+ * @typedef {{kind: "follows", steps: number} | {kind: "not-yet"}} Known
  * @typedef {{kind: "done"} | {kind: "fits"} | {kind: "none", text: string}} Other
  */
 
@@ -53,7 +54,7 @@ export class Engine {
    * @returns {Promise<Hint | Mistake | Other>}
    */
   async hint(sheet) {
-    return this.#asked((it) => it.hint(this.#position(sheet)));
+    return this.#asked((it) => it.hint(positionOf(this.puzzle, sheet)));
   }
 
   /**
@@ -62,7 +63,7 @@ export class Engine {
    * @returns {Promise<Mistake | Other>}
    */
   async check(sheet) {
-    return this.#asked((it) => it.check(this.#position(sheet)));
+    return this.#asked((it) => it.check(positionOf(this.puzzle, sheet)));
   }
 
   /**
@@ -72,7 +73,7 @@ export class Engine {
    * @returns {Promise<Why | Mistake | Other>}
    */
   async why(sheet, cell) {
-    return this.#asked((it) => it.why(this.#position(sheet), cell));
+    return this.#asked((it) => it.why(positionOf(this.puzzle, sheet), cell));
   }
 
   /**
@@ -81,7 +82,7 @@ export class Engine {
    * @returns {Promise<number[][]>}
    */
   async pencil(sheet) {
-    const answer = await this.#asked((it) => it.pencil(this.#position(sheet)));
+    const answer = await this.#asked((it) => it.pencil(positionOf(this.puzzle, sheet)));
     return answer.pencil;
   }
 
@@ -94,21 +95,23 @@ export class Engine {
     if (!this.#player) throw new Error("the engine is not there");
     return JSON.parse(question(this.#player));
   }
+}
 
-  /**
-   * The sheet as the engine reads it.
-   * @param {Sheet} sheet
-   */
-  #position(sheet) {
-    const { ink, marks } = sheet.written;
-    const named = marks.map((it) => (it ? this.puzzle.marks[it - 1].id : ""));
-    return JSON.stringify({ format: 1, ink, pencil: ink.map((_, cell) => sheet.pencilled(cell)), marks: named });
-  }
+/**
+ * The sheet as the engine reads it.
+ * @param {Puzzle} puzzle
+ * @param {Sheet} sheet
+ */
+export function positionOf(puzzle, sheet) {
+  const { ink, marks } = sheet.written;
+  const named = marks.map((it) => (it ? puzzle.marks[it - 1].id : ""));
+  return JSON.stringify({ format: 1, ink, pencil: ink.map((_, cell) => sheet.pencilled(cell)), marks: named });
 }
 
 async function fetched() {
   const address = new URL(ADDRESS, document.baseURI);
-  const bytes = address.protocol === "file:" ? await fromScript() : await (await answered(address)).arrayBuffer();
+  const isOnDisk = address.protocol === "file:";
+  const bytes = isOnDisk ? await fromScript(ADDRESS_ON_DISK) : await (await answered(address)).arrayBuffer();
   await init({ module_or_path: bytes });
 }
 
@@ -119,11 +122,15 @@ async function answered(address) {
   return answer;
 }
 
-/** @returns {Promise<Uint8Array<ArrayBuffer>>} */
-function fromScript() {
+/**
+ * The engine's bytes from a script that holds them.
+ * @param {string} address
+ * @returns {Promise<Uint8Array<ArrayBuffer>>}
+ */
+export function fromScript(address) {
   return new Promise((resolve, reject) => {
     const script = document.createElement("script");
-    script.src = ADDRESS_ON_DISK;
+    script.src = address;
     script.onload = () => {
       const text = /** @type {{galleyEngine?: string}} */ (globalThis).galleyEngine ?? "";
       resolve(Uint8Array.from(atob(text), (it) => it.charCodeAt(0)));

@@ -121,10 +121,11 @@ function labelled(text, field) {
 const slug = (name) => name.toLowerCase().replaceAll(/[^a-z0-9]+/g, "-").replaceAll(/^-+|-+$/g, "") || "solve";
 
 /**
+ * Hands a file to whoever sits there.
  * @param {string} name
  * @param {string} text
  */
-function save(name, text) {
+export function save(name, text) {
   const link = document.createElement("a");
   link.href = URL.createObjectURL(new Blob([text], { type: "application/json" }));
   link.download = name;

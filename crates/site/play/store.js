@@ -162,10 +162,11 @@ function isChange(sheet, it) {
 }
 
 /**
+ * What the browser has under that name.
  * @param {string} key
  * @returns {string | null}
  */
-function read(key) {
+export function read(key) {
   try {
     return localStorage.getItem(key);
   } catch {
@@ -176,8 +177,9 @@ function read(key) {
 /**
  * @param {string} key
  * @param {string} text
+ * @returns {boolean} Whether it is there now: a store may be full or switched off.
  */
-function write(key, text) {
+export function write(key, text) {
   try {
     localStorage.setItem(key, text);
     return true;

@@ -9,11 +9,12 @@ use rulebook::{Clue, Puzzle};
 use serde::{Deserialize, Serialize};
 
 use crate::contents::Contents;
+use pack::Entry;
 use page::bare;
-use study::Published;
+use trail::TechniqueId;
 
 /// The element that holds it.
-pub(crate) const ID: &str = "puzzle-data";
+pub const PUZZLE_DATA: &str = "puzzle-data";
 
 /// What the script is told; `play/puzzle.js` says what each part is for.
 #[derive(Serialize, Deserialize)]
@@ -59,7 +60,17 @@ struct Picture {
 /// The puzzle at that place, as JSON that can stand in a script element.
 pub(crate) fn embedded(contents: &Contents, at: usize) -> String {
     let it = &contents.published[at];
-    let entry = it.study.entry();
+    puzzle_data(it.study.entry(), it.solution, &contents.taught_by(at), &contents.used_in(it))
+}
+
+/// A puzzle as a page that reuses the site's scripts embeds it: JSON that can stand in a script element. `taught` are
+/// the techniques that its solvers know, `practises` those of its walkthrough.
+pub fn puzzle_data(
+    entry: &Entry,
+    solution: &Grid,
+    taught: &[TechniqueId],
+    practises: &[TechniqueId],
+) -> String {
     let puzzle = &entry.puzzle;
     let size = puzzle.size();
     let layout = draw::layout(puzzle, Scale::Large, true);
@@ -80,9 +91,9 @@ pub(crate) fn embedded(contents: &Contents, at: usize) -> String {
         givens: numbers(puzzle.givens()),
         clues: puzzle.clues().iter().map(clue).collect(),
         marks: tell::cell_marks(puzzle).iter().map(mark).collect(),
-        taught: contents.taught_by(at).iter().map(|it| it.name().to_owned()).collect(),
-        practises: practised(contents, it),
-        solved: solved(it.solution),
+        taught: taught.iter().map(|it| it.name().to_owned()).collect(),
+        practises: practises.iter().map(|it| tell::technique_name(*it).to_owned()).collect(),
+        solved: solved(solution),
         picture: Picture {
             paper: [layout.paper.0, layout.paper.1],
             frame: [layout.corner.0, layout.corner.1, layout.side],
@@ -91,10 +102,6 @@ pub(crate) fn embedded(contents: &Contents, at: usize) -> String {
     let json = serde_json::to_string(&data).unwrap_or_else(|it| unreachable!("plain data: {it}"));
     // No text of a pack may end the element that holds this.
     json.replace('<', "\\u003c")
-}
-
-fn practised(contents: &Contents, it: &Published) -> Vec<String> {
-    contents.used_in(it).into_iter().map(|id| tell::technique_name(id).to_owned()).collect()
 }
 
 /// The digits row by row; 0 for an empty cell.

@@ -22,8 +22,11 @@ const POLICY: &str = "default-src 'none'; script-src 'self' file: 'wasm-unsafe-e
 
 /// The style sheet: what all of Galley's pages share, then the rules of the site.
 pub(crate) fn style() -> String {
-    page::style() + include_str!("site.css")
+    [&page::style(), BOARD_STYLE, include_str!("site.css")].concat()
 }
+
+/// The rules for a board to write on, beside those that all pages share.
+pub const BOARD_STYLE: &str = include_str!("play.css");
 
 /// The icon: a crust.
 pub(crate) fn icon() -> String {

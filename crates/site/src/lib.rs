@@ -12,6 +12,8 @@
 //! [`read_back()`] reads the puzzles out of the finished files again, from what is drawn, so that
 //! whoever publishes them can prove them as printed.
 //!
+//! Pages of other crates that reuse the site's scripts have [`puzzle_data`], [`engine_script`] and [`BOARD_STYLE`] from here.
+//!
 //! Left out for now: search. Words for steps, techniques and rules are
 //! `tell`'s, boards and colours are `draw`'s; the site's own sentences are in `words`.
 
@@ -39,6 +41,9 @@ use ::primer::Primer;
 use pack::{Day, PackInfo, PuzzleId};
 use study::StudiedPack;
 
+pub use embedded::{PUZZLE_DATA, puzzle_data};
+pub use frame::BOARD_STYLE;
+pub use play::engine_script;
 pub use read_back::{Difference, Fault, ReadError, ReadPuzzle, read_back};
 
 use crate::contents::Contents;

@@ -16,12 +16,16 @@ pub(crate) const ENGINE_ON_DISK_PATH: &str = "play/engine.js";
 const SCRIPT: &str = include_str!("../engine/sheet.js");
 const ENGINE: &[u8] = include_bytes!("../engine/player_bg.wasm");
 
+/// The engine as a script, for whatever page is read from a disk.
+pub fn engine_script() -> Vec<u8> {
+    format!("globalThis.galleyEngine=\"{}\";\n", STANDARD.encode(ENGINE)).into_bytes()
+}
+
 /// The files, by their paths within the site.
 pub(crate) fn files() -> [(String, Vec<u8>); 3] {
-    let on_disk = format!("globalThis.galleyEngine=\"{}\";\n", STANDARD.encode(ENGINE));
     [
         (SCRIPT_PATH.to_owned(), SCRIPT.as_bytes().to_vec()),
         (ENGINE_PATH.to_owned(), ENGINE.to_vec()),
-        (ENGINE_ON_DISK_PATH.to_owned(), on_disk.into_bytes()),
+        (ENGINE_ON_DISK_PATH.to_owned(), engine_script()),
     ]
 }

@@ -36,7 +36,7 @@ pub(crate) fn page(contents: &Contents, at: usize) -> String {
             figure.board { (page_board(entry)) }
             (hints(it))
         }
-        script type="application/json" id=(embedded::ID) { (PreEscaped(embedded::embedded(contents, at))) }
+        script type="application/json" id=(embedded::PUZZLE_DATA) { (PreEscaped(embedded::embedded(contents, at))) }
         (walkthrough(it))
         (techniques(contents, it))
         (solution(it))

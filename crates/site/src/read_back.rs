@@ -215,7 +215,7 @@ fn read_page(id: PuzzleId, html: &Html) -> Result<ReadPuzzle, Fault> {
     }
     let printed: Vec<String> = all(root, "dl.rules > *").into_iter().map(text).collect();
     let puzzle = with_rules(&drawn, &printed).ok_or(Fault::RulesDiffer)?;
-    let data = text(one(root, &format!("script#{}", embedded::ID), "embedded puzzle")?);
+    let data = text(one(root, &format!("script#{}", embedded::PUZZLE_DATA), "embedded puzzle")?);
     if embedded::read(&data).as_ref() != Some(&puzzle) {
         return Err(Fault::DataDiffers);
     }

@@ -1,7 +1,7 @@
 //! The site's style sheet adds no colour to those of `page`, whose contrast is computed there; and what is
 //! pressed is large enough.
 
-const CSS: &str = include_str!("../src/site.css");
+const CSS: &str = concat!(include_str!("../src/play.css"), include_str!("../src/site.css"));
 
 /// The values of a property, wherever the style sheet sets it.
 fn values<'a>(property: &str) -> Vec<&'a str> {
