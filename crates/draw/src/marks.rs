@@ -151,7 +151,7 @@ impl Marks {
             Argument::CrustsShared { parts, .. } => (parts[0] | parts[1], DigitSet::EMPTY),
             Argument::CrustsInTurn { kinds, .. } => (kinds[0] | kinds[1], DigitSet::EMPTY),
             Argument::Misfits { tries, .. } => (places_tried(tries), DigitSet::EMPTY),
-            Argument::Cases { branches, .. } => {
+            Argument::Cases { branches, .. } | Argument::Followed { branches } => {
                 (branches.iter().map(|it: &Branch| it.cell).collect(), DigitSet::EMPTY)
             }
             _ => (CellSet::EMPTY, DigitSet::EMPTY),

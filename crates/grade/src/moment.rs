@@ -39,7 +39,12 @@ impl Moment {
             let rate = Rate { technique: taken, is_of_genre: false, per_second: 1.0 / ARGUMENT_LOOK };
             return Moment { technique: taken, rates: vec![rate], work: work + carry_out, open: 0 };
         }
-        let mut moment = Moment { technique: taken, rates: Vec::new(), work: carry_out, open: 0 };
+        let followed = match trail.step(survey.step).argument() {
+            Argument::Followed { branches } => branches.first().map_or(0, size_of),
+            _ => 0,
+        };
+        let work = ARGUMENT_CASE * followed as f64 + carry_out;
+        let mut moment = Moment { technique: taken, rates: Vec::new(), work, open: 0 };
         for (id, places) in &survey.open {
             let Some(it) = technique(*id) else { continue };
             let is_taken = *id == taken;

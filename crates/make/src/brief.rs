@@ -110,9 +110,9 @@ impl Brief {
 
 /// What whoever is to learn these techniques usually knows already, and the techniques themselves: everything that is
 /// easier than the hardest of them, the first techniques of all, and those that only together with these lead
-/// anywhere. With none to learn, every technique.
+/// anywhere. With none to learn, every technique but the last of all, which is for where those lead no farther.
 pub fn usually_known(teaches: &[TechniqueId]) -> Known {
-    let last = teaches.iter().map(|it| rank(*it)).max().unwrap_or(TECHNIQUES.len());
+    let last = teaches.iter().map(|it| rank(*it)).max().unwrap_or(TECHNIQUES.len() - 2);
     let is_companion = |id: &TechniqueId| {
         COMPANIONS.iter().any(|it| it.1 == id.name() && teaches.iter().any(|taught| taught.name() == it.0))
     };
@@ -130,7 +130,7 @@ mod tests {
         let is_technique = |name: &str| TECHNIQUES.iter().any(|it| it.id().name() == name);
         assert!(FIRST.iter().all(|it| is_technique(it)));
         assert!(COMPANIONS.iter().all(|it| is_technique(it.0) && is_technique(it.1)));
-        assert_eq!(usually_known(&[]).techniques().count(), TECHNIQUES.len());
+        assert_eq!(usually_known(&[]).techniques().count(), TECHNIQUES.len() - 1);
         assert_eq!(usually_known(&[TECHNIQUES[0].id()]).techniques().count(), FIRST.len());
         let shared = usually_known(&[TechniqueId::new("crusts-shared")]);
         assert!(shared.has(TechniqueId::new("crust-among")) && !shared.has(TechniqueId::new("crust-held")));

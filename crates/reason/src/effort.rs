@@ -56,6 +56,10 @@ pub(crate) fn of_step<'c>(
     cites: impl Iterator<Item = &'c Cites>,
 ) -> u64 {
     let seen = match argument {
+        Argument::Followed { branches } => {
+            let weight = technique(id).map_or(ARGUMENT, |it| u64::from(it.weight()));
+            weight + LINK * branches.iter().map(size_of).sum::<u64>()
+        }
         Argument::Cases { branches, .. } => ARGUMENT + LINK * branches.iter().map(size_of).sum::<u64>(),
         _ => technique(id).map_or(ARGUMENT, |it| u64::from(it.weight())),
     };

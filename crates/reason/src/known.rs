@@ -32,6 +32,12 @@ impl Known {
         Known(self.0 | place(id).map_or(0, |at| 1 << at))
     }
 
+    /// These techniques but that one.
+    #[must_use]
+    pub fn without(self, id: TechniqueId) -> Known {
+        Known(self.0 & !place(id).map_or(0, |at| 1 << at))
+    }
+
     /// Those of them whose weight is at most that.
     #[must_use]
     pub(crate) fn weighing_at_most(self, most: u32) -> Known {

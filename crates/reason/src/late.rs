@@ -10,7 +10,7 @@ use trail::{Argument, FactId, PushError, Trail};
 /// The trail with every citation of something late replaced by that of the digit; none if it cites nothing
 /// late. No step goes: nobody may need the late ones any more.
 ///
-/// Small arguments and chains name the facts they rest on, so they keep them.
+/// Small arguments, what is followed and chains name the facts they rest on, so they keep them.
 ///
 /// # Errors
 ///
@@ -26,7 +26,10 @@ pub(crate) fn resting_on_digits(page: Trail, trail: &Trail) -> Result<Option<Tra
     }
     for (id, step) in trail.steps() {
         let mut proposal = trail.proposal(id);
-        let names_facts = matches!(step.argument(), Argument::Cases { .. } | Argument::Chain { .. });
+        let names_facts = matches!(
+            step.argument(),
+            Argument::Cases { .. } | Argument::Followed { .. } | Argument::Chain { .. }
+        );
         for (_, cites) in proposal.conclusions.iter_mut().filter(|_| !names_facts) {
             let instead =
                 |it: &FactId| late(trail, *it).and_then(|cell| placed.get(&cell).filter(|is| *is < it));

@@ -10,6 +10,7 @@ use rulebook::Claim;
 use trail::{Step, Trail};
 
 use crate::chosen::cheapest;
+use crate::classic::FOLLOWED;
 use crate::effort::{of_step_on, of_steps};
 use crate::explain::goals;
 use crate::steps::{Avoided, Run, Terms};
@@ -17,7 +18,8 @@ use crate::{Settings, Stopped, View, technique};
 
 /// Two trails to choose from when they are in order and nothing is cited to spare: the one found that takes least
 /// effort step by step, and what is needed of the easiest step again and again. Up to `detours` steps are tried to
-/// be done without; none where a small argument is needed, because each run would look for it anew.
+/// be done without; none where a small argument is needed, or what is tried and followed, because each run would look for
+/// it anew.
 pub(crate) fn least_effort(
     page: &View,
     solution: &Grid,
@@ -26,7 +28,8 @@ pub(crate) fn least_effort(
 ) -> Result<Vec<Trail>, Stopped> {
     let mut best = Choice::of(Terms { page, solution, settings, avoided: &[] }.run(None)?);
     let by_ease = best.run.trail.needed_for(goals(&best.run.trail));
-    let detours = if best.trail.steps().any(|it| it.1.is_small_argument()) { 0 } else { detours };
+    let takes_long = |it: &Step| it.is_small_argument() || it.technique() == FOLLOWED;
+    let detours = if best.trail.steps().any(|it| takes_long(it.1)) { 0 } else { detours };
     let mut avoided: Vec<Avoided> = Vec::new();
     let mut tried: Vec<Avoided> = Vec::new();
     for _ in 0..detours {

@@ -12,6 +12,7 @@ mod chosen;
 mod classic;
 mod effort;
 mod explain;
+mod following;
 mod grounds;
 mod judgement;
 mod known;

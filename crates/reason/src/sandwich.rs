@@ -41,6 +41,7 @@ pub(crate) use crusts_confined::CrustsConfined;
 pub(crate) use crusts_found::CrustsFound;
 pub(crate) use crusts_in_turn::{CrustTurnSettled, CrustsInTurn};
 pub(crate) use crusts_shared::CrustsShared;
+pub(crate) use grounds::{Known as KnownOfCells, without_spare};
 pub(crate) use held_digit::HeldDigit;
 pub(crate) use line::Sets;
 pub(crate) use line_rules::LineRules;

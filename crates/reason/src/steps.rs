@@ -8,6 +8,7 @@ use rulebook::{Claim, Puzzle};
 use trail::{Cites, FactId, Proposal, TechniqueId, Trail};
 
 use crate::chosen::Offer;
+use crate::classic::FOLLOWED;
 use crate::effort::distance;
 use crate::explain::is_true;
 use crate::small_argument::Arguments;
@@ -195,8 +196,10 @@ impl<'a> Progress<'a> {
     }
 }
 
-/// How many candidates are struck until the techniques lead no farther, once the claims are known.
+/// How many candidates are struck until the techniques lead no farther, once the claims are known. What is tried
+/// and followed is not counted: it takes long to look for, and this is asked again and again.
 fn n_struck(view: &View, known: Known, claims: &[Claim]) -> usize {
+    let known = known.without(FOLLOWED);
     let n_candidates = |view: &View| view.size().cells().map(|it| view.candidates(it).len()).sum::<usize>();
     let before = n_candidates(view);
     let Some(mut after) = view.with(claims) else { return 0 };

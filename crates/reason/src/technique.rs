@@ -10,7 +10,7 @@ use trail::{Proposal, TechniqueId};
 use crate::{View, classic, sandwich};
 
 /// Every technique, easiest first: by rising weight.
-pub static TECHNIQUES: [&dyn Technique; 50] = [
+pub static TECHNIQUES: [&dyn Technique; 51] = [
     &classic::LastEmptyCell,
     &sandwich::CrustsAtEnds,
     &sandwich::CrustsAdjacent,
@@ -61,6 +61,7 @@ pub static TECHNIQUES: [&dyn Technique; 50] = [
     &classic::JELLYFISH_WITH_SPARE,
     &classic::LineAndBox,
     &sandwich::ChainThroughClues,
+    &classic::FollowedToAnEnd,
 ];
 
 /// The technique with that id; none for a small argument, which is no technique.

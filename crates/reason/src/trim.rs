@@ -53,7 +53,7 @@ impl<'a> Trimmer<'a> {
     ///
     /// A conclusion needs what it does not follow without, and the facts without which its technique does
     /// not see it: a sum may say where a crust must be, but a person who takes what is left of the sum
-    /// wants to know both crusts. A chain needs what its links rest on. Small arguments stay as they are:
+    /// wants to know both crusts. A chain needs what its links rest on. Small arguments, and what is followed, stay as they are:
     /// they cite nothing to spare from the start, and their cases rest on each citation.
     ///
     /// # Errors
@@ -75,6 +75,9 @@ impl<'a> Trimmer<'a> {
         let fact = trail.fact(id);
         let (claim, cites) = (fact.claim(), fact.cites().cloned().unwrap_or_default());
         let Some(technique) = technique(step.technique()) else { return (claim, cites) };
+        if let Argument::Followed { .. } = step.argument() {
+            return (claim, cites);
+        }
         if let Argument::Chain { .. } = step.argument() {
             // Each link rests on what it says, even if the conclusion follows from less.
             return (claim, self.trimmed_chain(trail, step.argument(), &claim, cites));

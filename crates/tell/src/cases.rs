@@ -1,4 +1,4 @@
-//! Words for small arguments: suppose the opposite, follow it, and see it fail.
+//! Words for small arguments, and for what is tried and followed: suppose the opposite, follow it, and see it fail.
 //!
 //! One conclusion is told in one run; several are numbered cases, a line each. Where an argument has
 //! to try every digit of a cell, those are cases within the case: 1.1, 1.2.
@@ -25,6 +25,14 @@ const MOST_LEFT: usize = 4;
 type Said = BTreeMap<Cell, DigitSet>;
 
 pub(crate) fn argument(it: &mut Telling<'_>, branches: &[Branch], is_smallest: bool) {
+    followed(it, branches);
+    if !is_smallest {
+        it.say("this may not be the smallest argument");
+    }
+}
+
+/// Says each supposition and what follows, to its end.
+pub(crate) fn followed(it: &mut Telling<'_>, branches: &[Branch]) {
     look_at(it, branches);
     let claims = it.claims.clone();
     let board: Said = it.placed().map(|(cell, digit)| (cell, DigitSet::only(digit))).collect();
@@ -42,9 +50,6 @@ pub(crate) fn argument(it: &mut Telling<'_>, branches: &[Branch], is_smallest: b
     if numbered {
         it.prose.new_line();
         it.prose.say_in_turn("altogether,", "also,", &together(it.voice, it.size, &claims));
-    }
-    if !is_smallest {
-        it.say("this may not be the smallest argument");
     }
 }
 

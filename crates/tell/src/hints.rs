@@ -122,7 +122,7 @@ fn look_at(puzzle: &Puzzle, argument: &Argument) -> String {
         Argument::HeldActs { line, cells, .. } => {
             format!("Look at {line}, and at what sees {}.", crate::cells(*cells))
         }
-        Argument::Cases { branches, .. } => match branches.first() {
+        Argument::Cases { branches, .. } | Argument::Followed { branches } => match branches.first() {
             Some(case) => format!("Look at {}: can it be {}?", case.cell, digits(case.digits)),
             None => "Look at the whole board.".to_owned(),
         },

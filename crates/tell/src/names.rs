@@ -310,6 +310,12 @@ static WORDS: [TechniqueWords; 51] = [
         "The last empty cell outside the crusts takes what is left of the outside sum.",
     ),
     of(
+        "followed-to-an-end",
+        "followed to an end",
+        "A digit or a crust is tried in a cell and followed from house to house; if one of a few houses has \
+         no way left in the end, it is not there.",
+    ),
+    of(
         "small-argument",
         "small argument",
         "Supposing the opposite and following it for a few moves ends in something that cannot be.",

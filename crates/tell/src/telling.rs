@@ -26,7 +26,7 @@ pub fn says_in(voice: Voice, puzzle: &Puzzle, trail: &Trail, step: StepId) -> St
     premises(&mut it, argument);
     it.rests_on();
     // An argument by cases has said each conclusion at the end of its case.
-    if !matches!(argument, Argument::Cases { .. }) {
+    if !matches!(argument, Argument::Cases { .. } | Argument::Followed { .. }) {
         it.concludes();
     }
     it.prose.finish()
@@ -89,6 +89,7 @@ fn premises(it: &mut Telling<'_>, argument: &Argument) {
         Argument::Misfits { line, cell, tries, around } => {
             misfits::misfits(it, *line, *cell, tries, around);
         }
+        Argument::Followed { branches } => cases::followed(it, branches),
         Argument::Cases { branches, is_smallest } => cases::argument(it, branches, *is_smallest),
     }
 }

@@ -347,6 +347,11 @@ pub enum Argument {
         /// refuse them all.
         around: Vec<House>,
     },
+    /// Supposing the opposite and following it, a house at a time, leads nowhere.
+    Followed {
+        /// One branch for each conclusion of the step, in order. None of them splits.
+        branches: Vec<Branch>,
+    },
     /// Supposing the opposite leads nowhere.
     Cases {
         /// One branch for each conclusion of the step, in order.
@@ -378,7 +383,7 @@ impl Argument {
     /// conclusions at once.
     pub fn n_parts(&self) -> Option<usize> {
         match self {
-            Argument::Cases { branches, .. } => Some(branches.len()),
+            Argument::Cases { branches, .. } | Argument::Followed { branches } => Some(branches.len()),
             Argument::Misfits { tries, .. } => Some(tries.len()),
             _ => None,
         }
@@ -391,6 +396,7 @@ impl Argument {
             Argument::Cases { branches, is_smallest } => {
                 Argument::Cases { branches: at_places(branches, places), is_smallest: *is_smallest }
             }
+            Argument::Followed { branches } => Argument::Followed { branches: at_places(branches, places) },
             Argument::Misfits { line, cell, tries, around } => Argument::Misfits {
                 line: *line,
                 cell: *cell,

@@ -83,6 +83,12 @@ impl<'v, 'a> Misfits<'v, 'a> {
         self.cells
     }
 
+    /// What the line leaves to its cells if these digits are left to them; none if it has no way then.
+    pub(crate) fn leaves(&self, cells: &[DigitSet]) -> Option<Vec<DigitSet>> {
+        let (leaves, n_pairs) = self.rules.leaves(cells);
+        (n_pairs > 0).then_some(leaves)
+    }
+
     /// How many pairs of places the crusts have in some way.
     pub(crate) fn n_pairs(&self) -> usize {
         self.fits.n_pairs
@@ -174,7 +180,7 @@ impl<'v, 'a> Misfits<'v, 'a> {
     }
 
     /// What the rules of the line rest on.
-    pub(super) fn base_cites(&self) -> Cites {
+    pub(crate) fn base_cites(&self) -> Cites {
         match self.base {
             Base::Clue(clue) => Cites::default().clue(clue),
             Base::Spent(fact) | Base::Distance(fact) => Cites::default().fact(fact),

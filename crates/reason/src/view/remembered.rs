@@ -4,6 +4,7 @@ use std::sync::OnceLock;
 
 use grid::House;
 use rulebook::Claim;
+use trail::Proposal;
 
 use crate::chains::Chain;
 
@@ -16,4 +17,6 @@ pub(crate) struct Remembered {
     pub(crate) chains_through_clues: OnceLock<Vec<Chain>>,
     /// The lines on whose neighbours some way was tried in vain, with what that shows, cell by cell.
     pub(crate) trials: OnceLock<Vec<(House, Vec<Vec<Claim>>)>>,
+    /// What is tried and followed to its end, where nothing else is open.
+    pub(crate) followed: OnceLock<Vec<Proposal>>,
 }

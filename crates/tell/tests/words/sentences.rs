@@ -59,7 +59,9 @@ fn every_argument_has_a_case() {
 fn only_few_sentences_unless_it_is_an_argument_by_cases() {
     for Case { name, scene, step } in cases() {
         let text = says(&scene.puzzle, &scene.trail, step);
-        if !scene.trail.step(step).is_small_argument() {
+        let goes_by_cases =
+            matches!(scene.trail.step(step).argument(), Argument::Cases { .. } | Argument::Followed { .. });
+        if !goes_by_cases {
             // One more names the steps, where these are many; and sets take what room they need.
             let many_sets = match scene.trail.step(step).argument() {
                 Argument::Sets { sets, excluded, .. } => (sets.len() + excluded.len()) / 5,
@@ -83,7 +85,7 @@ fn only_few_sentences_unless_it_is_an_argument_by_cases() {
     }
 }
 
-const N_VARIANTS: usize = 33;
+const N_VARIANTS: usize = 34;
 
 /// The variant's name. A new variant does not compile until it is named here, and fails
 /// `every_argument_has_a_case` until it has a case.
@@ -121,6 +123,7 @@ fn variant(argument: &Argument) -> &'static str {
         Argument::CrustsShared { .. } => "CrustsShared",
         Argument::CrustsConfined { .. } => "CrustsConfined",
         Argument::Misfits { .. } => "Misfits",
+        Argument::Followed { .. } => "Followed",
         Argument::Cases { .. } => "Cases",
     }
 }

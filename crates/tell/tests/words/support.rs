@@ -238,7 +238,9 @@ pub(crate) fn allowed(puzzle: &Puzzle, trail: &Trail, step: StepId) -> Allowed {
     match argument {
         Argument::CrustDistance { short, over, .. } => numbers.extend([short.sum(), over.sum()]),
         // On large boards many digits are said by those that are missing.
-        Argument::Cases { .. } if size.side() > 9 => numbers.extend(1..=u16::from(size.side())),
+        Argument::Cases { .. } | Argument::Followed { .. } if size.side() > 9 => {
+            numbers.extend(1..=u16::from(size.side()))
+        }
         // The digits outside may be known from a spent clue, whose value is on the page.
         Argument::Remainder { placed, clue, .. } => {
             numbers.extend(puzzle.clue(*clue).map(|it| it.value).into_iter().chain([placed.sum()]));

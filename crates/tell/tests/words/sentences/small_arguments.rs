@@ -37,6 +37,22 @@ pub(super) fn small_arguments() -> Vec<Case> {
                 it.givens().and(&cites).and(&removed).clue(clue).house(row(2)).house(house("column 2"));
             it.push(argument, &not("r4c7", &[5]), cites)
         }),
+        case("followed-to-an-end", Scene::new(9, &[("row 4", 20)], &[("r1c1", 3)]), |it| {
+            let clue = it.clue("row 4");
+            let removed = known(it, &not("r5c5", &[7]));
+            let chain = vec![
+                link("r4c2", &[9], Because::OnePlace(row(4))),
+                link("r4c3", &[2, 8], Because::Clue(clue)),
+                link("r4c5", &[1, 9], Because::Clue(clue)),
+            ];
+            let branches = vec![
+                branch("r4c7", &[5], chain, End::NoFit(house("column 3"))),
+                branch("r4c8", &[5], vec![link("r5c8", &[4], Because::OneDigit)], End::NoWay(clue)),
+            ];
+            let claims = [Claim::IsNot(cell("r4c7"), digit(5)), Claim::IsNot(cell("r4c8"), digit(5))];
+            let cites = it.givens().and(&removed).clue(clue).house(house("column 3"));
+            it.push(Argument::Followed { branches }, &claims, cites.house(house("column 8")))
+        }),
         case("argument-of-several-cases", Scene::new(9, &[("row 4", 20)], &[]), |it| {
             let clue = it.clue("row 4");
             let apart = between("row 7", 5, 6);

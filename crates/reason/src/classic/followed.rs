@@ -1,0 +1,50 @@
+//! Followed to an end: a digit, or a crust, is tried in a cell and followed from house to house; where a house
+//! has no way left in the end, it was not there.
+//!
+//! At most four houses are held in view, with their clues, and at most six looks at them taken; nothing else is tried
+//! on the way ([`following`]). It is looked for only where no easier technique offers anything: there is hardly a
+//! position in which nothing can be tried in vain, and whoever sees an easier step should take that.
+//!
+//! ```text
+//! . 14 .      with 1 in the middle of the top row, the row has 4 on its right, the right column 2
+//! . .  24     below that, and the bottom row no place for its 4
+//! ```
+
+use trail::{Proposal, TechniqueId};
+
+use crate::{TECHNIQUES, Technique, View, following};
+use rulebook::Claim;
+
+pub(crate) const FOLLOWED: TechniqueId = TechniqueId::new("followed-to-an-end");
+
+pub(crate) struct FollowedToAnEnd;
+
+impl Technique for FollowedToAnEnd {
+    fn id(&self) -> TechniqueId {
+        FOLLOWED
+    }
+
+    fn weight(&self) -> u32 {
+        119
+    }
+
+    fn prerequisites(&self) -> &'static [TechniqueId] {
+        const { &[TechniqueId::new("hidden-single"), TechniqueId::new("naked-single"), TechniqueId::new("chain")] }
+    }
+
+    fn find(&self, view: &View) -> Vec<Proposal> {
+        open(view).to_vec()
+    }
+
+    fn open_claims(&self, view: &View) -> Option<Vec<Vec<Claim>>> {
+        let claims = |it: &Proposal| it.conclusions.iter().map(|it| it.0).collect();
+        Some(open(view).iter().map(claims).collect())
+    }
+}
+
+fn open<'v>(view: &'v View) -> &'v [Proposal] {
+    view.remembered().followed.get_or_init(|| {
+        let mut easier = TECHNIQUES.iter().filter(|it| it.id() != FOLLOWED);
+        if easier.any(|it| it.n_open(view) > 0) { Vec::new() } else { following::steps(view) }
+    })
+}
