@@ -2,7 +2,7 @@
 //! clue, in classic ones.
 //!
 //! ```text
-//! cargo run -p make --example drills -- [--tries N] [TECHNIQUE...]
+//! cargo run -p make --example drills -- [--tries N] [--seed N] [TECHNIQUE...]
 //! ```
 
 #![allow(clippy::print_stdout, reason = "a measurement prints")]
@@ -16,10 +16,11 @@ use reason::TECHNIQUES;
 
 fn main() {
     let mut arguments = std::env::args().skip(1);
-    let (mut tries, mut names) = (96, Vec::new());
+    let (mut tries, mut seed, mut names) = (96, 1, Vec::new());
     while let Some(it) = arguments.next() {
         match it.as_str() {
             "--tries" => tries = arguments.next().and_then(|it| it.parse().ok()).unwrap_or(tries),
+            "--seed" => seed = arguments.next().and_then(|it| it.parse().ok()).unwrap_or(seed),
             _ => names.push(it),
         }
     }
@@ -41,7 +42,7 @@ fn main() {
                 look: Look::Any,
             };
             let start = Instant::now();
-            let found = drill(&brief, id, 1, (3, tries), &|| false).unwrap_or_default();
+            let found = drill(&brief, id, seed, (3, tries), &|| false).unwrap_or_default();
             let houses: Vec<String> = found.iter().map(|it| it.houses.len().to_string()).collect();
             let cells: Vec<String> = found.iter().map(|it| it.cells.len().to_string()).collect();
             println!(

@@ -1,27 +1,32 @@
 //! Exercises smaller than a puzzle: a house or a few, one question, one answer.
 //!
 //! A drill is cut out of a position that came up while a random puzzle was solved. It shows what was known there of
-//! one line or box and nothing else; where the technique spans houses, of the few that it needs. The technique proves
-//! the answer from that alone, nothing easier does, and nothing that is shown says more about what is asked.
+//! one line or box and nothing else; where the technique spans houses, of the few that it needs. For the few techniques that
+//! hardly ever come up the position is built outwards from the technique instead. Either way the technique proves
+//! the answer from what is shown, nothing easier does, and nothing that is shown says more about what is asked.
 
 mod answer;
+mod easier;
 mod extract;
+mod pose;
 
 use std::collections::BTreeSet;
 
-use grid::{Cell, DigitSet, House};
+use grid::{Cell, DigitSet, Grid, House};
+use rand_chacha::ChaCha8Rng;
 use rayon::prelude::*;
-use reason::{Known, TECHNIQUES, Technique, View, technique};
+use reason::{Technique, View, technique};
 use rulebook::{Claim, Puzzle};
 use trail::{Proposal, StepId, TechniqueId, Trail};
 
 use crate::brief::Brief;
 use crate::draft::{Draft, Stop, Stopped};
 use crate::luck::luck;
-use crate::moment::as_far_as_it_goes;
 use crate::setter::random_solution;
 use answer::{is_proved, is_whole, of_one_kind};
+use easier::easily_known;
 use extract::{Extract, Part};
+use pose::Build;
 
 /// Puzzles that are tried side by side before it is looked whether that was enough.
 const AT_ONCE: u64 = 16;
@@ -31,6 +36,9 @@ const MOST_HOUSES: usize = 6;
 
 /// How many steps of one puzzle are tried to be cut out.
 const MOST_STEPS: usize = 60;
+
+/// How many positions are built on one solution at most.
+const MOST_POSES: usize = 60;
 
 /// A question about a line or box, or about a few of them.
 #[derive(Clone, Debug)]
@@ -103,6 +111,9 @@ fn from_one_puzzle(
     let Some(asked) = technique(asked) else { return Ok(None) };
     let mut random = luck(brief, Some(asked.id()), seed, number);
     let solution = random_solution(brief.size, &mut random);
+    if let Some(build) = pose::build(asked, brief.kind) {
+        return first_built(&solution, build, asked, &mut random, stop);
+    }
     let mut draft = Draft::whole(brief, &solution);
     draft.cut_back(&mut random, stop)?;
     let way = &draft.way;
@@ -119,6 +130,28 @@ fn from_one_puzzle(
         return Ok(found);
     }
     first_along(&puzzle, way, asked, &open, stop)
+}
+
+/// The first drill among positions that are built on the solution.
+fn first_built(
+    solution: &Grid,
+    build: Build,
+    asked: &dyn Technique,
+    random: &mut ChaCha8Rng,
+    stop: Stop,
+) -> Result<Option<Drill>, Stopped> {
+    for _ in 0..MOST_POSES {
+        if stop() {
+            return Err(Stopped);
+        }
+        let Some(pose) = build(solution, random) else { continue };
+        let is_wanted = |it: &Claim| pose.part.has(solution.size(), it);
+        let found = question(&pose.extract, &pose.part, asked, &is_wanted);
+        if found.is_some() {
+            return Ok(found);
+        }
+    }
+    Ok(None)
 }
 
 /// The first drill that can be cut out of a position along the way, where `steps` says which steps are looked at.
@@ -196,8 +229,8 @@ fn question(
     // One question: whatever the step says of this cell, or of the house, is its answer.
     let answer: Vec<Claim> =
         step.conclusions.iter().map(|it| it.0).filter(|it| of_one_kind(it, &first)).collect();
-    let easier = as_far_as_it_goes(shown.clone(), easier_than(asked));
-    if !answer.iter().all(|it| easier.is_news(*it)) {
+    let easily_known = easily_known(&shown, asked);
+    if answer.iter().any(&easily_known) {
         return None;
     }
     // What it says of other cells is not asked.
@@ -236,13 +269,9 @@ fn step_with_news(
     if steps.is_empty() {
         return None;
     }
-    let easier = as_far_as_it_goes(shown.clone(), easier_than(asked));
+    let easily_known = easily_known(shown, asked);
     steps.into_iter().find_map(|step| {
-        let first = step.conclusions.iter().map(|it| it.0).find(|it| is_wanted(it) && easier.is_news(*it))?;
+        let first = step.conclusions.iter().map(|it| it.0).find(|it| is_wanted(it) && !easily_known(it))?;
         Some((step, first))
     })
-}
-
-fn easier_than(asked: &dyn Technique) -> Known {
-    Known::only(TECHNIQUES.iter().map(|it| it.id()).take_while(|it| *it != asked.id()))
 }

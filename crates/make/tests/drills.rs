@@ -20,11 +20,18 @@ const OF_SEVERAL: [&str; 8] = [
     "chain-through-clues",
 ];
 
+/// Those whose positions are built, because ordinary puzzles hardly ever hold any.
+const BUILT: [&str; 4] = ["crust-turn-settled", "chain-of-equal-pairs", "hidden-quad", "jellyfish"];
+
 fn drills(name: &'static str, seed: u64) -> Vec<Drill> {
+    drills_of(6, name, seed, 200)
+}
+
+fn drills_of(side: u8, name: &'static str, seed: u64, tries: u64) -> Vec<Drill> {
     let teaches = vec![TechniqueId::new(name)];
     assert!(technique(teaches[0]).is_some());
     let brief = Brief {
-        size: Size::of_side(6).unwrap(),
+        size: Size::of_side(side).unwrap(),
         kind: Kind::Sandwich,
         known: usually_known(&teaches),
         teaches: Vec::new(),
@@ -33,7 +40,7 @@ fn drills(name: &'static str, seed: u64) -> Vec<Drill> {
         clues: Clues::Needed,
         look: Look::Any,
     };
-    drill(&brief, teaches[0], seed, (3, 200), &|| false).unwrap()
+    drill(&brief, teaches[0], seed, (3, tries), &|| false).unwrap()
 }
 
 /// What is shown, as claims: what is told and the digits of the page.
@@ -99,7 +106,34 @@ impl Search<'_> {
 
 /// Whether the claim follows from what is shown.
 fn is_sure(drill: &Drill, claim: &Claim) -> bool {
+    if let (Claim::IsNot(cell, digit), true) = (*claim, is_of_one_digit(drill)) {
+        return !has_places(drill, digit, &mut vec![cell]);
+    }
     !Search { drill, shown: shown(drill), denied: Some(*claim) }.has_filling(drill.puzzle.givens())
+}
+
+/// Whether it is a jellyfish: so many cells, of which so little is told, are too much for a search through fillings.
+fn is_of_one_digit(drill: &Drill) -> bool {
+    drill.trail.step(drill.step).technique().name() == "jellyfish"
+}
+
+/// Whether the digit can be in these cells and once in each of the houses besides.
+fn has_places(drill: &Drill, digit: Digit, taken: &mut Vec<Cell>) -> bool {
+    let size = drill.puzzle.size();
+    let is_without = |it: &&grid::House| !taken.iter().any(|cell| size.houses_of(*cell).contains(it));
+    let Some(house) = drill.houses.iter().find(is_without) else { return true };
+    let is_open = |cell: &Cell| {
+        let shown = drill.cells.iter().find(|it| it.cell == *cell);
+        shown.is_some_and(|it| it.digits.contains(digit))
+            && taken.iter().all(|it| size.shared_house(*it, *cell).is_none())
+    };
+    let places: Vec<Cell> = size.cells_of(*house).into_iter().filter(is_open).collect();
+    places.into_iter().any(|cell| {
+        taken.push(cell);
+        let is_possible = has_places(drill, digit, taken);
+        taken.pop();
+        is_possible
+    })
 }
 
 fn check(name: &'static str, drill: &Drill) {
@@ -114,8 +148,11 @@ fn check(name: &'static str, drill: &Drill) {
     }
     let size = drill.puzzle.size();
     let told = shown(drill);
-    let is_possible = Search { drill, shown: told.clone(), denied: None };
-    assert!(is_possible.has_filling(drill.puzzle.givens()), "{name}: what is shown contradicts itself");
+    let is_possible = match drill.answer[0] {
+        Claim::IsNot(_, digit) if is_of_one_digit(drill) => has_places(drill, digit, &mut Vec::new()),
+        _ => Search { drill, shown: told.clone(), denied: None }.has_filling(drill.puzzle.givens()),
+    };
+    assert!(is_possible, "{name}: what is shown contradicts itself");
     assert!(!drill.answer.is_empty());
     for it in &drill.answer {
         assert!(is_sure(drill, it), "{name}: {it:?}");
@@ -131,7 +168,8 @@ fn check(name: &'static str, drill: &Drill) {
     match (drill.cell, drill.answer[0]) {
         (Some(cell), Claim::IsNot(..)) => {
             let left = drill.cells.iter().find(|it| it.cell == cell).unwrap().digits;
-            for digit in left.iter().filter(|it| !drill.answer.contains(&Claim::IsNot(cell, *it))) {
+            let others = left.iter().filter(|_| !is_of_one_digit(drill));
+            for digit in others.filter(|it| !drill.answer.contains(&Claim::IsNot(cell, *it))) {
                 assert!(!is_sure(drill, &Claim::IsNot(cell, digit)), "{name}: not {digit:?} either");
             }
         }
@@ -149,6 +187,15 @@ fn nothing_easier_proves(drill: &Drill, name: &str) {
         view.take(drill.trail.proposal(id)).unwrap();
     }
     let easier: Vec<_> = TECHNIQUES.iter().take_while(|it| it.id().name() != name).collect();
+    // What a chain of equal pairs says at once several easier steps always say too.
+    if name == "chain-of-equal-pairs" {
+        for step in easier.iter().flat_map(|it| it.find(&view)) {
+            let mut after = view.clone();
+            after.take(step).unwrap();
+            assert!(drill.answer.iter().all(|it| after.is_news(*it)), "{name}: {:?}", drill.answer);
+        }
+        return;
+    }
     while let Some(it) = easier.iter().find_map(|it| it.find(&view).into_iter().next()) {
         view.take(it).unwrap();
     }
@@ -182,8 +229,34 @@ fn what_spans_houses_is_asked_of_a_few_houses() {
 }
 
 #[test]
+fn bug_what_hardly_ever_comes_up_had_no_drills() {
+    // A search through all fillings needs a small board, and four of a kind a large one.
+    let sides = [6, 6, 9, 9];
+    for (side, name) in sides.into_iter().zip(BUILT) {
+        let [some, others] = [1, 2].map(|seed| drills_of(side, name, seed, 96));
+        for drill in some.iter().chain(&others) {
+            assert!(drill.houses.len() < 7, "{name}: {:?}", drill.houses);
+            check(name, drill);
+        }
+        assert_eq!((some.len(), others.len()), (3, 3), "{name}");
+        let answers = |drills: &[Drill]| drills.iter().map(|it| it.answer.clone()).collect::<Vec<_>>();
+        assert_ne!(answers(&some), answers(&others), "{name}");
+        // The primer of a booklet looks through as few.
+        assert_eq!(drills_of(9, name, 0, 96).len(), 3, "{name}");
+    }
+}
+
+#[test]
+fn a_board_that_is_too_small_for_it_has_no_drill_of_a_technique() {
+    // Four lines of six, and the two that are left say the same as an X-wing.
+    assert!(drills("jellyfish", 1).is_empty() && drills("hidden-quad", 1).is_empty());
+}
+
+#[test]
 fn equal_seeds_give_equal_drills() {
-    let shown = |seed| format!("{:?}", drills("last-in-sum", seed));
-    assert_eq!(shown(4), shown(4));
-    assert_ne!(shown(4), shown(5));
+    for name in ["last-in-sum", "chain-of-equal-pairs"] {
+        let shown = |seed| format!("{:?}", drills(name, seed));
+        assert_eq!(shown(4), shown(4));
+        assert_ne!(shown(4), shown(5));
+    }
 }

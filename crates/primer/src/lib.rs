@@ -22,8 +22,8 @@ pub use strip::{Strip, StripCell};
 /// Exercises that each technique should have.
 pub const WANTED: usize = 3;
 
-/// Random puzzles that are looked through for them at most. Some techniques take hundreds, which no press should wait
-/// for: these get fewer exercises, or none.
+/// Random puzzles that are looked through for them at most. No press should wait for more, and a pack of usual size has
+/// three of every technique from as few; on small boards some techniques hardly ever come up, and get fewer, or none.
 const TRIES: u64 = 96;
 
 /// The lessons of a pack, in the order in which it teaches; empty for a pack that teaches nothing new.

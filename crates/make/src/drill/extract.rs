@@ -90,6 +90,12 @@ impl Extract {
         }
     }
 
+    /// That page, with those claims told.
+    pub(super) fn telling(puzzle: Puzzle, claims: Vec<Claim>) -> Extract {
+        let (struck, others) = claims.into_iter().partition(|it| matches!(it, Claim::IsNot(..)));
+        Extract { puzzle, told: [others, struck] }
+    }
+
     /// As much of what is shown as the step rests on.
     pub(super) fn cited_by(shown: &View, step: &Proposal) -> Extract {
         let cites = step.conclusions.iter().fold(Cites::default(), |all, (_, it)| all.and(it));
@@ -98,8 +104,7 @@ impl Extract {
         let givens = Grid::from_fn(shown.size(), |it| shown.digit(it).filter(|_| is_given(it)));
         let clues = cites.clues.iter().filter_map(|it| shown.puzzle().clue(*it)).copied();
         let told = facts.iter().filter(|it| it.step().is_some()).map(|it| it.claim());
-        let (struck, others) = told.partition(|it| matches!(it, Claim::IsNot(..)));
-        Extract { puzzle: Puzzle::new(givens, clues), told: [others, struck] }
+        Extract::telling(Puzzle::new(givens, clues), told.collect())
     }
 
     /// What it shows; none if that cannot be told.
