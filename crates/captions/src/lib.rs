@@ -1,7 +1,7 @@
 //! The times of a recording: what is said when, its chapters, and what cutting it does to both.
 //!
 //! Everything is a list of texts with times: [`Caption`]s are read while somebody speaks, [`Chapter`]s lead
-//! through the whole. [`read`] reads captions as others write them; [`webvtt`] and [`chapters_webvtt`] write them in the
+//! through the whole. [`read()`] reads captions as others write them; [`webvtt()`] and [`chapters_webvtt`] write them in the
 //! W3C's format. [`within`] divides a spoken text into captions that can be read in the time there is, and [`Cuts`] moves
 //! all of them to where they are once stretches are cut out. Times are whole milliseconds; only what people type, `1:05`,
 //! is rounded, always down.
