@@ -13,7 +13,7 @@ const CLUE: f64 = 3.0;
 /// How much more often something is heard with a step that is told by it.
 const TELLING: f64 = 1.6;
 /// How often a digit that is placed is captioned as something else.
-const UNHEARD: f64 = 1e-4;
+const UNHEARD: f64 = 1e-3;
 /// How often the rules name each of the smallest and the largest digit.
 const RULES: f64 = 0.12;
 

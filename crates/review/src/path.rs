@@ -12,13 +12,15 @@ use crate::{Expected, ExpectedStep};
 /// Of going on: how often one step is left out, or two, or three.
 const LEFT_OUT: [f64; 3] = [0.05, 0.012, 0.004];
 /// Of all moves: how often anything else is spoken of next.
-const JUMPS: f64 = 0.012;
+const JUMPS: f64 = 0.006;
 /// How much rather a jump goes to the beginning of a passage.
 const PASSAGE: f64 = 5.0;
 /// How often the opening, once begun, ends with what is heard next.
 const OPENING_ENDS: f64 = 0.15;
 /// How much less is said at the close than the model would have it, which knows of no end.
-const CLOSE_IS_RARE: f64 = 0.5;
+const CLOSE_IS_RARE: f64 = 0.3;
+/// The same of the opening.
+const OPENING_IS_SHORT: f64 = 0.5;
 
 /// How often a step that places digits begins with one of them.
 const DIGIT_FIRST: f64 = 0.5;
@@ -179,7 +181,7 @@ pub(crate) fn path(
                 };
                 own * near(step, &heard[at])
             }
-            (subject, _) if subject == n_steps => emission.of_opening(sign),
+            (subject, _) if subject == n_steps => emission.of_opening(sign) * OPENING_IS_SHORT,
             _ => emission.of_anything(sign) * CLOSE_IS_RARE,
         }
     };
