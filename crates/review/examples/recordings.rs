@@ -20,7 +20,7 @@ const ROUNDS: u64 = 4;
 fn main() {
     let which = std::env::args().nth(1).unwrap_or("both".to_owned());
     let is_verbose = std::env::args().any(|it| it == "-v");
-    for (name, book, parity, seeds) in [("tuned", &TUNED, 0, 1_000), ("held", &HELD, 1, 3_000)] {
+    for (name, book, parity, seeds) in [("tuned", &TUNED, 0, 1_000), ("held", &HELD, 1, 5_000)] {
         if which == name || which == "both" {
             measure(name, book, parity, seeds, is_verbose);
         }

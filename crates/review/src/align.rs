@@ -14,7 +14,7 @@ pub const SURE: f64 = 0.5;
 const NOWHERE: f64 = 0.1;
 /// How much better a recording must fit the steps in their order than in the opposite order, for each thing heard, to be
 /// of this puzzle (a logarithm; tuned on invented talks, see `docs/performance.md`).
-const MATCHES: f64 = 0.05;
+const MATCHES: f64 = 0.09;
 /// With less than this heard, nothing can be said.
 const LEAST_HEARD: usize = 12;
 /// A log is off by so much before that counts against a step, and every so much more halves how well it agrees.

@@ -12,8 +12,6 @@ const PLACED: f64 = 4.0;
 const CLUE: f64 = 3.0;
 /// How much more often something is heard with a step that is told by it.
 const TELLING: f64 = 1.6;
-/// How often a digit that is placed is captioned as something else.
-const UNHEARD: f64 = 1e-3;
 /// How often the rules name each of the smallest and the largest digit.
 const RULES: f64 = 0.12;
 
@@ -34,7 +32,6 @@ struct Shares {
     /// The cues that point to the step.
     cues: Vec<usize>,
     houses: Vec<House>,
-    places: Vec<u16>,
 }
 
 impl Shares {
@@ -66,9 +63,6 @@ impl Emission {
             let points = |cue: &usize| glossary.cues[*cue].techniques.contains(&step.technique);
             it.cues = (0..glossary.cues.len()).filter(points).collect();
             it.houses.clone_from(&step.houses);
-            it.places = step.places.clone();
-            it.places.sort_unstable();
-            it.places.dedup();
             it.normal()
         });
         let steps: Vec<Shares> = steps.collect();
@@ -104,15 +98,6 @@ impl Emission {
             }
         };
         (1.0 - ANYTHING) * own + ANYTHING * self.of_anything(sign)
-    }
-
-    /// How likely it is heard where a digit is placed: one of them, as a numeral or within a run of digits.
-    pub(crate) fn of_placed(&self, step: usize, sign: &Sign) -> f64 {
-        let Sign::Number(value, run) = sign else { return UNHEARD };
-        let places = &self.steps[step].places;
-        let is_placed = |it: &u16| places.contains(it);
-        let named = is_placed(value) || run.as_ref().is_some_and(|it| it.iter().any(is_placed));
-        if named { 1.0 / places.len() as f64 } else { UNHEARD }
     }
 
     /// Whether it tells the step from others: it is heard there far more often than elsewhere.
