@@ -56,6 +56,7 @@ pub(crate) fn routes() -> Router<Arc<Desk>> {
         .route("/solves", get(solves::all).post(solves::begin))
         .route("/solves/{id}", get(solves::one))
         .route("/solves/{id}/events", post(solves::events))
+        .route("/solves/{id}/file", put(solves::write))
         .route("/solves/{id}/judged", post(solves::judge));
     Router::new().nest("/api/1", routes)
 }

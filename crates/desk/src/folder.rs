@@ -31,6 +31,8 @@ pub(crate) const PACK_FILE: &str = "pack.toml";
 const CALIBRATION: &str = "calibration.json";
 /// The folder of the puzzle files.
 pub(crate) const PUZZLES: &str = "puzzles";
+/// The folder of the test solves.
+pub(crate) const SOLVES: &str = "solves";
 /// The desk's own folder within the pack: its store, its lock, and texts on their way to a file.
 const OWN: &str = ".galley";
 
@@ -147,7 +149,7 @@ impl Folder {
     }
 
     /// Whether what the path leads to, through whatever links, lies in the pack.
-    fn holds(&self, path: &Path) -> bool {
+    pub(crate) fn holds(&self, path: &Path) -> bool {
         path.canonicalize().is_ok_and(|it| it.starts_with(&self.root))
     }
 }

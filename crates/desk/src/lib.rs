@@ -13,6 +13,7 @@ mod edit;
 mod failure;
 mod folder;
 mod guard;
+mod logged;
 mod pages;
 mod serve;
 mod state;

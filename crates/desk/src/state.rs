@@ -204,6 +204,7 @@ impl Desk {
         let path = self.folder.root().join(file);
         let before = match began_from {
             None => None,
+            Some(_) if path.exists() && !self.folder.holds(&path) => return Err(Refused::outside_pack(file)),
             Some(digest) => {
                 let bytes = tokio::fs::read(&path).await.map_err(|_| Refused::changed_meanwhile(file))?;
                 if Digest::of(&bytes) != digest {

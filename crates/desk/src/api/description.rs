@@ -36,6 +36,7 @@ use utoipa::openapi::OpenApi as Description;
         super::solves::one,
         super::solves::events,
         super::solves::judge,
+        super::solves::write,
     ),
 )]
 struct Described;

@@ -12,6 +12,8 @@ use utoipa::ToSchema;
 
 use super::id_of;
 use crate::answers::{Refused, RefusedBody};
+use crate::folder::{Digest, SOLVES};
+use crate::logged;
 use crate::state::{Desk, News};
 use crate::store::{Begun, NotTaken, SolveEvent, Taken};
 
@@ -193,6 +195,38 @@ pub(crate) async fn judge(
     }
     let grid = Grid::from_fn(size, |cell| size.digit(digits[size.index(cell)]));
     Ok(Json(Judged { is_solved: puzzle.is_solved_by(&grid) }))
+}
+
+/// The file that a test solve was written to.
+#[derive(Clone, PartialEq, Eq, Debug, Serialize, ToSchema)]
+pub(crate) struct SolveWritten {
+    /// Its name within the pack.
+    pub(crate) file: String,
+}
+
+/// Writes a test solve into the pack's `solves`, where it teaches what minutes are; once more when it has gone on.
+#[utoipa::path(
+    put, path = "/api/1/solves/{id}/file", tag = "solves",
+    params(("id" = String, Path, description = "what the page calls the solve")),
+    responses((status = 200, body = SolveWritten), (status = 404, body = RefusedBody), (status = 409, body = RefusedBody)),
+)]
+pub(crate) async fn write(
+    State(desk): State<Arc<Desk>>,
+    Path(id): Path<String>,
+) -> Result<Json<SolveWritten>, Refused> {
+    let unkept = |it| Refused::unkept(&desk, &it);
+    let begun = desk.store.solve(&id).await.map_err(unkept)?;
+    let begun = begun.ok_or_else(|| Refused::not_taken(&desk, &NotTaken::NoSuchSolve))?;
+    let events = desk.store.events_of(&id).await.map_err(unkept)?;
+    let reading = desk.view().reading;
+    let entry = reading.read.pack.entries.iter().find(|it| it.id.as_str() == begun.puzzle);
+    let size = entry.ok_or_else(Refused::no_puzzle)?.puzzle.size();
+    // Both parts were looked at when the solve was begun: letters, digits and hyphens.
+    let file = format!("{SOLVES}/{}-{id}.json", begun.puzzle);
+    let text = logged::file(&begun, &logged::solve(&begun, &events, size));
+    let there = tokio::fs::read(desk.folder().root().join(&file)).await.ok();
+    desk.write(&file, there.map(|it| Digest::of(&it)), text).await?;
+    Ok(Json(SolveWritten { file }))
 }
 
 fn is_event(it: &SolveEvent) -> bool {

@@ -29,10 +29,11 @@ impl Folder {
         let path = self.root.join(file);
         let folder = path.parent().unwrap_or(&self.root);
         if began_from.is_none() {
-            // Nothing is made but in the folder of the puzzles.
-            let puzzles = self.root.join(super::PUZZLES);
-            let made = fs::create_dir_all(&puzzles);
-            made.map_err(|it| Unwritten::Failed(Failure::of_file(&puzzles, "cannot be made", &it)))?;
+            // Nothing is made but in the folders of the puzzles and the test solves.
+            let of = if file.starts_with(super::SOLVES) { super::SOLVES } else { super::PUZZLES };
+            let needed = self.root.join(of);
+            let made = fs::create_dir_all(&needed);
+            made.map_err(|it| Unwritten::Failed(Failure::of_file(&needed, "cannot be made", &it)))?;
         }
         let real_folder = folder.canonicalize().map_err(|_| Unwritten::ChangedMeanwhile)?;
         if !real_folder.starts_with(&self.root) {

@@ -7,7 +7,7 @@ use axum::response::IntoResponse;
 
 use crate::answers::Refused;
 
-const SCRIPTS: [(&str, &str); 9] = [
+const SCRIPTS: [(&str, &str); 10] = [
     ("api.js", include_str!("../../play/api.js")),
     ("board.js", include_str!("../../play/board.js")),
     ("history.js", include_str!("../../play/history.js")),
@@ -16,6 +16,7 @@ const SCRIPTS: [(&str, &str); 9] = [
     ("puzzle.js", include_str!("../../play/puzzle.js")),
     ("reading.js", include_str!("../../play/reading.js")),
     ("solve.js", include_str!("../../play/solve.js")),
+    ("solves.js", include_str!("../../play/solves.js")),
     ("typed.js", include_str!("../../play/typed.js")),
 ];
 

@@ -3,16 +3,20 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
+use ::pack::Entry;
 use axum::extract::{Path, State};
 use axum::http::StatusCode;
 use axum::response::Html;
+use grade::{Progress, Timed};
 use maud::{Markup, html};
 use page::text;
+use trail::{StepId, TechniqueId};
 
 use super::frame::{Here, Page};
 use super::pack::trouble;
 use crate::answers::Refused;
-use crate::state::Desk;
+use crate::logged;
+use crate::state::{Desk, View, study_of};
 use crate::store::{Begun, SolveEvent};
 
 pub(super) async fn list(State(desk): State<Arc<Desk>>) -> Result<Html<String>, Refused> {
@@ -54,8 +58,8 @@ pub(super) async fn review(
     };
     let solve = desk.store.solve(&id).await.map_err(unkept)?.ok_or_else(nothing)?;
     let events = desk.store.events_of(&id).await.map_err(unkept)?;
-    let entries = desk.view().reading.read.pack.entries.clone();
-    let entry = entries.iter().find(|it| it.id.as_str() == solve.puzzle);
+    let view = desk.view();
+    let entry = view.reading.read.pack.entries.iter().find(|it| it.id.as_str() == solve.puzzle);
     let title = entry.map_or_else(|| solve.puzzle.clone(), |it| it.title.clone());
     let is_as_it_was = entry.is_some_and(|it| packfile::fingerprint(&it.puzzle) == solve.fingerprint);
     let side = entry.map_or(9, |it| i64::from(it.puzzle.size().side()));
@@ -64,6 +68,9 @@ pub(super) async fn review(
         p.setter { "By " (text(&solve.solver)) ", " (text(&solve.kind)) ", begun " (solve.begun_at) " (Greenwich)" }
         @if !is_as_it_was { p.lead { "The puzzle has changed since, or is no longer in the pack." } }
         (summary(&events))
+        (against_the_walkthrough(&solve, &events, &view, entry.filter(|_| is_as_it_was)))
+        p.actions { button type="button" #write data-solve=(solve.id) { "Write it into the pack’s solves" } }
+        p #said role="status" {}
         @if !events.is_empty() {
             h2 { "What happened" }
             table {
@@ -73,7 +80,63 @@ pub(super) async fn review(
             }
         }
     };
-    Ok(Page { title: format!("{title}: test solve"), script: None, here: Here::Solves, main }.render(&desk))
+    Ok(Page { title: format!("{title}: test solve"), script: Some("solves.js"), here: Here::Solves, main }
+        .render(&desk))
+}
+
+/// So many places where a solver stopped are told.
+const MOST_PLACES: usize = 6;
+
+/// Where this solver took longest beside what is expected of a regular, by the steps of the walkthrough. Nothing of a sealed
+/// puzzle, and of one that is another now.
+fn against_the_walkthrough(
+    begun: &Begun,
+    events: &[SolveEvent],
+    view: &View,
+    entry: Option<&Entry>,
+) -> Markup {
+    let study = view.pack.as_ref().and_then(|it| study_of(it, &begun.puzzle));
+    let account = study.and_then(|it| it.opened()?.account);
+    let (Some(entry), Some(account)) = (entry, account) else { return html! {} };
+    let solve = logged::solve(begun, events, entry.puzzle.size());
+    let timed = match Timed::new(&solve, &account.course()) {
+        Ok(it) => it,
+        Err(mismatch) => {
+            return html! { p { "It cannot be held against the walkthrough: " (mismatch.to_string()) "." } };
+        }
+    };
+    let trail = account.explained.walkthrough().trail();
+    let expected = |it: &Progress| -> f64 {
+        it.steps.iter().filter_map(|at| account.estimate.steps.get(*at)).map(|it| it.wait + it.work).sum()
+    };
+    let mut places: Vec<(&Progress, f64)> = timed.progress().iter().map(|it| (it, expected(it))).collect();
+    // What took longest beyond what was expected comes first.
+    places.sort_by(|a, b| (b.0.seconds - b.1).total_cmp(&(a.0.seconds - a.1)));
+    let steps: Vec<(StepId, TechniqueId)> = trail.steps().map(|(id, it)| (id, it.technique())).collect();
+    html! {
+        @if !places.is_empty() {
+            h2 { "Where it stopped" }
+            table {
+                caption {
+                    "The time before a right digit goes to the steps of the walkthrough that it rests on and none before it did; \
+                     what took longest beyond what a regular is expected to take comes first."
+                }
+                thead { tr { th scope="col" { "Steps" } th scope="col" { "The last of them" } th scope="col" { "Took" } th scope="col" { "Expected" } } }
+                tbody {
+                    @for (it, expected) in places.iter().take(MOST_PLACES) {
+                        @let of: Vec<StepId> = it.steps.iter().filter_map(|at| steps.get(*at)).map(|it| it.0).collect();
+                        @let last = it.steps.last().and_then(|at| steps.get(*at)).map(|it| tell::technique_name(it.1));
+                        tr {
+                            td { (tell::capital(&page::steps(&of))) @if it.has_hint { ", with a hint" } }
+                            td { (last.unwrap_or_default()) }
+                            td.number { (time((it.seconds * 1000.0) as i64)) }
+                            td.number { (time((expected * 1000.0) as i64)) }
+                        }
+                    }
+                }
+            }
+        }
+    }
 }
 
 /// How long it took, and where the solver stopped longest.

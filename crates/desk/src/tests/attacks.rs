@@ -66,6 +66,8 @@ async fn a_write_takes_the_token_of_a_page_and_comes_from_one() {
         );
         assert_eq!(trial.send(followed).await.status, StatusCode::FORBIDDEN, "{path}");
     }
+    let unasked = trial.request(Method::PUT, "/api/1/solves/a-solve-of-mine/file", "");
+    assert_eq!(trial.send(altered(unasked, "x-desk-token", None)).await.status, StatusCode::FORBIDDEN);
     assert_eq!(before, ["pack.toml", "puzzles/sound.toml"].map(|it| trial.text(it)));
     assert!(trial.get("/api/1/solves").await.json().as_array().unwrap().is_empty());
 }

@@ -133,3 +133,31 @@ async fn the_sheet_of_a_sealed_puzzle_can_be_solved_on_and_spoils_nothing() {
     assert_eq!((&data["solved"], &data["practises"], &data["taught"]), (&json!(""), &json!([]), &json!([])));
     assert_eq!(trial.get("/puzzles/nothing/solve").await.status, StatusCode::NOT_FOUND);
 }
+
+#[tokio::test]
+async fn a_solve_is_written_for_the_pack_to_learn_from() {
+    let trial = Trial::new().await;
+    trial.post("/api/1/solves", &begin(&trial).await).await;
+    let path = "/api/1/solves/0123-abcd-4567";
+    let right = [1, 2, 3, 4, 3, 4, 2, 1, 4, 3, 1, 2, 2, 1, 4, 3];
+    let givens = [0, 4, 6, 14];
+    for (n, cell) in (0..16).filter(|it| !givens.contains(it)).enumerate() {
+        let event = json!({"id": n.to_string(), "after_ms": (n + 1) * 9000, "what": "ink", "cell": cell, "value": right[cell]});
+        trial.post(&format!("{path}/events"), &json!({"events": [event]})).await;
+    }
+    let ended = json!({"id": "end", "after_ms": 120_000, "what": "solved", "cell": null, "value": null});
+    trial.post(&format!("{path}/events"), &json!({"events": [ended]})).await;
+    for _ in 0..2 {
+        let written = trial.put(&format!("{path}/file"), &Value::Null).await;
+        assert_eq!(written.json(), json!({"file": "solves/sound-0123-abcd-4567.json"}), "{}", written.text);
+    }
+    let file = trial.text("solves/sound-0123-abcd-4567.json");
+    let read = packfile::read_solve(&packfile::SourceFile::new("solves/a.json", file)).unwrap();
+    assert_eq!((read.solve.entries.len(), read.solve.outcome), (12, grade::Outcome::Solved));
+    let page = trial.get("/solves/0123-abcd-4567").await.text;
+    assert!(page.contains("Where it stopped") && page.contains("0:09"), "{page}");
+    assert_eq!(
+        trial.put("/api/1/solves/not-begun-yet/file", &Value::Null).await.status,
+        StatusCode::NOT_FOUND
+    );
+}
