@@ -10,7 +10,7 @@ use axum::response::Html;
 use grade::{Progress, Timed};
 use maud::{Markup, html};
 use page::text;
-use trail::{StepId, TechniqueId};
+use trail::TechniqueId;
 
 use super::frame::{Here, Page};
 use super::pack::trouble;
@@ -110,12 +110,15 @@ fn against_the_walkthrough(
         it.steps.iter().filter_map(|at| account.estimate.steps.get(*at)).map(|it| it.wait + it.work).sum()
     };
     let mut places: Vec<(&Progress, f64)> = timed.progress().iter().map(|it| (it, expected(it))).collect();
-    // What took longest beyond what was expected comes first.
+    // What took longest beyond what was expected comes first; where it was quicker, it did not stop.
+    places.retain(|(it, expected)| it.seconds > *expected);
     places.sort_by(|a, b| (b.0.seconds - b.1).total_cmp(&(a.0.seconds - a.1)));
-    let steps: Vec<(StepId, TechniqueId)> = trail.steps().map(|(id, it)| (id, it.technique())).collect();
+    let techniques: Vec<TechniqueId> = trail.steps().map(|it| it.1.technique()).collect();
     html! {
-        @if !places.is_empty() {
-            h2 { "Where it stopped" }
+        h2 { "Where it stopped" }
+        @if places.is_empty() {
+            p { "Nowhere longer than a regular is expected to take." }
+        } @else {
             table {
                 caption {
                     "The time before a right digit goes to the steps of the walkthrough that it rests on and none before it did; \
@@ -124,11 +127,10 @@ fn against_the_walkthrough(
                 thead { tr { th scope="col" { "Steps" } th scope="col" { "The last of them" } th scope="col" { "Took" } th scope="col" { "Expected" } } }
                 tbody {
                     @for (it, expected) in places.iter().take(MOST_PLACES) {
-                        @let of: Vec<StepId> = it.steps.iter().filter_map(|at| steps.get(*at)).map(|it| it.0).collect();
-                        @let last = it.steps.last().and_then(|at| steps.get(*at)).map(|it| tell::technique_name(it.1));
+                        @let last = it.steps.last().and_then(|at| techniques.get(*at));
                         tr {
-                            td { (tell::capital(&page::steps(&of))) @if it.has_hint { ", with a hint" } }
-                            td { (last.unwrap_or_default()) }
+                            td { (tell::capital(&numbered(&it.steps))) @if it.has_hint { ", with a hint" } }
+                            td { (last.map(|it| tell::technique_name(*it)).unwrap_or_default()) }
                             td.number { (time((it.seconds * 1000.0) as i64)) }
                             td.number { (time((expected * 1000.0) as i64)) }
                         }
@@ -137,6 +139,17 @@ fn against_the_walkthrough(
             }
         }
     }
+}
+
+/// `step 4`, `steps 2 to 18 and 20`: places of steps, counted from 0 and rising.
+fn numbered(steps: &[usize]) -> String {
+    let parts = steps.chunk_by(|a, b| a + 1 == *b).map(|it| match it {
+        [only] => format!("{}", only + 1),
+        [first, .., last] => format!("{} to {}", first + 1, last + 1),
+        [] => String::new(),
+    });
+    let parts: Vec<String> = parts.collect();
+    format!("step{} {}", if steps.len() == 1 { "" } else { "s" }, tell::list(&parts))
 }
 
 /// How long it took, and where the solver stopped longest.
@@ -187,6 +200,12 @@ fn time(ms: i64) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn steps_that_follow_each_other_are_told_as_one() {
+        assert_eq!(numbered(&[3]), "step 4");
+        assert_eq!(numbered(&[1, 2, 3, 5]), "steps 2 to 4 and 6");
+    }
 
     #[test]
     fn happenings_are_told() {
