@@ -68,8 +68,7 @@ fn set(table: &mut dyn TableLike, key: &str, mut value: Value) -> Result<(), Not
 
 /// The grid as it was drawn, with other digits; drawn plainly if it was no grid of that size.
 fn redrawn(old: &str, size: Size, givens: &[u8]) -> String {
-    let is_empty = |it: char| it == '.' || it == '0';
-    let is_cell = |it: char| is_empty(it) || Digit::from_char(it).is_some();
+    let is_cell = |it: char| it == '.' || Digit::from_char(it).is_some();
     let shown = |it: u8| Digit::new(it).map_or('.', Digit::to_char);
     if old.chars().filter(|it| is_cell(*it)).count() != givens.len() {
         let row = |row: &[u8]| {
@@ -81,7 +80,6 @@ fn redrawn(old: &str, size: Size, givens: &[u8]) -> String {
     let mut new = givens.iter();
     let redraw = |it: char| match is_cell(it).then(|| new.next().copied()).flatten() {
         None => it,
-        Some(0) if is_empty(it) => it,
         Some(digit) => shown(digit),
     };
     old.chars().map(redraw).collect()
@@ -176,6 +174,9 @@ fn split_tail(prefix: &str) -> (String, String) {
 
 #[cfg(test)]
 mod tests {
+    use packfile::{SourceFile, read_pack, read_puzzle};
+    use proptest::prelude::*;
+
     use super::*;
 
     const PUZZLE: &str = "\
@@ -186,7 +187,7 @@ grid = \"\"\"
 1 . | . .
 . . | . 2
 ----+----
-. 0 | . .
+. . | . .
 . . | 3 .
 \"\"\"  # drawn by hand
 setter = 'Fern'
@@ -271,5 +272,47 @@ rows = \"0 . . 5\" # from the top
             "title = \"x\"\norder = [\"b\"]\n[pins]\nb = 1\n"
         );
         assert_eq!(with_order("order = 3\n", &order(&["b"])), Err(NotChangeable));
+    }
+
+    proptest! {
+        /// Whatever is typed is what is read of the file, and what stands around it stays.
+        #[test]
+        fn what_is_typed_is_read(
+            givens in proptest::collection::vec(prop_oneof![9 => Just(0u8), 1 => 1u8..=4], 16),
+            rows in proptest::collection::vec(proptest::option::of(prop::sample::select(vec![0u16, 2, 3, 5])), 4),
+            columns in proptest::collection::vec(proptest::option::of(prop::sample::select(vec![0u16, 2, 3, 5])), 4),
+        ) {
+            let clues = TypedClues { rows, columns };
+            let typed = TypedBoard { givens, clues: [("sandwich".to_owned(), clues)].into() };
+            let text = with_board(&PUZZLE.replace("setter", "size = \"4x4\"\nsetter"), four(), &typed).unwrap();
+            for it in ["# Came by post.", "# as it was called", "# drawn by hand", "# What stands at the side.", "# four of them", "# from the top", "----+----"] {
+                prop_assert!(text.contains(it), "{it} is gone: {text}");
+            }
+            // Boards that are no puzzle are refused as such, never read as another.
+            if let Ok(entry) = read_puzzle(&SourceFile::new("a.toml", &*text)).0 {
+                prop_assert_eq!(TypedBoard::of(&entry.puzzle), typed);
+            }
+        }
+
+        #[test]
+        fn an_order_is_read_as_it_was_kept(
+            order in Just(["a", "b", "c", "d"]).prop_shuffle(),
+            before in prop::sample::select(vec![
+                "order = [\"b\", \"a\", \"d\", \"c\"]\n",
+                "order = [\n  \"a\", # one\n  # above\n  \"b\",\n  \"c\" # last\n]\n",
+                "order = [ # all\n\"d\",\"c\" # x\n, \"b\", \"a\",\n\n]\n[pins]\n",
+                "",
+            ]),
+        ) {
+            let text = format!("format = 1\ntitle = \"T\"\neditor = \"E\"\n{before}");
+            let new = with_order(&text, &order.map(str::to_owned)).unwrap();
+            let n_comments = |it: &str| it.matches('#').count();
+            prop_assert_eq!(n_comments(&new), n_comments(&text), "{}", new);
+            let puzzles = order.map(|it| SourceFile::new(format!("puzzles/{it}.toml"), &*PUZZLE.replace("setter", "size = \"4x4\"\nsetter")));
+            let (read, problems) = read_pack(Some(&SourceFile::new("pack.toml", &*new)), &puzzles);
+            prop_assert!(problems.is_empty(), "{problems:?}");
+            let ids: Vec<String> = read.pack.info.order.unwrap().iter().map(ToString::to_string).collect();
+            prop_assert_eq!(ids, order.map(str::to_owned));
+        }
     }
 }

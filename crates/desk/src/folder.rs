@@ -41,7 +41,7 @@ const OWN: &str = ".galley";
 pub(crate) struct Folder {
     /// Without links, so that what lies within can be told.
     root: PathBuf,
-    _lock: lock::Lock,
+    lock: lock::Lock,
 }
 
 /// What the folder held at one moment.
@@ -77,7 +77,7 @@ impl Folder {
         let own = root.join(OWN);
         fs::create_dir_all(&own).map_err(|it| Failure::of_file(&own, "cannot be made", &it))?;
         let lock = lock::Lock::take(&own.join("desk.lock"), &root)?;
-        let folder = Folder { root, _lock: lock };
+        let folder = Folder { root, lock };
         folder.clear_remains();
         Ok(folder)
     }
@@ -90,6 +90,11 @@ impl Folder {
     /// The desk's own folder.
     pub(crate) fn own(&self) -> PathBuf {
         self.root.join(OWN)
+    }
+
+    /// Lets another desk take the pack. Nothing may be written after it.
+    pub(crate) fn let_go(&self) {
+        self.lock.release();
     }
 
     /// Reads everything that there is now. A file that goes away while this runs is not there.

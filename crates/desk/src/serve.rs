@@ -73,6 +73,8 @@ pub async fn serve(
     let served = axum::serve(listener, routes).with_graceful_shutdown(stop).await;
     watching.abort();
     desk.store.close().await;
+    // What is still being found out ends by itself, and writes nothing.
+    desk.folder().let_go();
     served.map_err(|it| Failure::new(format!("the desk ended: {it}"), "start it again"))
 }
 

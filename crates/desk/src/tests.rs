@@ -4,6 +4,7 @@ mod attacks;
 mod boards;
 mod packs;
 mod seals;
+mod serving;
 mod solves;
 
 use std::fs;

@@ -7,7 +7,7 @@ use crate::failure::{Failure, shown};
 
 /// The pack is this desk's while it lives.
 #[derive(Debug)]
-pub(super) struct Lock(#[expect(dead_code, reason = "the lock is held as long as the file is open")] File);
+pub(super) struct Lock(File);
 
 impl Lock {
     /// Takes the lock on the pack in that folder.
@@ -22,5 +22,11 @@ impl Lock {
             )),
             Err(TryLockError::Error(error)) => Err(Failure::of_file(path, "cannot be locked", &error)),
         }
+    }
+
+    /// Lets the pack go, though something may still hold this.
+    pub(super) fn release(&self) {
+        // If it cannot be let go now, it is when the program ends.
+        _ = self.0.unlock();
     }
 }

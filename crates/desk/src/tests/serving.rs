@@ -1,0 +1,69 @@
+//! The desk on a socket of its own: where it may listen, and that it ends.
+
+use std::io::{Read, Write};
+use std::net::{SocketAddr, TcpListener, TcpStream};
+use std::time::Duration;
+
+use tempfile::TempDir;
+use tokio::sync::oneshot;
+use tokio::time::timeout;
+
+use crate::{Failure, Settings, serve};
+
+fn pack() -> TempDir {
+    let dir = TempDir::new().unwrap();
+    std::fs::write(dir.path().join("pack.toml"), "format = 1\ntitle = \"T\"\neditor = \"E\"\n").unwrap();
+    dir
+}
+
+/// What became of a desk that is asked to end at once.
+async fn opened(dir: &TempDir, address: &str) -> Result<(), Failure> {
+    let address: SocketAddr = address.parse().unwrap();
+    serve(Settings { pack: dir.path().to_owned(), address }, |_| {}, async {}).await
+}
+
+#[tokio::test]
+async fn only_this_machine_is_served() {
+    let dir = pack();
+    for address in ["0.0.0.0:0", "[::]:0", "192.0.2.1:80"] {
+        let refused = opened(&dir, address).await.unwrap_err();
+        assert!(refused.message.contains("has no accounts yet"), "{refused}");
+    }
+    assert!(!dir.path().join(".galley").exists());
+    opened(&dir, "127.0.0.1:0").await.unwrap();
+    // Ended, it has let go of the pack.
+    opened(&dir, "127.0.0.1:0").await.unwrap();
+}
+
+#[tokio::test]
+async fn an_address_that_is_taken_says_so() {
+    let taken = TcpListener::bind("127.0.0.1:0").unwrap();
+    let refused = opened(&pack(), &taken.local_addr().unwrap().to_string()).await.unwrap_err();
+    assert!(refused.message.contains("cannot be had") && refused.help.contains("port 0"), "{refused}");
+}
+
+/// A page that listens would otherwise keep it open for ever.
+#[tokio::test]
+async fn it_ends_while_pages_listen() {
+    let dir = pack();
+    let (ready, is_ready) = oneshot::channel();
+    let (stop, stopped) = oneshot::channel::<()>();
+    let settings = Settings { pack: dir.path().to_owned(), address: "127.0.0.1:0".parse().unwrap() };
+    let stop_when = async { _ = stopped.await };
+    let desk = tokio::spawn(serve(settings, |it| _ = ready.send(it), stop_when));
+    let address = is_ready.await.unwrap();
+    let listening = tokio::task::spawn_blocking(move || {
+        let mut stream = TcpStream::connect(address).unwrap();
+        write!(stream, "GET /api/1/news HTTP/1.1\r\nhost: {address}\r\n\r\n").unwrap();
+        let mut first = [0; 15];
+        stream.read_exact(&mut first).unwrap();
+        (first, stream)
+    });
+    let (first, mut stream) = listening.await.unwrap();
+    assert_eq!(&first, b"HTTP/1.1 200 OK");
+    stop.send(()).unwrap();
+    timeout(Duration::from_secs(5), desk).await.expect("it ends").unwrap().unwrap();
+    let mut rest = String::new();
+    stream.read_to_string(&mut rest).unwrap();
+    assert!(rest.contains("data: files"), "{rest}");
+}
