@@ -39,7 +39,7 @@ const fn of(id: &'static str, name: &'static str, description: &'static str) -> 
     TechniqueWords { id: TechniqueId::new(id), name, description }
 }
 
-static WORDS: [TechniqueWords; 51] = [
+static WORDS: [TechniqueWords; 52] = [
     of(
         "last-empty-cell",
         "last empty cell",
@@ -312,8 +312,8 @@ static WORDS: [TechniqueWords; 51] = [
     of(
         "followed-to-an-end",
         "followed to an end",
-        "A digit or a crust is tried in a cell and followed from house to house; if one of a few houses has \
-         no way left in the end, it is not there.",
+        "A digit or a crust is tried and followed from house to house; if one of a few houses has no way \
+         left in the end, it goes.",
     ),
     of(
         "small-argument",

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use grid::{Cell, CellSet, DigitSet};
+use grid::{Cell, CellSet, DigitSet, House};
 use rulebook::Claim;
 use trail::{Argument, Because, Branch, Cites, End, Follows, Link, Proposal};
 
@@ -73,19 +73,61 @@ impl<'l, 'v> Telling<'l, 'v> {
 
     fn told(mut self) -> Option<(Branch, Cites)> {
         let all: Vec<Ground> = self.touched().iter().flat_map(|it| grounds_of(self.view, it)).collect();
-        self.ends(&all).then_some(())?;
-        self.plain_where_possible(&all);
-        let grounds = without_spare(all, |grounds| self.ends(grounds));
-        self.leave_unsaid(&grounds);
+        self.ends(&self.shown_by(&all)).then_some(())?;
+        self.plain_where_possible(&self.shown_by(&all));
+        let grounds = without_spare(all, |grounds| self.ends(&self.shown_by(grounds)));
         let mut cites = Cites::default();
         self.sequence.iter().for_each(|it| cites.merge(&self.looks.base(*it)));
         cite(self.view, &grounds, &mut cites).then_some(())?;
-        let (narrowed, board) = self.followed(&grounds);
+        // What is seen in a house that is cited anyway need not be cited again.
+        let cites = replay::citations(&cites).fold(cites.clone(), |kept, it| {
+            Some(it.left_out_of(&kept)).filter(|it| self.rests_on(it)).unwrap_or(kept)
+        });
+        let start = self.seen_from(&cites);
+        self.leave_unsaid(&start);
+        let (narrowed, board) = self.followed(&start);
         // What a cell loses to a digit in its sight is seen without a word.
         let is_said = |it: &Link| it.because != Because::OneDigit || it.leaves.len() == 1;
         let chain = narrowed.into_iter().map(|it| it.link).filter(is_said).collect();
         let (cell, digits) = self.supposed;
         Some((Branch { cell, digits, chain, end: self.end(&board)? }, cites))
+    }
+
+    /// Whether every look is at something cited, and the last finds no way.
+    fn rests_on(&self, cites: &Cites) -> bool {
+        let houses = self.in_view(cites);
+        let is_cited = |it: &Look| {
+            let base = self.looks.base(*it);
+            base.clues.is_subset(&cites.clues)
+                && base.facts.is_subset(&cites.facts)
+                && base.houses.is_subset(&houses)
+        };
+        self.sequence.iter().all(is_cited) && self.ends(&self.seen_from(cites))
+    }
+
+    /// The houses cited, and those that clues and facts bring along.
+    fn in_view(&self, cites: &Cites) -> BTreeSet<House> {
+        let (puzzle, trail) = (self.view.puzzle(), self.view.trail());
+        let of_clues = cites.clues.iter().filter_map(|it| Some(puzzle.clue(*it)?.line));
+        let of_facts = cites.facts.iter().filter_map(|it| trail.fact(*it).claim().house());
+        cites.houses.iter().copied().chain(of_clues).chain(of_facts).collect()
+    }
+
+    /// What a reader sees who knows the cited facts and looks at the cited houses.
+    fn seen_from(&self, cites: &Cites) -> Board {
+        let (size, houses) = (self.view.size(), self.in_view(cites));
+        let mut board = self.shown_by(&[]);
+        for claim in cites.facts.iter().map(|it| self.view.trail().fact(*it).claim()) {
+            if let Some((cell, leaves)) = claim.leaves(size) {
+                board[cell.slot()] = board[cell.slot()] & leaves;
+            }
+            if let Claim::Is(cell, digit) = claim {
+                let seen = size.houses_of(cell).into_iter().filter(|it| houses.contains(it));
+                let peers = seen.flat_map(|it| size.cells_of(it)).filter(|it| *it != cell);
+                peers.for_each(|it| board[it.slot()] = board[it.slot()].without(digit));
+            }
+        }
+        board
     }
 
     fn touched(&self) -> CellSet {
@@ -94,26 +136,27 @@ impl<'l, 'v> Telling<'l, 'v> {
     }
 
     /// Looks at the house alone where its clue adds nothing.
-    fn plain_where_possible(&mut self, grounds: &[Ground]) {
+    fn plain_where_possible(&mut self, start: &Board) {
         for at in 0..self.sequence.len() {
             let before = std::mem::replace(&mut self.sequence[at].by_clue, false);
-            if before && !self.ends(grounds) {
+            if before && !self.ends(start) {
                 self.sequence[at].by_clue = true;
             }
         }
     }
 
-    fn leave_unsaid(&mut self, grounds: &[Ground]) {
-        let (narrowed, _) = self.followed(grounds);
+    fn leave_unsaid(&mut self, start: &Board) {
+        let (narrowed, _) = self.followed(start);
         for it in narrowed.iter().rev() {
             self.unsaid.insert((it.look, it.link.cell));
-            if !self.ends(grounds) {
+            if !self.ends(start) {
                 self.unsaid.remove(&(it.look, it.link.cell));
             }
         }
     }
 
-    fn start(&self, grounds: &[Ground]) -> Board {
+    /// What the grounds and the supposition leave.
+    fn shown_by(&self, grounds: &[Ground]) -> Board {
         let known = KnownOfCells::from(self.looks.digits(), grounds, &[self.supposed]);
         let mut board = [DigitSet::EMPTY; Cell::SLOTS];
         self.view.size().cells().for_each(|it| board[it.slot()] = known.left(it));
@@ -121,14 +164,14 @@ impl<'l, 'v> Telling<'l, 'v> {
     }
 
     /// Whether the last look finds no way.
-    fn ends(&self, grounds: &[Ground]) -> bool {
-        let (_, board) = self.followed(grounds);
+    fn ends(&self, start: &Board) -> bool {
+        let (_, board) = self.followed(start);
         self.sequence.last().is_some_and(|it| self.looks.leaves(&board, *it).is_err())
     }
 
     /// What each look but the last leaves, and the board for the last.
-    fn followed(&self, grounds: &[Ground]) -> (Vec<Narrowed>, Board) {
-        let mut board = self.start(grounds);
+    fn followed(&self, start: &Board) -> (Vec<Narrowed>, Board) {
+        let mut board = *start;
         let mut narrowed = Vec::new();
         let before_last = self.sequence.len().saturating_sub(1);
         for (at, look) in self.sequence.iter().enumerate().take(before_last) {

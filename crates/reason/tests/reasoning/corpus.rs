@@ -95,8 +95,12 @@ fn digits_concluded_fill_the_grid_with_the_solution() {
 #[test]
 fn nothing_is_said_of_a_cell_that_is_filled_by_then() {
     for it in corpus() {
-        let names_facts =
-            |step: &Step| matches!(step.argument(), Argument::Cases { .. } | Argument::Chain { .. });
+        let names_facts = |step: &Step| {
+            matches!(
+                step.argument(),
+                Argument::Cases { .. } | Argument::Followed { .. } | Argument::Chain { .. }
+            )
+        };
         let named = it.trail().steps().filter(|it| names_facts(it.1));
         let named: BTreeSet<FactId> = named.flat_map(|(id, _)| it.trail().cites_of(id).facts).collect();
         let mut board = it.made.puzzle.givens().clone();
@@ -227,7 +231,7 @@ fn bug_cases_suppose_the_whole_opposite() {
 #[test]
 fn bug_no_clue_stands_where_its_house_would_do() {
     let mut n_clues = 0;
-    for it in corpus() {
+    for it in corpus().iter().chain(argued()) {
         for (_, step) in it.trail().steps().filter(|(_, step)| step.is_small_argument()) {
             for fact in step.concludes().iter().map(|it| it.to_owned()) {
                 let fact = it.trail().fact(fact);
