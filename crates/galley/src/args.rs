@@ -398,11 +398,11 @@ pub(crate) enum RawCommand {
         no_browser: bool,
     },
 
-    /// Do the whole job: check, explain, grade and order the pack, and write report, booklet, site and
-    /// cue sheets
+    /// Do the whole job: check, explain, grade and order the pack, and write report, booklet, site, cue sheets
+    /// and stages
     ///
-    /// In the folder are then report.html for the editor, booklet.pdf to print, site/ to publish and
-    /// cue/ to record from. Booklet and site are read back and every puzzle in them proved again before
+    /// In the folder are then report.html for the editor, booklet.pdf to print, site/ to publish, and cue/ and
+    /// stage/ to record from. Booklet and site are read back and every puzzle in them proved again before
     /// anything is written. Sealed puzzles, and those that are not proved or explained, are left out of
     /// them, and named.
     ///

@@ -85,7 +85,7 @@ impl Press {
             .chain(outputs.alterations.iter().map(alteration))
             .map(|it| print::folded(&it, with.stderr));
         let parts = match outputs.is_published {
-            true => "report.html, booklet.pdf, site/index.html and cue/",
+            true => "report.html, booklet.pdf, site/index.html, cue/ and stage/",
             false => "report.html and no booklet or site, for want of a puzzle to publish",
         };
         let wrote = format!("wrote {} in {}/", parts, print::visible(&self.out.to_string_lossy()));

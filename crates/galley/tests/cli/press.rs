@@ -9,7 +9,7 @@ fn press_writes_everything_and_prints_the_table() {
     let folder = Folder::with_pack("press_writes_everything_and_prints_the_table");
     let press = folder.run(&["press", "lamp-store"]).code(0);
     let press = press
-        .says("wrote report.html, booklet.pdf, site/index.html and cue/ in out/")
+        .says("wrote report.html, booklet.pdf, site/index.html, cue/ and stage/ in out/")
         .says("left out of booklet and site: \"Dark stair\", which is sealed (--unseal");
     let table = folder.run(&["table", "lamp-store"]).code(0);
     assert_eq!(press.stdout, table.stdout, "the terminal shows the pack's table");
