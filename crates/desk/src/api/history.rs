@@ -37,7 +37,8 @@ pub(crate) async fn history(
     let id = id_of(&id)?;
     let (reading, pack) = desk.studied().await?;
     let file = reading.file_of(id.as_str()).ok_or_else(Refused::no_puzzle)?.to_owned();
-    if study_of(&pack, id.as_str()).is_some_and(|it| it.is_sealed()) {
+    // Whether a file that is no puzzle is meant to be sealed is not known.
+    if study_of(&pack, id.as_str()).ok_or_else(Refused::no_puzzle)?.is_sealed() {
         return Err(Refused::sealed());
     }
     let changes = desk.store.changes_of(&file).await.map_err(|it| Refused::unkept(&desk, &it))?;

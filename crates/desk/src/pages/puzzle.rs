@@ -65,7 +65,8 @@ fn unreadable(desk: &Desk, view: &View, name: &str) -> Html<String> {
         (trouble(view))
         p.lead { "This file is no puzzle yet. Mend it where you write your files; this page follows as soon as it is saved." }
         section { h2 { "Problems" } (problems(&found)) }
-        @if let Some(source) = view.reading.text(&file) {
+        // Of a puzzle that is perhaps meant to be sealed, nothing is shown: a misspelt word must not break a seal.
+        @if let Some(source) = view.reading.text(&file).filter(|it| !it.to_lowercase().contains("seal")) {
             section { h2 { "The file" }
             pre.source tabindex="0" role="region" aria-label="The file" {
                 @for (at, line) in source.lines().take(400).enumerate() {

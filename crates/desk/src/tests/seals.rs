@@ -46,3 +46,17 @@ async fn a_seal_keeps_everything_back_until_it_is_opened() {
         StatusCode::NOT_FOUND
     );
 }
+
+#[tokio::test]
+async fn a_file_that_is_no_puzzle_breaks_no_seal() {
+    let misspelt = SOUND.replace("setter", "Seald = true\nsetter");
+    let trial = Trial::of(&[("misspelt", &misspelt), ("open", &SOUND.replace("setter", "setta"))]).await;
+    assert!(trial.get("/puzzles/open").await.text.contains("3 . | 2 ."));
+    let page = trial.get("/puzzles/misspelt").await.text;
+    assert!(page.contains("Seald") && !page.contains("3 . | 2 ."), "{page}");
+    for path in ["", "/history", "/steps/1/board"] {
+        let answer = trial.get(&format!("/api/1/puzzles/misspelt{path}")).await;
+        assert_eq!(answer.status, StatusCode::NOT_FOUND, "{path}");
+    }
+    assert_eq!(trial.get("/puzzles/misspelt/solve").await.status, StatusCode::NOT_FOUND);
+}
