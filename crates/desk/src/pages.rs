@@ -20,6 +20,8 @@ use axum::routing::get;
 
 use crate::state::Desk;
 
+pub(crate) use frame::NoPage;
+
 pub(crate) fn routes() -> Router<Arc<Desk>> {
     Router::new()
         .route("/", get(pack::page))

@@ -8,14 +8,16 @@ use std::time::Duration;
 
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
-use axum::http::StatusCode;
+use axum::http::{StatusCode, Uri};
 use axum::middleware::from_fn_with_state;
+use axum::response::IntoResponse;
 use tokio::net::TcpListener;
 
 use crate::answers::Refused;
 use crate::failure::Failure;
 use crate::folder::Folder;
 use crate::guard::{Guard, guarded};
+use crate::pages::NoPage;
 use crate::state::Desk;
 use crate::{api, pages, watch};
 
@@ -81,8 +83,13 @@ pub async fn serve(
 /// All routes, guarded.
 pub(crate) fn routes(desk: &Arc<Desk>, port: u16) -> Router {
     let guard = Arc::new(Guard::new(port, &desk.token));
-    let nothing = || async {
-        Refused::new(StatusCode::NOT_FOUND, "there is nothing at this address", "go back to the pack")
+    let nothing = async |address: Uri| {
+        let refused =
+            Refused::new(StatusCode::NOT_FOUND, "there is nothing at this address", "go back to the pack");
+        match address.path().starts_with("/api/") {
+            true => refused.into_response(),
+            false => NoPage::from(refused).into_response(),
+        }
     };
     Router::new()
         .merge(pages::routes())

@@ -1,9 +1,10 @@
 //! What all pages share: the head, the way between them, and the line that says what happens.
 
-use axum::response::Html;
+use axum::response::{Html, IntoResponse, Response};
 use maud::{DOCTYPE, Markup, html};
-use page::bare;
+use page::{bare, sentence};
 
+use crate::answers::Refused;
 use crate::state::Desk;
 
 /// A page.
@@ -66,5 +67,42 @@ impl Page<'_> {
             }
         };
         Html(page.into_string())
+    }
+}
+
+/// A page that there is not, said as a page.
+#[derive(Debug)]
+pub(crate) struct NoPage(Refused);
+
+impl From<Refused> for NoPage {
+    fn from(it: Refused) -> NoPage {
+        NoPage(it)
+    }
+}
+
+impl IntoResponse for NoPage {
+    fn into_response(self) -> Response {
+        let Refused { status, body } = self.0;
+        let page = html! {
+            (DOCTYPE)
+            html lang="en" {
+                head {
+                    meta charset="utf-8";
+                    meta name="viewport" content="width=device-width, initial-scale=1";
+                    title { "Nothing to show" }
+                    link rel="icon" href="/icon.svg" type="image/svg+xml";
+                    link rel="stylesheet" href="/desk.css";
+                }
+                body {
+                    main {
+                        h1 { "Nothing to show" }
+                        p { (sentence(&tell::capital(&body.message))) }
+                        p { (sentence(&tell::capital(&body.help))) }
+                        p { a href="/" { "The pack" } }
+                    }
+                }
+            }
+        };
+        (status, Html(page.into_string())).into_response()
     }
 }

@@ -9,7 +9,7 @@ use maud::{Markup, html};
 use page::{paragraphs, text};
 use study::{Finding, StudiedPack, Study};
 
-use super::frame::{Here, Page};
+use super::frame::{Here, NoPage, Page};
 use super::pack::trouble;
 use super::problems::problems;
 use super::{typing, walkthrough};
@@ -23,7 +23,7 @@ use crate::words;
 pub(super) async fn page(
     State(desk): State<Arc<Desk>>,
     Path(id): Path<String>,
-) -> Result<Html<String>, Refused> {
+) -> Result<Html<String>, NoPage> {
     let view = desk.view();
     // The name of a file that is no puzzle need be no id; it is one of the names that were read all the same.
     let is_unreadable = view.reading.read.unreadable.iter().any(|it| it.name == id);

@@ -15,7 +15,7 @@ use page::{bare, text};
 use rulebook::Clue;
 use serde_json::{Value, json};
 
-use super::frame::{Here, Page};
+use super::frame::{Here, NoPage, Page};
 use crate::answers::Refused;
 use crate::api::id_of;
 use crate::state::Desk;
@@ -23,7 +23,7 @@ use crate::state::Desk;
 pub(super) async fn page(
     State(desk): State<Arc<Desk>>,
     Path(id): Path<String>,
-) -> Result<Html<String>, Refused> {
+) -> Result<Html<String>, NoPage> {
     let id = id_of(&id)?;
     let reading = desk.view().reading;
     let entry = reading.read.pack.entries.iter().find(|it| it.id == id).ok_or_else(Refused::no_puzzle)?;

@@ -12,14 +12,14 @@ use maud::{Markup, html};
 use page::text;
 use trail::TechniqueId;
 
-use super::frame::{Here, Page};
+use super::frame::{Here, NoPage, Page};
 use super::pack::trouble;
 use crate::answers::Refused;
 use crate::logged;
 use crate::state::{Desk, View, study_of};
 use crate::store::{Begun, SolveEvent};
 
-pub(super) async fn list(State(desk): State<Arc<Desk>>) -> Result<Html<String>, Refused> {
+pub(super) async fn list(State(desk): State<Arc<Desk>>) -> Result<Html<String>, NoPage> {
     let view = desk.view();
     let solves = desk.store.solves().await.map_err(|it| Refused::unkept(&desk, &it))?;
     let title_of = |id: &str| {
@@ -50,7 +50,7 @@ pub(super) async fn list(State(desk): State<Arc<Desk>>) -> Result<Html<String>, 
 pub(super) async fn review(
     State(desk): State<Arc<Desk>>,
     Path(id): Path<String>,
-) -> Result<Html<String>, Refused> {
+) -> Result<Html<String>, NoPage> {
     let unkept = |it| Refused::unkept(&desk, &it);
     let nothing = || {
         let help = "go back to the test solves and take one of them";

@@ -78,7 +78,12 @@ async fn a_page_of_each_kind_answers() {
         assert_eq!(page.headers["content-type"], "text/html; charset=utf-8");
         assert!(page.text.contains(says), "{path}");
     }
-    assert_eq!(trial.get("/nothing").await.status, StatusCode::NOT_FOUND);
+    for path in ["/nothing", "/puzzles/nothing", "/puzzles/nothing/solve", "/solves/nothing"] {
+        let page = trial.get(path).await;
+        assert_eq!(page.status, StatusCode::NOT_FOUND, "{path}");
+        assert!(page.text.starts_with("<!DOCTYPE html>") && page.text.contains("Nothing to show"), "{path}");
+    }
+    assert!(trial.get("/api/1/nothing").await.json()["message"].is_string());
     assert_eq!(
         trial.send(trial.request(Method::DELETE, "/api/1/pack", "")).await.status,
         StatusCode::METHOD_NOT_ALLOWED
