@@ -36,7 +36,7 @@ pub(crate) struct View {
     pub(crate) reading: Arc<Reading>,
     /// The pack; none while it is being studied.
     pub(crate) pack: Option<Arc<StudiedPack>>,
-    /// Why the folder could not be read since.
+    /// Why the folder or the store could not be read since.
     pub(crate) trouble: Option<Failure>,
 }
 
@@ -144,7 +144,14 @@ impl Desk {
 
     /// Finds out everything about the files as they are; what has changed meanwhile is for the next look.
     pub(crate) async fn study(self: &Arc<Desk>) {
-        let Ok(opened) = self.store.opened_seals().await else { return };
+        let opened = match self.store.opened_seals().await {
+            Ok(it) => it,
+            Err(unkept) => {
+                // Pages wait for the pack, so they are shown it, with every seal closed.
+                self.note_trouble(unkept.failure(&self.folder.own().join("desk.db")));
+                Vec::new()
+            }
+        };
         let reading = Arc::clone(&self.view.borrow().reading);
         let (desk, of) = (Arc::clone(self), Arc::clone(&reading));
         let found = tokio::task::spawn_blocking(move || {

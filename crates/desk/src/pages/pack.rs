@@ -42,12 +42,12 @@ pub(super) fn title(reading: &Reading) -> String {
     }
 }
 
-/// That the folder cannot be read, if it cannot.
+/// That the folder or the store cannot be read, if so.
 pub(super) fn trouble(view: &View) -> Markup {
     html! {
         @if let Some(it) = &view.trouble {
             p.trouble role="alert" {
-                "The folder could not be read: " (text(&it.message)) ". What stands here is from before. Help: " (text(&it.help)) "."
+                "Not everything could be read: " (text(&it.message)) ". What stands here may be from before. Help: " (text(&it.help)) "."
             }
         }
     }
