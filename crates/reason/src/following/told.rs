@@ -86,11 +86,33 @@ impl<'l, 'v> Telling<'l, 'v> {
         let start = self.seen_from(&cites);
         self.leave_unsaid(&start);
         let (narrowed, board) = self.followed(&start);
-        // What a cell loses to a digit in its sight is seen without a word.
-        let is_said = |it: &Link| it.because != Because::OneDigit || it.leaves.len() == 1;
-        let chain = narrowed.into_iter().map(|it| it.link).filter(is_said).collect();
+        let chain = self.said(start, narrowed, &self.in_view(&cites));
         let (cell, digits) = self.supposed;
         Some((Branch { cell, digits, chain, end: self.end(&board)? }, cites))
+    }
+
+    /// The links that need saying: what a cell loses to a digit in its sight is seen without a word.
+    fn said(&self, start: Board, narrowed: Vec<Narrowed>, houses: &BTreeSet<House>) -> Vec<Link> {
+        let size = self.view.size();
+        let mut board = start;
+        let see = |board: &mut Board, cell: Cell, digits: DigitSet| {
+            board[cell.slot()] = digits;
+            let seen = size.houses_of(cell).into_iter().filter(|it| digits.len() == 1 && houses.contains(it));
+            let peers = seen.flat_map(|it| size.cells_of(it)).filter(|it| *it != cell);
+            peers.for_each(|it| board[it.slot()] = board[it.slot()] - digits);
+        };
+        let (cell, digits) = self.supposed;
+        see(&mut board, cell, digits);
+        let mut said = Vec::new();
+        for link in narrowed.into_iter().map(|it| it.link) {
+            let is_plain = link.because == Because::OneDigit && link.leaves.len() > 1;
+            let is_seen = board[link.cell.slot()].is_subset(link.leaves) && link.leaves.len() > 1;
+            if !is_plain && !is_seen {
+                see(&mut board, link.cell, link.leaves);
+                said.push(link);
+            }
+        }
+        said
     }
 
     /// Whether every look is at something cited, and the last finds no way.
