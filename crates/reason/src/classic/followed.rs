@@ -2,18 +2,20 @@
 //! has no way left in the end, it was not there.
 //!
 //! At most four houses are held in view, with their clues, and at most six looks at them taken; nothing else is tried
-//! on the way ([`following`]). It is looked for only where no easier technique offers anything: there is hardly a
+//! on the way (`following`). It is looked for only where no easier technique offers anything: there is hardly a
 //! position in which nothing can be tried in vain, and whoever sees an easier step should take that.
 //!
 //! ```text
-//! . 14 .      with 1 in the middle of the top row, the row has 4 on its right, the right column 2
-//! . .  24     below that, and the bottom row no place for its 4
+//! 7 2
+//! 1 .      with 1 up here, the clue of 7 keeps both crusts of the box below out of the left column; so they
+//! - #      stand side by side in the right one, whose clue of 2 wants a 2 between them
+//! - #
 //! ```
 
+use rulebook::Claim;
 use trail::{Proposal, TechniqueId};
 
 use crate::{TECHNIQUES, Technique, View, following};
-use rulebook::Claim;
 
 pub(crate) const FOLLOWED: TechniqueId = TechniqueId::new("followed-to-an-end");
 
