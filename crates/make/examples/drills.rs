@@ -40,6 +40,7 @@ fn main() {
                 givens: Span { least: 0, most },
                 clues: Clues::Needed,
                 look: Look::Any,
+                is_spare_allowed: true,
             };
             let start = Instant::now();
             let found = drill(&brief, id, seed, (3, tries), &|| false).unwrap_or_default();

@@ -50,11 +50,11 @@ impl Span {
 /// Which lines have a clue.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Clues {
-    /// Those that are needed, once no given can be spared.
+    /// Those that are needed.
     Needed,
     /// Every row and column, needed or not.
     All,
-    /// As [`Clues::Needed`], but a line and the one opposite have both a clue or neither.
+    /// Those that are needed, but a line and the one opposite have both a clue or neither.
     Symmetric,
     /// As few as can be: clues are taken away before givens.
     Few,
@@ -72,8 +72,8 @@ pub enum Look {
 }
 
 /// What the puzzle should be like. It always has exactly one solution, and nothing on its page is to spare: without
-/// any one given or clue it would no longer be what the brief wants. Only what the look or the
-/// numbers ask for may be more.
+/// any one given or clue it would have several. Only what the look or the numbers ask for may be more, and what
+/// [`Brief::is_spare_allowed`] allows.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Brief {
     /// The size of the board.
@@ -93,6 +93,9 @@ pub struct Brief {
     pub clues: Clues,
     /// Where the givens are.
     pub look: Look,
+    /// Whether givens and clues may stay that only those need who know no more than the brief says: without any of
+    /// them they could not finish the puzzle, though it would have one solution.
+    pub is_spare_allowed: bool,
 }
 
 impl Brief {

@@ -2,24 +2,34 @@
 
 use grid::{Cell, CellSet, Digit, Grid, House};
 use prove::{Limit, Verdict};
-use rand::Rng;
 use rand::seq::SliceRandom;
+use rand::{Rng, RngExt};
 use rulebook::{Clue, Puzzle, Rule, SANDWICH};
-use trail::Trail;
+use trail::{TechniqueId, Trail};
 
 use crate::brief::{Brief, Clues, Kind, Look};
 
 /// More nodes than the proof of any puzzle here needs.
 pub(crate) const LIMIT: Limit = Limit(1_000_000);
 
-/// It has one solution, and the techniques that are known reach it: that stays so whatever is taken away.
+/// It has one solution, and that stays so whatever is taken away.
 #[derive(Clone, Debug)]
 pub(crate) struct Draft<'b> {
     brief: &'b Brief,
     solution: &'b Grid,
     page: Page,
-    /// A way through it.
-    pub(crate) way: Trail,
+    stays: Stays,
+    /// A way through it that the known techniques go; none where there is none, or it was not looked for.
+    pub(crate) way: Option<Trail>,
+}
+
+/// What else stays true whatever is taken away.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+enum Stays {
+    /// Nothing: what is left has nothing to spare for its one solution.
+    OneSolution,
+    /// The techniques that are known reach it.
+    WayThrough,
 }
 
 /// What is printed.
@@ -37,6 +47,13 @@ enum Part {
     Clues(House, House),
 }
 
+/// How many givens and clues are left.
+#[derive(Clone, Copy, Debug)]
+struct Left {
+    givens: usize,
+    clues: usize,
+}
+
 /// The work was stopped.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub(crate) struct Stopped;
@@ -45,14 +62,20 @@ pub(crate) struct Stopped;
 pub type Stop<'a> = &'a (dyn Fn() -> bool + Sync);
 
 impl<'b> Draft<'b> {
+    /// The whole solution, with every clue; a way through it stays.
+    pub(crate) fn with_way(brief: &'b Brief, solution: &'b Grid) -> Draft<'b> {
+        let way = Trail::from_page(&Puzzle::new(solution.clone(), []));
+        Draft { stays: Stays::WayThrough, way: Some(way), ..Draft::whole(brief, solution) }
+    }
+
     /// The whole solution, with every clue.
     pub(crate) fn whole(brief: &'b Brief, solution: &'b Grid) -> Draft<'b> {
         let clues = match brief.kind {
             Kind::Classic => Vec::new(),
             Kind::Sandwich => brief.size.lines().map(|it| sandwich(solution, it)).collect(),
         };
-        let way = Trail::from_page(&Puzzle::new(solution.clone(), []));
-        Draft { brief, solution, page: Page { given: brief.size.cells().collect(), clues }, way }
+        let page = Page { given: brief.size.cells().collect(), clues };
+        Draft { brief, solution, page, stays: Stays::OneSolution, way: None }
     }
 
     pub(crate) fn n_givens(&self) -> usize {
@@ -74,25 +97,96 @@ impl<'b> Draft<'b> {
         givens.shuffle(random);
         let mut clues = self.clues_by_part();
         clues.shuffle(random);
-        let least = self.brief.givens.least;
+        let least = self.least();
+        let most_givens = Left { givens: self.brief.givens.most, ..least };
         match self.brief.clues {
             Clues::Needed | Clues::All | Clues::Symmetric => {
-                self.take(givens, least, stop)?;
-                self.take(clues, 0, stop)
+                self.take(&givens, least, stop)?;
+                self.take(&clues, least, stop)
             }
             Clues::Few => {
                 // As many givens as may stay are left until no clue can go.
-                self.take(givens.clone(), self.brief.givens.most, stop)?;
-                self.take(clues, 0, stop)?;
-                self.take(givens, least, stop)
+                self.take(&givens, most_givens, stop)?;
+                self.take(&clues, least, stop)?;
+                self.take(&givens, least, stop)
             }
             Clues::Within(span) => {
-                self.take(givens.clone(), self.brief.givens.most, stop)?;
-                self.take(clues.clone(), span.most, stop)?;
-                self.take(givens, least, stop)?;
-                self.take(clues, span.least, stop)
+                self.take(&givens, most_givens, stop)?;
+                self.take(&clues, Left { clues: span.most, ..least }, stop)?;
+                self.take(&givens, least, stop)?;
+                self.take(&clues, least, stop)
             }
         }
+    }
+
+    /// Takes away so many of the clues that can go, drawn by lot.
+    pub(crate) fn take_clues(&mut self, n: usize, random: &mut impl Rng) {
+        let mut clues = self.clues_by_part();
+        clues.shuffle(random);
+        self.page = clues.iter().take(n).fold(self.page.clone(), Page::without);
+    }
+
+    /// The same with something printed that was not, and without whatever can go for it, in random order. None if
+    /// everything is printed.
+    pub(crate) fn exchanged(&self, random: &mut impl Rng, stop: Stop) -> Result<Option<Draft<'b>>, Stopped> {
+        let whole = Draft::whole(self.brief, self.solution);
+        let has = |it: &Part| self.page.has(it);
+        let (mut kept, mut new): (Vec<Part>, Vec<Part>) = whole.givens_by_part().into_iter().partition(has);
+        let (kept_clues, new_clues): (Vec<Part>, Vec<Part>) =
+            whole.clues_by_part().into_iter().partition(has);
+        kept.extend(kept_clues);
+        // Cells are many more than lines.
+        if !new_clues.is_empty() && (new.is_empty() || random.random_ratio(1, 4)) {
+            new = new_clues;
+        }
+        if new.is_empty() {
+            return Ok(None);
+        }
+        let new = new[random.random_range(0..new.len())];
+        kept.shuffle(random);
+        kept.push(new);
+        let mut draft = Draft { page: self.page.clone().with(&new, &whole.page), way: None, ..self.clone() };
+        draft.take(&kept, self.least(), stop)?;
+        Ok(Some(draft))
+    }
+
+    /// Looks for a way through it; says how many cells are filled when there is none on.
+    pub(crate) fn go_through(&mut self) -> usize {
+        let solved = reason::solve(&self.puzzle(), self.solution, self.brief.settings());
+        let n_filled = n_filled(&solved, self.solution);
+        self.way = solved.ok();
+        n_filled
+    }
+
+    /// The same for a solver who knows all but that technique.
+    pub(crate) fn n_filled_without(&self, technique: TechniqueId) -> usize {
+        // A way that does without it shows that it is not needed; that it is used does not show that it is.
+        let is_used = |way: &Trail| way.steps().any(|(_, it)| it.technique() == technique);
+        match &self.way {
+            Some(way) if !is_used(way) => self.brief.size.n_cells(),
+            _ => {
+                let others = self.brief.without(technique);
+                n_filled(&reason::solve(&self.puzzle(), self.solution, others), self.solution)
+            }
+        }
+    }
+
+    /// Whether it has no more givens and clues than are allowed.
+    pub(crate) fn is_within(&self) -> bool {
+        let has_few_clues = match self.brief.clues {
+            Clues::Within(span) => self.n_clues() <= span.most,
+            _ => true,
+        };
+        has_few_clues && self.n_givens() <= self.brief.givens.most
+    }
+
+    /// How many must be left in the end.
+    fn least(&self) -> Left {
+        let clues = match self.brief.clues {
+            Clues::Within(span) => span.least,
+            _ => 0,
+        };
+        Left { givens: self.brief.givens.least, clues }
     }
 
     fn givens_by_part(&self) -> Vec<Part> {
@@ -117,12 +211,12 @@ impl<'b> Draft<'b> {
         }
     }
 
-    /// Takes the parts away in that order, as far as they can go and so many of their kind are left.
+    /// Takes the parts away in that order, as far as they can go and so much is left.
     ///
     /// What cannot go cannot go later either, so several may be tried at once: twice as many each time that goes
     /// well, and one by one where it does not.
-    fn take(&mut self, parts: Vec<Part>, least: usize, stop: Stop) -> Result<(), Stopped> {
-        let mut parts = &parts[..];
+    fn take(&mut self, parts: &[Part], least: Left, stop: Stop) -> Result<(), Stopped> {
+        let mut parts = parts;
         let mut at_once = 1;
         while !parts.is_empty() {
             if stop() {
@@ -141,28 +235,26 @@ impl<'b> Draft<'b> {
         Ok(())
     }
 
-    /// Takes these away if enough is left, and a way through.
-    fn try_without(&mut self, parts: &[Part], least: usize) -> bool {
+    /// Takes these away if enough is left, and what is to stay true stays so.
+    fn try_without(&mut self, parts: &[Part], least: Left) -> bool {
         let smaller = parts.iter().fold(self.page.clone(), Page::without);
-        let is_short = match parts.first() {
-            Some(Part::Givens(_)) => smaller.given.len() < least,
-            Some(Part::Clues(..)) => smaller.clues.len() < least,
-            None => true,
-        };
-        let way = if is_short { None } else { self.way_through(&smaller) };
-        let can_go = way.is_some();
-        if let Some(way) = way {
-            (self.page, self.way) = (smaller, way);
+        let is_short = |now: usize, then: usize, least: usize| then < now && then < least;
+        if is_short(self.page.given.len(), smaller.given.len(), least.givens)
+            || is_short(self.page.clues.len(), smaller.clues.len(), least.clues)
+        {
+            return false;
         }
-        can_go
-    }
-
-    /// A way through such a page, if it has one solution that the known techniques reach.
-    fn way_through(&self, page: &Page) -> Option<Trail> {
-        let puzzle = page.puzzle(self.solution);
+        let puzzle = smaller.puzzle(self.solution);
         // The proof takes a hundredth of the time that the techniques take to get stuck.
-        matches!(prove::verdict(&puzzle, LIMIT), Verdict::One(_))
-            .then(|| reason::solve(&puzzle, self.solution, self.brief.settings()).ok())?
+        if !matches!(prove::verdict(&puzzle, LIMIT), Verdict::One(_)) {
+            return false;
+        }
+        if self.stays == Stays::WayThrough {
+            let Ok(way) = reason::solve(&puzzle, self.solution, self.brief.settings()) else { return false };
+            self.way = Some(way);
+        }
+        self.page = smaller;
+        true
     }
 }
 
@@ -172,12 +264,39 @@ impl Page {
         Puzzle::new(Grid::from_fn(solution.size(), given), self.clues.iter().copied())
     }
 
+    fn has(&self, part: &Part) -> bool {
+        match part {
+            Part::Givens(cells) => cells.is_subset(&self.given),
+            Part::Clues(line, _) => self.clues.iter().any(|it| it.line == *line),
+        }
+    }
+
+    /// With a part of the whole page.
+    fn with(mut self, part: &Part, whole: &Page) -> Page {
+        match part {
+            Part::Givens(cells) => self.given = self.given | *cells,
+            Part::Clues(a, b) => {
+                self.clues.extend(whole.clues.iter().filter(|it| it.line == *a || it.line == *b));
+            }
+        }
+        self
+    }
+
     fn without(mut self, part: &Part) -> Page {
         match part {
             Part::Givens(cells) => self.given = self.given - *cells,
             Part::Clues(a, b) => self.clues.retain(|it| it.line != *a && it.line != *b),
         }
         self
+    }
+}
+
+/// How many cells are filled in the end.
+fn n_filled(solved: &Result<Trail, reason::Stopped>, solution: &Grid) -> usize {
+    match solved {
+        Ok(_) => solution.size().n_cells(),
+        Err(reason::Stopped::Stuck(board)) => board.filled().count(),
+        Err(_) => 0,
     }
 }
 

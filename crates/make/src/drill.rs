@@ -114,9 +114,9 @@ fn from_one_puzzle(
     if let Some(build) = pose::build(asked, brief.kind) {
         return first_built(&solution, build, asked, &mut random, stop);
     }
-    let mut draft = Draft::whole(brief, &solution);
+    let mut draft = Draft::with_way(brief, &solution);
     draft.cut_back(&mut random, stop)?;
-    let way = &draft.way;
+    let Some(way) = &draft.way else { return Ok(None) };
     // Where the way takes the technique, nothing easier was to be seen. Elsewhere that may be so only of what
     // is cut out.
     let taken = |_: &View, id: StepId| match way.step(id).technique() == asked.id() {

@@ -25,7 +25,7 @@ pub(crate) fn luck(brief: &Brief, drilled: Option<TechniqueId>, seed: u64, numbe
 
 /// The brief as a text: equal briefs have equal texts, whatever order their techniques are named in.
 fn normal_form(brief: &Brief) -> String {
-    let Brief { size, kind, teaches, known, minutes, givens, clues, look } = brief;
+    let Brief { size, kind, teaches, known, minutes, givens, clues, look, is_spare_allowed } = brief;
     let mut teaches: Vec<&str> = teaches.iter().map(|it| it.name()).collect();
     teaches.sort_unstable();
     teaches.dedup();
@@ -37,9 +37,10 @@ fn normal_form(brief: &Brief) -> String {
         Clues::Within(it) => span(it),
         other => format!("{other:?}"),
     };
+    let bare = if *is_spare_allowed { "" } else { " bare" };
     let boxes = format!("{}x{}", size.box_width(), size.box_height());
     format!(
-        "{boxes} {kind:?} teaches {} knows {} minutes {minutes} givens {} clues {clues} look {look:?}",
+        "{boxes} {kind:?} teaches {} knows {} minutes {minutes} givens {} clues {clues} look {look:?}{bare}",
         teaches.join(","),
         known.join(","),
         span(givens),
@@ -67,6 +68,7 @@ mod tests {
             givens: Span { least: 0, most: 24 },
             clues: Clues::Needed,
             look: Look::Any,
+            is_spare_allowed: false,
         };
         let first = |brief: &Brief, seed, number| luck(brief, None, seed, number).next_u64();
         let brief = teaching(&ids);
@@ -82,6 +84,7 @@ mod tests {
             Brief { clues: Clues::All, ..brief.clone() },
             Brief { clues: Clues::Within(Span { least: 0, most: 9 }), ..brief.clone() },
             Brief { look: Look::Symmetric, ..brief.clone() },
+            Brief { is_spare_allowed: true, ..brief.clone() },
         ];
         let mut lucks: Vec<u64> = others.iter().map(|it| first(it, 1, 0)).collect();
         lucks.extend([first(&brief, 1, 0), first(&brief, 2, 0), first(&brief, 1, 1)]);

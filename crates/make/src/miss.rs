@@ -22,6 +22,11 @@ pub enum Miss {
         /// How many are allowed.
         most: usize,
     },
+    /// Those who know what the brief says cannot finish it.
+    NotFinished {
+        /// How many cells they leave open.
+        left: usize,
+    },
     /// The technique is not needed: the others finish the puzzle.
     NotNeeded {
         /// One that is not needed.
@@ -48,6 +53,7 @@ impl Miss {
         match self {
             Miss::Givens { needs, most } | Miss::Clues { needs, most } => needs - most,
             Miss::Minutes { takes, wanted } => takes.abs_diff(*wanted),
+            Miss::NotFinished { left } => *left,
             Miss::NotNeeded { needed, .. } => usize::MAX - needed,
             Miss::Unexplained | Miss::Twin => 0,
         }
@@ -58,6 +64,7 @@ impl Miss {
         match self {
             Miss::Givens { .. } => Reason::Givens,
             Miss::Clues { .. } => Reason::Clues,
+            Miss::NotFinished { .. } => Reason::NotFinished,
             Miss::NotNeeded { technique, .. } => Reason::NotNeeded(*technique),
             Miss::Unexplained => Reason::Unexplained,
             Miss::Minutes { takes, wanted } if takes < wanted => Reason::Quick,
@@ -70,10 +77,11 @@ impl Miss {
         let stage = |it: &Miss| match it.reason() {
             Reason::Givens => 0,
             Reason::Clues => 1,
-            Reason::NotNeeded(_) => 2,
-            Reason::Unexplained => 3,
-            Reason::Quick | Reason::Long => 4,
-            Reason::Twin => 5,
+            Reason::NotFinished => 2,
+            Reason::NotNeeded(_) => 3,
+            Reason::Unexplained => 4,
+            Reason::Quick | Reason::Long => 5,
+            Reason::Twin => 6,
         };
         stage(self) > stage(other) || stage(self) == stage(other) && self.distance() < other.distance()
     }
@@ -88,6 +96,9 @@ impl fmt::Display for Miss {
             }
             Miss::Clues { needs, most } => {
                 write!(f, "it needs {needs} clues, and at most {most} are allowed")
+            }
+            Miss::NotFinished { left } => {
+                write!(f, "what is known leaves {left} of its cells open")
             }
             Miss::NotNeeded { technique, needed: 0 } => {
                 write!(f, "it can be finished without `{technique}`")
@@ -119,6 +130,8 @@ pub enum Reason {
     Givens,
     /// Too many clues.
     Clues,
+    /// What is known does not finish it.
+    NotFinished,
     /// That technique is not needed.
     NotNeeded(TechniqueId),
     /// No walkthrough that passed the checker.
@@ -137,6 +150,7 @@ impl fmt::Display for Reason {
         match self {
             Reason::Givens => write!(f, "more givens needed"),
             Reason::Clues => write!(f, "more clues needed"),
+            Reason::NotFinished => write!(f, "what is known not enough"),
             Reason::NotNeeded(it) => write!(f, "`{it}` not needed"),
             Reason::Unexplained => write!(f, "walkthrough not accepted"),
             Reason::Quick => write!(f, "too few minutes"),

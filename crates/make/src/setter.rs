@@ -10,6 +10,7 @@ use replay::Checked;
 use rulebook::Puzzle;
 use trail::{StepId, TechniqueId};
 
+use crate::bare::bare;
 use crate::brief::{Brief, Clues};
 use crate::draft::{Draft, LIMIT, Stop, Stopped};
 use crate::luck::luck;
@@ -35,8 +36,9 @@ pub struct Made {
     pub explained: Checked,
     /// How long that takes them.
     pub estimate: Estimate,
-    /// What of its page could go, each by itself, and leave one solution. It is there because those who know what
-    /// the brief says could not finish the puzzle without, or because the brief's look or numbers ask for it.
+    /// What of its page could go, each by itself, and leave one solution. It is there because the brief's look or
+    /// numbers ask for it, or, where that is allowed, because those who know what the brief says could not finish the
+    /// puzzle without.
     pub beyond_unique: Vec<Printed>,
     /// For each technique of its brief the step that [`Made::moment`] gives.
     moments: Vec<(TechniqueId, StepId)>,
@@ -129,7 +131,7 @@ pub fn make(
 /// The same solution cut back in other orders, as long as something printed is there for the walkthrough alone: of all
 /// that meet the brief the one with the fewest such things.
 fn cut_better(brief: &Brief, seed: u64, number: u64, made: Made, stop: Stop) -> Made {
-    if made.beyond_unique.is_empty() {
+    if !brief.is_spare_allowed || made.beyond_unique.is_empty() {
         return made;
     }
     let others = (1..ORDERS).into_par_iter().filter_map(|it| attempt(brief, seed, number, it, stop).ok());
@@ -157,17 +159,23 @@ impl From<Stopped> for Failed {
     }
 }
 
-/// One try: a random solution, cut back in one of many orders as far as it goes, and then held against the brief, what
-/// is quickly seen first.
+/// One try: a random solution, cut back as far as it goes (with something to spare: in one of many orders), and then
+/// held against the brief, what is quickly seen first.
 fn attempt(brief: &Brief, seed: u64, number: u64, order: u64, stop: Stop) -> Result<Made, Failed> {
     let mut random = luck(brief, None, seed, number);
     let solution = random_solution(brief.size, &mut random);
     // Numbers of tries stay below this.
     random.set_stream(number + (order << 32));
-    let mut draft = Draft::whole(brief, &solution);
-    draft.cut_back(&mut random, stop)?;
+    let draft = match brief.is_spare_allowed {
+        true => {
+            let mut draft = Draft::with_way(brief, &solution);
+            draft.cut_back(&mut random, stop)?;
+            draft
+        }
+        false => bare(brief, &solution, &mut random, stop)?,
+    };
     check_numbers(brief, &draft)?;
-    check_needed(brief, &draft, &solution)?;
+    check_needed(brief, &draft)?;
     let puzzle = draft.puzzle();
     let explained = reason::explain(&puzzle, &solution, brief.settings());
     let explained = explained.map_err(|_| Miss::Unexplained)?;
@@ -197,14 +205,14 @@ fn check_numbers(brief: &Brief, draft: &Draft) -> Result<(), Miss> {
     }
 }
 
-/// Whether a solver is stuck who knows all but one of the techniques to be taught, whichever that one is.
-fn check_needed(brief: &Brief, draft: &Draft, solution: &Grid) -> Result<(), Miss> {
-    let is_needed = |it: &TechniqueId| {
-        // A way that does without it shows that it is not; that it is used does not show that it is needed.
-        draft.way.steps().any(|(_, step)| step.technique() == *it)
-            && reason::solve(&draft.puzzle(), solution, brief.without(*it)).is_err()
-    };
-    let spare: Vec<TechniqueId> = brief.teaches.iter().filter(|it| !is_needed(it)).copied().collect();
+/// Whether what is known is enough, and whether it is not without one of the techniques to be taught, whichever that is.
+fn check_needed(brief: &Brief, draft: &Draft) -> Result<(), Miss> {
+    let n_cells = brief.size.n_cells();
+    if draft.way.is_none() {
+        return Err(Miss::NotFinished { left: n_cells - draft.clone().go_through() });
+    }
+    let is_spare = |it: &&TechniqueId| draft.n_filled_without(**it) == n_cells;
+    let spare: Vec<TechniqueId> = brief.teaches.iter().filter(is_spare).copied().collect();
     match spare.first() {
         None => Ok(()),
         Some(it) => Err(Miss::NotNeeded { technique: *it, needed: brief.teaches.len() - spare.len() }),

@@ -29,6 +29,7 @@ fn brief(teaches: &[&'static str]) -> Brief {
         givens: Span { least: 0, most: 24 },
         clues: Clues::Needed,
         look: Look::Any,
+        is_spare_allowed: false,
     }
 }
 
@@ -60,6 +61,9 @@ fn holds(brief: &Brief, made: &Made) {
     let all = Printed::all(puzzle).into_iter();
     let beyond: Vec<Printed> = all.filter(|it| count(&it.taken_from(puzzle), 2, LIMIT) == Some(1)).collect();
     assert_eq!(made.beyond_unique, beyond);
+    if !brief.is_spare_allowed {
+        assert_eq!(spared(brief, made), [], "{brief:?}");
+    }
     for taught in &brief.teaches {
         let moment = made.moment(*taught).unwrap();
         assert_eq!(walkthrough.trail().step(moment).technique(), *taught);
@@ -94,6 +98,39 @@ fn is_turning_point(made: &Made, taught: TechniqueId, known: Known) -> bool {
         && go_on(&mut view) >= stuck + n_told
 }
 
+/// What could go and leave one solution, though neither look nor numbers ask for it: for a look that of which the
+/// opposite could go with it.
+fn spared(brief: &Brief, made: &Made) -> Vec<Printed> {
+    let Made { puzzle, beyond_unique, .. } = made;
+    let size = brief.size;
+    let n_givens = puzzle.givens().filled().count();
+    let all = Printed::all(puzzle);
+    let opposite = |it: &Printed| match *it {
+        Printed::Given(cell, _) if brief.look == Look::Symmetric => {
+            let turned = size.cell(size.side() + 1 - cell.row(), size.side() + 1 - cell.column());
+            all.iter().find(|it| matches!(it, Printed::Given(cell, _) if Some(*cell) == turned)).copied()
+        }
+        Printed::Clue(clue) if brief.clues == Clues::Symmetric => {
+            let line = size.house(clue.line.kind(), size.side() + 1 - clue.line.number());
+            all.iter().find(|it| matches!(it, Printed::Clue(clue) if Some(clue.line) == line)).copied()
+        }
+        _ => None,
+    };
+    let is_asked_for = |it: &Printed| match (it, brief.clues) {
+        (Printed::Given(..), _) => n_givens <= brief.givens.least + usize::from(opposite(it).is_some()),
+        (_, Clues::All) => true,
+        (_, Clues::Within(span)) => puzzle.clues().len() <= span.least,
+        _ => false,
+    };
+    let can_go = |it: &Printed| {
+        let without = opposite(it)
+            .filter(|other| other != it)
+            .map_or(it.taken_from(puzzle), |other| other.taken_from(&it.taken_from(puzzle)));
+        count(&without, 2, LIMIT) == Some(1)
+    };
+    beyond_unique.iter().filter(|it| !is_asked_for(it) && can_go(it)).copied().collect()
+}
+
 /// Whether a solver who knows what the brief says finishes the puzzle.
 fn is_enough(brief: &Brief, puzzle: &Puzzle) -> bool {
     match verdict(puzzle, LIMIT) {
@@ -108,19 +145,42 @@ fn spare(brief: &Brief, made: &Made) -> Vec<Printed> {
 }
 
 #[test]
-fn a_puzzle_turns_on_what_it_teaches_and_has_nothing_to_spare() {
-    for (seed, name) in (1..).zip(["crust-reach", "last-in-sum", "crusts-found", "held-digit", "naked-pair"])
-    {
-        let brief = brief(&[name]);
-        for made in set(&brief, seed, 1).made {
-            assert_eq!(spare(&brief, &made), [], "{name}");
-        }
+fn bug_most_made_puzzles_had_givens_or_clues_to_spare() {
+    let names = ["crust-reach", "last-in-sum", "crusts-adjacent", "side-holds", "naked-pair"];
+    for (seed, name) in (1..).zip(names) {
+        let made = set(&brief(&[name]), seed, 1).made.remove(0);
+        assert_eq!(made.beyond_unique, [], "{name}");
     }
 }
 
 #[test]
+fn where_it_is_allowed_what_is_known_needs_whatever_is_to_spare() {
+    let mut n_beyond = 0;
+    for (seed, name) in (1..).zip(["crust-reach", "last-in-sum", "crusts-found", "held-digit", "naked-pair"])
+    {
+        let brief = Brief { is_spare_allowed: true, ..brief(&[name]) };
+        for made in set(&brief, seed, 1).made {
+            assert_eq!(spare(&brief, &made), [], "{name}");
+            n_beyond += made.beyond_unique.len();
+        }
+    }
+    assert!(n_beyond > 0);
+}
+
+#[test]
+fn what_is_known_may_not_be_enough_for_a_page_with_nothing_to_spare() {
+    // With all clues hardly a given is needed for the one solution.
+    let known = Known::only([id("last-empty-cell")]);
+    let brief = Brief { known, clues: Clues::All, ..brief(&[]) };
+    let wanted = Wanted { count: 1, tries: 2 };
+    let batch = make(&brief, 1, wanted, &Others::none(brief.kind), &mut |_| {}, &|| false);
+    assert!(batch.made.is_empty());
+    let Some(Miss::NotFinished { left: 40.. }) = batch.tally.nearest else { panic!("{:?}", batch.tally) };
+}
+
+#[test]
 fn several_techniques_are_each_needed() {
-    set(&brief(&["crust-distance", "crusts-found"]), 1, 1);
+    set(&brief(&["filling-sets", "crust-reach"]), 1, 1);
 }
 
 #[test]
@@ -155,7 +215,8 @@ fn clues_are_where_the_brief_wants_them() {
     let made = |clues, most| set(&with(clues, most), 3, 1).made.remove(0).puzzle;
     assert_eq!(made(Clues::All, 24).clues().len(), 18);
     assert!(made(Clues::Few, 30).clues().len() < made(Clues::Needed, 30).clues().len());
-    assert_eq!(made(Clues::Within(Span { least: 8, most: 10 }), 35).clues().len().clamp(8, 10), 10);
+    let within = Span { least: 8, most: 10 };
+    assert!(within.has(made(Clues::Within(within), 35).clues().len()));
     // With many givens some clues can be spared.
     let many = Brief { givens: Span { least: 22, most: 30 }, ..with(Clues::Symmetric, 30) };
     let symmetric = set(&many, 3, 1).made.remove(0).puzzle;

@@ -39,6 +39,7 @@ fn drills_of(side: u8, name: &'static str, seed: u64, tries: u64) -> Vec<Drill> 
         givens: Span { least: 0, most: 10 },
         clues: Clues::Needed,
         look: Look::Any,
+        is_spare_allowed: true,
     };
     drill(&brief, teaches[0], seed, (3, tries), &|| false).unwrap()
 }

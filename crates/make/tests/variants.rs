@@ -22,6 +22,7 @@ fn every_change_of_one_thing_is_judged() {
         givens,
         clues: Clues::Within(Span { least: 6, most: 10 }),
         look: Look::Any,
+        is_spare_allowed: false,
     };
     let wanted = Wanted { count: 1, tries: 400 };
     let made = make(&brief, 2, wanted, &Others::none(Kind::Sandwich), &mut |_| {}, &|| false).made.remove(0);

@@ -112,6 +112,7 @@ fn exercises(size: Size, technique: TechniqueId, stop: Stop) -> Option<Vec<Exerc
         givens: Span { least: 0, most: size.n_cells() * 3 / 10 },
         clues: Clues::Needed,
         look: Look::Any,
+        is_spare_allowed: true,
     };
     let drills = drill(&brief, technique, 0, (WANTED, TRIES), stop)?;
     Some(drills.into_iter().map(Exercise::new).collect())

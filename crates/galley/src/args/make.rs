@@ -18,7 +18,8 @@ pub(crate) struct RawMake {
     /// The same puzzle a little easier or harder: each change of one given or clue, and what it does to the
     /// walkthrough
     #[arg(long, value_name = "PUZZLE")]
-    #[arg(conflicts_with_all = ["seed", "teaches", "minutes", "givens", "clues", "classic", "avoid", "title", "out"])]
+    #[arg(conflicts_with_all = ["seed", "teaches", "minutes", "givens", "clues", "classic", "spare_allowed", "avoid"])]
+    #[arg(conflicts_with_all = ["title", "out"])]
     pub(crate) vary: Option<PathBuf>,
 
     /// A puzzle for the easiest technique that this pack lacks (--count: for so many), for a solver who knows what the
@@ -30,7 +31,7 @@ pub(crate) struct RawMake {
     /// technique proves and nothing easier does; with a key
     #[arg(long, value_name = "TECHNIQUE", value_parser = PossibleValuesParser::new(techniques()))]
     #[arg(hide_possible_values = true)]
-    #[arg(conflicts_with_all = ["vary", "teaches", "minutes", "avoid", "title", "out"])]
+    #[arg(conflicts_with_all = ["vary", "teaches", "minutes", "spare_allowed", "avoid", "title", "out"])]
     pub(crate) drill: Option<String>,
 
     /// The techniques to teach, parted by commas: the puzzle cannot be finished without any of them
@@ -59,7 +60,7 @@ pub(crate) struct RawMake {
     pub(crate) givens: Option<Range>,
 
     /// Which clues: all, symmetric (a line has one if the line opposite has), few (spared before givens), or
-    /// a range [default: those that are needed once no given can be spared]
+    /// a range [default: those that are needed]
     #[arg(long, value_name = "CLUES", conflicts_with = "classic", help_heading = "Brief")]
     pub(crate) clues: Option<RawClues>,
 
@@ -74,6 +75,11 @@ pub(crate) struct RawMake {
     /// Where the givens are: anywhere, or in places that look the same after a half turn
     #[arg(long, value_name = "LOOK", default_value = "any", help_heading = "Brief")]
     pub(crate) look: RawLook,
+
+    /// Givens and clues may stay that are needed by those who know no more than that, and not for the one solution;
+    /// it is said how many [default: nothing is to spare but what the look or a range asks for]
+    #[arg(long, help_heading = "Brief")]
+    pub(crate) spare_allowed: bool,
 
     /// How many puzzles, no two of them the same from any side [default: 1, or 3 with --drill]
     #[arg(long, value_name = "N", help_heading = "Brief")]

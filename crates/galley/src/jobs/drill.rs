@@ -36,6 +36,8 @@ impl Drills {
             brief.known = usually_known(&[technique]);
         }
         brief.known = brief.known.with(technique);
+        // What is shown of a puzzle is cut out of it, so what it has to spare does not matter.
+        brief.is_spare_allowed = true;
         Ok(Some(Drills {
             technique,
             brief,

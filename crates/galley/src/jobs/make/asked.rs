@@ -44,7 +44,8 @@ pub(in crate::jobs) fn brief(raw: &RawMake) -> Result<Brief, Failure> {
         RawLook::Any => Look::Any,
         RawLook::Symmetric => Look::Symmetric,
     };
-    let brief = Brief { size, kind, teaches, known, minutes, givens, clues, look };
+    let is_spare_allowed = raw.spare_allowed;
+    let brief = Brief { size, kind, teaches, known, minutes, givens, clues, look, is_spare_allowed };
     check_is_possible(&brief)?;
     Ok(brief)
 }

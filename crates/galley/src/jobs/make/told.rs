@@ -15,8 +15,8 @@ use crate::screen::Screen;
 use crate::{boards, json, print, words};
 
 /// What whoever gets no puzzle might do.
-pub(super) const NEXT_MOVE: &str = "allow more givens, clues or minutes, teach fewer or other techniques, say with --knows what is known, or try \
-     more (--tries) or another seed";
+pub(super) const NEXT_MOVE: &str = "allow more givens, clues or minutes, teach fewer or other techniques, say with --knows what is known, let \
+     it have something to spare (--spare-allowed), or try more (--tries) or another seed";
 
 /// Beside a bar.
 pub(super) fn so_far(tally: &Tally, wanted: usize) -> String {
