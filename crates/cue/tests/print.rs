@@ -25,6 +25,7 @@ fn text(pdf: &[u8], name: &str) -> Option<String> {
 }
 
 #[test]
+#[expect(clippy::print_stdout, reason = "it says why it is skipped")]
 fn everything_that_is_said_is_printed() {
     let study = study(entry(), false);
     let setting = Setting::alone(&study, "The lantern room").unwrap();

@@ -95,7 +95,7 @@ fn notes_are_started_once_and_read() {
 fn a_log_gives_chapters_captions_cuts_and_text() {
     let folder = Folder::with_pack("a_log_gives_chapters_captions_cuts_and_text");
     let plan = plan(&folder, "first-light");
-    folder.write("log.json", &log(&plan, "first-light", 1.0));
+    folder.write("log.json", log(&plan, "first-light", 1.0));
     let run =
         folder.run(&["recording", "lamp-store", "first-light", "log.json", "--out", "recorded"]).code(0);
     run.prints("0:00 Credit and rules").says("wrote chapters, captions, cuts and text in recorded/");
@@ -135,7 +135,7 @@ fn a_log_gives_chapters_captions_cuts_and_text() {
     assert_eq!(document["steps_gone"], serde_json::json!([]));
 
     // The editor's own pace is learnt from a log in the pack.
-    folder.write("lamp-store/rehearsals/one.json", &log(&plan, "first-light", 2.0));
+    folder.write("lamp-store/rehearsals/one.json", log(&plan, "first-light", 2.0));
     let told = folder.run(&["plan", "lamp-store", "first-light"]).code(0);
     told.prints("(your own pace, from ");
 }
@@ -145,7 +145,7 @@ fn what_cannot_be_is_refused_with_a_next_move() {
     let folder = Folder::with_pack("what_cannot_be_is_refused_with_a_next_move");
     let log = log(&plan(&folder, "first-light"), "first-light", 1.0);
     folder.write("log.json", &log);
-    folder.write("other.json", &log.replace("first-light", "low-tide"));
+    folder.write("other.json", log.replace("first-light", "low-tide"));
     folder.write("broken.json", &log[..200]);
     folder.write("cuts.txt", "0:05 until 0:07\n");
     let run = |more: &[&str]| {
@@ -259,7 +259,7 @@ fn a_recording_is_held_against_the_walkthrough() {
     let other = folder.run(&["review", "talk.txt", "lamp-store", "low-tide"]).code(1);
     other.prints("it sounds like a recording of another puzzle");
     // With the log the placings agree with it.
-    folder.write("log.json", &log(&plan, "first-light", 1.0));
+    folder.write("log.json", log(&plan, "first-light", 1.0));
     folder.run(&["review", "talk.txt", "lamp-store", "first-light", "--log", "log.json"]).code(0);
     folder.write("glossary.toml", "[[term]]\nsay = 5\n");
     let args = ["review", "talk.txt", "lamp-store", "first-light", "--glossary", "glossary.toml"];
@@ -273,7 +273,7 @@ fn a_recording_is_held_against_the_walkthrough() {
 fn a_time_of_a_recording_gives_its_step() {
     let folder = Folder::with_pack("a_time_of_a_recording_gives_its_step");
     let plan = plan(&folder, "first-light");
-    folder.write("talk.txt", &talk(&plan));
+    folder.write("talk.txt", talk(&plan));
     let ask = |at: &str, more: &[&str]| {
         let args =
             [&["why", "lamp-store", "first-light", "--at", at, "--recording", "talk.txt"], more].concat();
