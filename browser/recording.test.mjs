@@ -92,3 +92,30 @@ test("a text of the pack with signs of markup is read as it is", () => {
   const tree = new WebVTTParser().parse(read(files[0]), "metadata");
   assert.ok(tree.cues.some((it) => it.text.includes("&lt;lantern&gt; &amp; room")));
 });
+
+test("a log that the stage saves is read by the program, and every step of it is known", { timeout: 120_000 }, async () => {
+  const root = new URL("..", import.meta.url).pathname;
+  const context = await browser.newContext();
+  const presenter = await context.newPage();
+  await presenter.goto(`file://${join(root, "out/stage/first-light.presenter.html")}`);
+  await presenter.keyboard.press("o");
+  for (let step = 0; step < 12; step += 1) {
+    await presenter.keyboard.press("n");
+    await presenter.waitForTimeout(50);
+  }
+  await presenter.keyboard.press("p");
+  await presenter.keyboard.press("p");
+  await presenter.keyboard.press("x");
+  const [download] = await Promise.all([
+    presenter.waitForEvent("download"),
+    presenter.locator(".logs .save").first().click(),
+  ]);
+  const log = join(folder, "log.json");
+  await download.saveAs(log);
+  const args = ["run", "-q", "--", "recording", "demo/lantern-room", "first-light", log, "--out", join(folder, "made"), "--json"];
+  const made = JSON.parse(execFileSync("cargo", args, { cwd: root, encoding: "utf8" }));
+  assert.deepEqual(made.steps_gone, []);
+  assert.equal(made.reached.filter((it) => it.step !== null).length, 12);
+  assert.equal(made.chapters[0].at, 0);
+  await context.close();
+});

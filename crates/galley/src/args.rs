@@ -1,6 +1,7 @@
 //! What was typed, and the texts of `--help`. What it means is for [`Job`](crate::job::Job).
 
 mod make;
+mod recordings;
 
 use std::path::PathBuf;
 
@@ -12,6 +13,7 @@ use pack::{Day, Form};
 use reason::TECHNIQUES;
 
 pub(crate) use make::{RawClues, RawLook, RawMake};
+pub(crate) use recordings::{RawHeard, RawOne, RawPicture, RawPlan, RawRecording, RawReview};
 
 use crate::jobs::Move;
 
@@ -269,22 +271,7 @@ pub(crate) enum RawCommand {
         "plan lantern-room first-light --sheet first-light.pdf"
         "plan lantern-room first-light --divide 6:00"
     ))]
-    Plan {
-        #[command(flatten)]
-        each: RawEach,
-
-        /// Write the cue sheet, to a file that ends in .pdf or .html; of one puzzle only
-        #[arg(long, value_name = "FILE")]
-        sheet: Option<PathBuf>,
-
-        /// Divide the walkthrough into recordings of at most this length, between passages
-        #[arg(long, value_name = "M:SS")]
-        divide: Option<Time>,
-
-        /// Start notes/PUZZLE.toml, with the keys of all steps as remarks; one that is there is left as it is
-        #[arg(long)]
-        write: bool,
-    },
+    Plan(RawPlan),
 
     /// Make chapters, captions, a list of cuts and the text under a recording from the log that the stage wrote
     ///
@@ -294,25 +281,7 @@ pub(crate) enum RawCommand {
         "recording lantern-room first-light rehearsals/first-light-1.json --out recording"
         "recording lantern-room first-light first-light-1.json --cuts recording/cuts.txt --out published"
     ))]
-    Recording {
-        #[command(flatten)]
-        one: RawOne,
-
-        /// The log
-        log: PathBuf,
-
-        /// The cuts that were made, a line each: 1:05 to 1:09.5 why
-        #[arg(long, value_name = "FILE")]
-        cuts: Option<PathBuf>,
-
-        /// Frames a second, for the edit list
-        #[arg(long, value_name = "N", default_value = "25", value_parser = clap::value_parser!(u8).range(1..=120))]
-        frames: u8,
-
-        /// The folder to write
-        #[arg(long, value_name = "DIR")]
-        out: PathBuf,
-    },
+    Recording(RawRecording),
 
     /// Hold what was said in a recording against the walkthrough: which step is spoken when, what was reckoned wrongly, what
     /// was never spoken, long silences, misheard terms
@@ -324,20 +293,7 @@ pub(crate) enum RawCommand {
         "review first-light.srt lantern-room first-light --log rehearsals/first-light-1.json --out reviewed"
         "review talk.txt first-light.toml"
     ))]
-    Review {
-        /// The recording's captions
-        recording: PathBuf,
-
-        #[command(flatten)]
-        one: RawOne,
-
-        #[command(flatten)]
-        heard: RawHeard,
-
-        /// Write corrected captions, chapters, a list of cuts and notes of corrections into this folder
-        #[arg(long, value_name = "DIR")]
-        out: Option<PathBuf>,
-    },
+    Review(RawReview),
 
     /// Draw a puzzle's board at any step of its walkthrough, a cover for its recording, or the whole walkthrough as a
     /// silent film
@@ -347,38 +303,7 @@ pub(crate) enum RawCommand {
         "picture lantern-room first-light --film --out film.png"
         "picture lantern-room first-light --frames 25 --width 1920 --out frames"
     ))]
-    Picture {
-        #[command(flatten)]
-        one: RawOne,
-
-        /// The file to write, .png or .svg; with --frames the folder
-        #[arg(long, value_name = "FILE")]
-        out: PathBuf,
-
-        /// The board after this step [default: as it is printed]
-        #[arg(long, value_name = "N", conflicts_with_all = ["cover", "film", "frames"])]
-        step: Option<usize>,
-
-        /// The cover: 1280 by 720 pixels
-        #[arg(long, conflicts_with_all = ["film", "frames"])]
-        cover: bool,
-
-        /// One moving picture (APNG)
-        #[arg(long, conflicts_with = "frames")]
-        film: bool,
-
-        /// Numbered pictures for a video editor, so many a second
-        #[arg(long, value_name = "N", value_parser = clap::value_parser!(u8).range(1..=120))]
-        frames: Option<u8>,
-
-        /// Seconds for each step of a film or of frames, at most 60
-        #[arg(long, value_name = "S", default_value = "2", value_parser = a_minute_at_most)]
-        seconds: f64,
-
-        /// Pixels across
-        #[arg(long, value_name = "N", default_value = "1000", value_parser = clap::value_parser!(u32).range(1..=15_360))]
-        width: u32,
-    },
+    Picture(RawPicture),
 
     /// Open the desk: the pack in a browser on this machine, to be changed, solved and looked at
     ///
@@ -476,26 +401,6 @@ pub(crate) struct RawEach {
 }
 
 #[derive(Args, Debug)]
-pub(crate) struct RawHeard {
-    /// The stage's log of the recording, which makes placings surer
-    #[arg(long, value_name = "FILE")]
-    pub(crate) log: Option<PathBuf>,
-
-    /// Terms that captions commonly get wrong, in place of Galley's own list
-    #[arg(long, value_name = "FILE")]
-    pub(crate) glossary: Option<PathBuf>,
-}
-
-#[derive(Args, Debug)]
-pub(crate) struct RawOne {
-    #[command(flatten)]
-    pub(crate) target: RawTarget,
-
-    /// The id of one puzzle: its file's name without .toml; left out after a puzzle file
-    pub(crate) puzzle: Option<String>,
-}
-
-#[derive(Args, Debug)]
 pub(crate) struct RawWhy {
     #[command(flatten)]
     pub(crate) target: RawTarget,
@@ -554,12 +459,6 @@ pub(crate) struct RawJudge {
     #[arg(long, value_name = "N", default_value = "12")]
     #[arg(value_parser = clap::value_parser!(u16).range(1..))]
     pub(crate) within: u16,
-}
-
-/// A number of seconds that is more than nothing and at most a minute.
-fn a_minute_at_most(text: &str) -> Result<f64, String> {
-    let read = text.parse::<f64>().ok().filter(|it| *it > 0.0 && *it <= 60.0);
-    read.ok_or_else(|| "not a number of seconds above 0 and up to 60".to_owned())
 }
 
 /// The techniques' names, easiest first.

@@ -3,7 +3,10 @@
 use captions::FrameRate;
 use reason::Known;
 
-use crate::args::{RawArgs, RawCommand, RawEach, RawHeard, RawKnows, RawOne, RawTarget, RawWhy};
+use crate::args::{
+    RawArgs, RawCommand, RawEach, RawHeard, RawKnows, RawOne, RawPicture, RawPlan, RawRecording, RawReview,
+    RawTarget, RawWhy,
+};
 use crate::each::Each;
 use crate::jobs::{
     Calibrate, Check, Drills, Explain, Gap, Grade, HeardWith, Judge, Make, Mend, New, OpenDesk, Order,
@@ -95,7 +98,7 @@ impl TryFrom<RawArgs> for Job {
             RawCommand::Desk { pack, port, no_browser } => {
                 Task::Desk(OpenDesk { pack, port, opens_browser: !no_browser })
             }
-            RawCommand::Review { recording, one, heard, out } => {
+            RawCommand::Review(RawReview { recording, one, heard, out }) => {
                 Task::Review(ReviewRecording { recording, one: one.into(), heard: heard.into(), out })
             }
             RawCommand::Judge(raw) => Task::Judge(raw.into()),
@@ -112,17 +115,19 @@ impl TryFrom<RawArgs> for Job {
                     Err(raw) => Task::Make(Box::new(Make::try_from(raw)?)),
                 },
             },
-            RawCommand::Plan { each, divide, write, sheet } => {
+            RawCommand::Plan(RawPlan { each, divide, write, sheet }) => {
                 Task::Plan(PlanRecording { each: each.into(), divide, write, sheet })
             }
-            RawCommand::Recording { one, log, cuts, frames, out } => Task::Recording(Recording {
-                one: one.into(),
-                log,
-                cuts,
-                frames: FrameRate::new(frames).ok_or_else(no_frame_rate)?,
-                out,
-            }),
-            RawCommand::Picture { one, out, step, cover, film, frames, seconds, width } => {
+            RawCommand::Recording(RawRecording { one, log, cuts, frames, out }) => {
+                Task::Recording(Recording {
+                    one: one.into(),
+                    log,
+                    cuts,
+                    frames: FrameRate::new(frames).ok_or_else(no_frame_rate)?,
+                    out,
+                })
+            }
+            RawCommand::Picture(RawPicture { one, out, step, cover, film, frames, seconds, width }) => {
                 // At most a minute, so it fits.
                 let milliseconds = (seconds * 1_000.0).round() as u16;
                 let what = match frames {

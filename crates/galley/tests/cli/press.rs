@@ -36,6 +36,15 @@ fn press_writes_everything_and_prints_the_table() {
         "site/puzzles/low-tide.html",
         "site/sheet.css",
         "site/sw.js",
+        "stage/engine.js",
+        "stage/first-light.html",
+        "stage/first-light.presenter.html",
+        "stage/low-tide.html",
+        "stage/low-tide.presenter.html",
+        "stage/presenter.css",
+        "stage/presenter.js",
+        "stage/stage.css",
+        "stage/stage.js",
     ];
     assert_eq!(written, expected);
     let report = folder.read("out/report.html");
