@@ -26,7 +26,7 @@ fn main() -> Result<(), Box<dyn Error>> {
         let folder = Path::new(out).join(folder);
         fs::create_dir_all(&folder)?;
         let after = log.total - cuts.total();
-        fs::write(folder.join("captions.vtt"), webvtt(&cuts.captions(&recorded.captions().captions)))?;
+        fs::write(folder.join("captions.vtt"), webvtt(&recorded.captions(&cuts).captions))?;
         let chapters = cuts.chapters(&recorded.parts(), log.total);
         fs::write(folder.join("chapters.vtt"), chapters_webvtt(&chapters, after))?;
         let rate = FrameRate::new(25).ok_or("25 frames a second are a rate")?;

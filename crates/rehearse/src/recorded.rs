@@ -91,8 +91,11 @@ impl<'a> Recorded<'a> {
         chapters(self.parts(), self.log.total)
     }
 
-    /// Captions from the script's words, at the times at which they were said, none too fast to be read.
-    pub fn captions(&self) -> Draft {
+    /// Captions from the script's words, at the times at which they are said once those cuts are made, none too fast to
+    /// be read.
+    ///
+    /// Where a cut leaves less time for a step, less of it is captioned, rather than all of it too fast.
+    pub fn captions(&self, cuts: &Cuts) -> Draft {
         let mut draft = Draft::default();
         for it in &self.reached {
             let text = match it.step.and_then(|at| self.script.cue(at)) {
@@ -102,6 +105,7 @@ impl<'a> Recorded<'a> {
             };
             // Nobody speaks while they are away, so the words are said before or after.
             let (from, to) = self.longest_spoken(it);
+            let (from, to) = (cuts.moved(from), cuts.moved(to));
             let slowly = Time(SHOWN_AT_MOST * self.pace.takes(&text, 0).0);
             let to = to.min(from + slowly);
             let number = it.step.map_or(0, |at| at + 1);

@@ -2,7 +2,7 @@
 
 mod common;
 
-use captions::{Cuts, LEAST_CHAPTER, READABLE, Time, chapter_lines};
+use captions::{Cut, Cuts, LEAST_CHAPTER, READABLE, Time, chapter_lines};
 use common::{PACK, at_pace, id};
 use pack::{Event, Happening, PackInfo, Rehearsal, TextLimits};
 use rehearse::{Pace, Plan, Recorded, Script, Setting, TEMPLATE, gone, reached, under};
@@ -47,7 +47,7 @@ fn captions_can_always_be_read() {
     let mut shortened = Vec::new();
     for times in [0.3, 0.6, 0.8, 1.0, 2.0] {
         let log = at_pace(&script, times);
-        let draft = Recorded::new(&script, &log, Pace::default()).captions();
+        let draft = Recorded::new(&script, &log, Pace::default()).captions(&Cuts::default());
         let mut last = Time(0);
         for it in &draft.captions {
             assert!(last <= it.from && it.from < it.to && it.to <= log.total, "{it:?}");
@@ -97,12 +97,30 @@ fn pauses_and_undone_entries_are_offered_as_cuts() {
     let cuts = recorded.cuts();
     let listed: Vec<_> = cuts.iter().map(|it| (it.from.0, it.to.0, &it.why[..])).collect();
     assert_eq!(listed, [(100_000, 130_000, "away"), (145_000, 150_000, "undone at r4c7")]);
-    // Nothing is shown while the presenter was away, and after the cuts everything is that much earlier.
-    let captions = recorded.captions().captions;
+    // Nothing is shown while the presenter was away.
+    let captions = recorded.captions(&Cuts::default()).captions;
     assert!(captions.iter().all(|it| it.to.0 <= 100_000 || it.from.0 >= 130_000), "{captions:?}");
-    let after = cuts.captions(&captions);
-    assert_eq!(after.len(), captions.iter().filter(|it| cuts.moved(it.from) < cuts.moved(it.to)).count());
+    // After the cuts everything is that much earlier, and what was said around a cut can still be read.
+    let after = recorded.captions(&cuts).captions;
     assert_eq!(after.last().unwrap().to, captions.last().unwrap().to - Time::seconds(35));
+    assert!(after.last().unwrap().to <= log.total - cuts.total());
+    for it in &after {
+        assert!(it.words_a_minute() <= READABLE.words_a_minute as f64, "{it:?}");
+    }
+    assert!(after.windows(2).all(|it| it[0].to <= it[1].from));
+}
+
+/// A cut that leaves a second of a step leaves no caption that would take five to read.
+#[test]
+fn what_is_cut_short_is_said_shorter() {
+    let script = script();
+    let log = at_pace(&script, 1.0);
+    let recorded = Recorded::new(&script, &log, Pace::default());
+    let step = recorded.reached().iter().find(|it| it.step == Some(2)).unwrap();
+    let cut = Cut { from: step.from + Time::seconds(1), to: step.to, why: "slip".to_owned() };
+    let draft = recorded.captions(&Cuts::new([cut], log.total));
+    assert_eq!((draft.shortened, draft.left_out), (vec![], vec![3]));
+    assert!(draft.captions.iter().all(|it| it.words_a_minute() <= READABLE.words_a_minute as f64));
 }
 
 /// A step is known by its key: in a walkthrough that has changed since, and when it was gone back to.
@@ -123,7 +141,7 @@ fn logs_of_another_walkthrough_are_read_as_far_as_they_go() {
     assert_eq!(reached(&script, &nothing), []);
     let recorded = Recorded::new(&script, &nothing, Pace::default());
     assert_eq!(
-        (recorded.chapters(), recorded.captions().captions, recorded.cuts()),
+        (recorded.chapters(), recorded.captions(&Cuts::default()).captions, recorded.cuts()),
         (vec![], vec![], Cuts::default())
     );
 }

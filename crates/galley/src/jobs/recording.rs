@@ -117,8 +117,7 @@ impl Given {
         found: &crate::studies::Found,
     ) -> Result<Given, Failure> {
         let chapters = made.chapters(&recorded.parts(), total);
-        let draft = recorded.captions();
-        let draft = rehearse::Draft { captions: made.captions(&draft.captions), ..draft };
+        let draft = recorded.captions(made);
         let after = total - made.total();
         let under = under(setting, &plan.script, found.pack.info(), (&chapters, after), &template)
             .map_err(|it| crate::recordings::template_failure(&it))?;
