@@ -98,8 +98,8 @@ impl TryFrom<RawArgs> for Job {
             RawCommand::Desk { pack, port, no_browser } => {
                 Task::Desk(OpenDesk { pack, port, opens_browser: !no_browser })
             }
-            RawCommand::Review(RawReview { recording, one, heard, out }) => {
-                Task::Review(ReviewRecording { recording, one: one.into(), heard: heard.into(), out })
+            RawCommand::Review(RawReview { recording, one, heard, cuts, out }) => {
+                Task::Review(ReviewRecording { recording, one: one.into(), heard: heard.into(), cuts, out })
             }
             RawCommand::Judge(raw) => Task::Judge(raw.into()),
             RawCommand::Teaches(each) => Task::Teaches(Teaches { each: each.into() }),

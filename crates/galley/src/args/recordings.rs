@@ -91,6 +91,10 @@ pub(crate) struct RawReview {
     #[command(flatten)]
     pub(crate) heard: RawHeard,
 
+    /// The cuts that were made since: captions and chapters that are written are those of what is left
+    #[arg(long, value_name = "FILE", requires = "out")]
+    pub(crate) cuts: Option<PathBuf>,
+
     /// Write corrected captions, chapters, a list of cuts and notes of corrections into this folder
     #[arg(long, value_name = "DIR")]
     pub(crate) out: Option<PathBuf>,

@@ -1,6 +1,6 @@
 //! `galley recording`: what a log gives: chapters, captions, cuts, and the text under the recording.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use captions::{
     Chapter, Cut, Cuts, FrameRate, Time, chapter_lines, chapters_webvtt, cut_lines, edit_list, webvtt,
@@ -55,7 +55,7 @@ impl Recording {
         let recorded = Recorded::new(&plan.script, &logged.rehearsal, plan.pace);
         let total = logged.rehearsal.total;
         let suggested = recorded.cuts();
-        let made = self.made(total)?;
+        let made = cuts_made(self.cuts.as_deref(), total)?;
         let result = Given::new(&setting, &plan, &recorded, &made, total, recordings.template, &found)?;
         let files = result.files(&suggested, &made, total, self);
         let written = out.replace(&files)?;
@@ -81,20 +81,24 @@ impl Recording {
             has_errors: found.has_errors(),
         })
     }
+}
 
-    /// The cuts that were made.
-    fn made(&self, total: Time) -> Result<Cuts, Failure> {
-        let Some(path) = &self.cuts else { return Ok(Cuts::default()) };
-        let file = read_file(path)?;
-        let text = String::from_utf8_lossy(&file.bytes);
-        let cuts: Vec<Cut> = captions::read_cuts(&text).map_err(|line| {
-            Failure::new(
-                format!("line {line} of {} is no cut", shown(path)),
-                "write two times and why, such as 1:05 to 1:09.5 slip",
-            )
-        })?;
-        Ok(Cuts::new(cuts, total))
-    }
+/// The cuts that a file says were made in a recording that long; none without a file.
+///
+/// # Errors
+///
+/// If it cannot be read, or a line of it is no cut.
+pub(super) fn cuts_made(path: Option<&Path>, total: Time) -> Result<Cuts, Failure> {
+    let Some(path) = path else { return Ok(Cuts::default()) };
+    let file = read_file(path)?;
+    let text = String::from_utf8_lossy(&file.bytes);
+    let cuts: Vec<Cut> = captions::read_cuts(&text).map_err(|line| {
+        Failure::new(
+            format!("line {line} of {} is no cut", shown(path)),
+            "write two times and why, such as 1:05 to 1:09.5 slip",
+        )
+    })?;
+    Ok(Cuts::new(cuts, total))
 }
 
 /// What a log gives, after the cuts that were made.
@@ -154,7 +158,7 @@ impl Given {
     }
 
     /// What an editor should know of what was written.
-    fn note(&self, out: &std::path::Path, gone: &[String], with: &With) -> String {
+    fn note(&self, out: &Path, gone: &[String], with: &With) -> String {
         let mut said = Vec::new();
         for it in &self.ran_long {
             said.push(format!(

@@ -8,6 +8,7 @@ use packfile::read_rehearsal;
 use rehearse::{Plan, Recorded, Setting};
 use review::{Expected, GLOSSARY, Glossary, Match, Placing, Review, correction_note};
 
+use super::recording::cuts_made;
 use crate::folder::{Files, OutFolder};
 use crate::job::With;
 use crate::json;
@@ -33,6 +34,8 @@ pub(crate) struct ReviewRecording {
     pub(crate) one: One,
     /// What was noted of it beside.
     pub(crate) heard: HeardWith,
+    /// The cuts that have been made since, if any.
+    pub(crate) cuts: Option<PathBuf>,
     /// The folder to write, if any.
     pub(crate) out: Option<PathBuf>,
 }
@@ -112,8 +115,9 @@ impl ReviewRecording {
             return Ok(found.outcome_of_nothing(with));
         };
         let heard = self.heard.hear(&self.recording, &setting)?;
+        let made = cuts_made(self.cuts.as_deref(), heard.review.total)?;
         let written = match out {
-            Some(out) => out.replace(&heard.files(setting.study().entry()))?,
+            Some(out) => out.replace(&heard.files(setting.study().entry(), &made))?,
             None => Vec::new(),
         };
         let matches = heard.review.matches != Match::No;
@@ -154,10 +158,11 @@ impl HeardRecording {
         Cuts::new(silences.chain(slips).chain(self.logged_cuts.iter().cloned()), self.review.total)
     }
 
-    /// The files by their names.
-    fn files(&self, entry: &pack::Entry) -> Files {
+    /// The files by their names: captions and chapters as they are after the cuts that were made.
+    fn files(&self, entry: &pack::Entry, made: &Cuts) -> Files {
         let review = &self.review;
-        let cuts = self.cuts();
+        let cuts = if made.is_empty() { self.cuts() } else { made.clone() };
+        let chapters = made.chapters(&review.chapters, review.total);
         // From 1 to 120 frames a second there is a rate.
         let list = FrameRate::new(FRAMES)
             .map(|it| edit_list(&cuts, review.total, it, &entry.title, entry.id.as_str()))
@@ -168,9 +173,9 @@ impl HeardRecording {
             .collect();
         Files::from(
             [
-                ("captions.vtt", webvtt(&review.captions)),
-                ("chapters.vtt", chapters_webvtt(&review.chapters, review.total)),
-                ("chapters.txt", chapter_lines(&review.chapters)),
+                ("captions.vtt", webvtt(&made.captions(&review.captions))),
+                ("chapters.vtt", chapters_webvtt(&chapters, review.total - made.total())),
+                ("chapters.txt", chapter_lines(&chapters)),
                 (
                     "cuts.txt",
                     format!(

@@ -250,6 +250,19 @@ fn a_recording_is_held_against_the_walkthrough() {
     assert!(folder.read("reviewed/corrections.txt").contains("where it should be 14"));
     assert!(folder.read("reviewed/cuts.txt").contains("silence"));
 
+    // Once the first minute is cut out, everything is a minute earlier.
+    folder.write("cuts.txt", "0:00 to 1:00\n");
+    let args = ["review", "talk.txt", "lamp-store", "first-light", "--cuts", "cuts.txt", "--out", "cut"];
+    folder.run(&args).code(0);
+    let last = |file: &str| {
+        let text = folder.read(file);
+        let end = text.lines().rev().find_map(|it| it.split_once(" --> ")).unwrap().1.to_owned();
+        end.parse::<captions::Time>().unwrap()
+    };
+    let minute = captions::Time::seconds(60);
+    assert_eq!(last("cut/captions.vtt") + minute, last("reviewed/captions.vtt"));
+    assert_eq!(last("cut/chapters.vtt") + minute, last("reviewed/chapters.vtt"));
+
     let review = folder.run(&["review", "talk.txt", "lamp-store", "first-light", "--json"]).code(0).json();
     let steps = review["steps"].as_array().unwrap();
     let sure = steps.iter().filter(|it| it["placed"] == "sure").count();
