@@ -14,7 +14,7 @@ use crate::support::seeded::{self, Made};
 
 /// Side, sandwich clues, and seeds.
 const CORPUS: [(u8, usize, std::ops::Range<u64>); 10] = [
-    (9, 18, 0..20),
+    (9, 18, 0..28),
     // An argument once left out a link on which another rested.
     (9, 18, 32..33),
     (9, 18, 57..58),
@@ -62,7 +62,7 @@ pub(crate) fn argued() -> &'static [Walked] {
     ARGUED.get_or_init(|| {
         let known = Known::up_to(TechniqueId::new("naked-single"));
         let settings = Settings { known, search: Search::EasiestNext, ..Settings::WHATEVER_IT_TAKES };
-        let seeds = [(9, 18, 0..3), (9, 0, 0..1), (6, 6, 0..12)];
+        let seeds = [(9, 18, 0..7), (9, 0, 0..1), (6, 6, 0..12)];
         seeds.into_iter().flat_map(|it| it.2.map(move |seed| walk(it.0, it.1, seed, settings))).collect()
     })
 }

@@ -63,7 +63,7 @@ fn nothing_is_cited_to_spare() {
     }
     assert!(faults.is_empty(), "{tally:?}\n{}", faults.join("\n"));
     let (n, n_for_sight) = tally.values().fold((0, 0), |sum, it| (sum.0 + it.0, sum.1 + it.1));
-    assert!(n_chains > 15, "{n_chains}");
+    assert!(n_chains > 20, "{n_chains}");
     assert!(n > 3_000 && n_for_sight * 8 < n, "{n_for_sight} of {n}: {tally:?}");
 }
 
