@@ -1,9 +1,9 @@
 //! Something tried and followed: a digit or a kind is supposed of a cell, and followed from house to house until one
 //! of them has no way left.
 //!
-//! What makes this a thought that can be held in mind is its bound: at most [`MOST_HOUSES`] houses are in view, each
-//! with its clue if it has one, and at most [`MOST_LOOKS`] looks at them are taken. A look says what one house, or its
-//! clue, leaves to its cells after the looks before. No look branches: nothing else is ever supposed.
+//! What makes this a thought that can be held in mind is its bound: at most [`MOST_LOOKS`] looks at houses are taken. A
+//! look says what one house, or its clue, leaves to its cells after the looks before. No look branches: nothing else
+//! is ever supposed.
 //!
 //! The fewest houses in which anything ends come first, by trying all connected ones ([`search`]); what is found is
 //! cut down to what its looks rest on and told link by link ([`told`]). What is known of houses beyond their clues
@@ -19,10 +19,7 @@ use trail::Proposal;
 use crate::View;
 use looks::Looks;
 
-/// The houses, each with its clue, that are held in view at once.
-pub(crate) const MOST_HOUSES: u32 = 4;
-
-/// How often one of them is looked at from the supposition to its end.
+/// How often a house is looked at from the supposition to its end, and so how many houses at most.
 pub(crate) const MOST_LOOKS: usize = 6;
 
 /// Steps of the same few houses are alike; of all there are, so many are of interest.

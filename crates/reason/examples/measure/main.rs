@@ -83,6 +83,14 @@ fn measure(number: u64, made: &Made, whole: &mut Whole) {
     for (id, step) in trail.steps() {
         let cites = trail.cites_of(id);
         whole.beside.push(premises::n_beside(puzzle, trail, &cites));
+        if let Argument::Followed { .. } = step.argument() {
+            whole.followed_in_view.push(premises::n_in_view(
+                puzzle,
+                trail,
+                id,
+                Settings::THOROUGH.argument.cap,
+            ));
+        }
         if let Argument::Cases { branches, is_smallest } = step.argument() {
             whole.n_smallest += usize::from(*is_smallest);
             whole.in_view.push(premises::n_in_view(puzzle, trail, id, Settings::THOROUGH.argument.cap));

@@ -21,6 +21,8 @@ pub(crate) struct Whole {
     pub(crate) beside: Vec<usize>,
     /// By small argument: houses held in view.
     pub(crate) in_view: Vec<usize>,
+    /// By step of something followed to an end: houses held in view.
+    pub(crate) followed_in_view: Vec<usize>,
     pub(crate) n_smallest: usize,
     /// By conclusion of a small argument.
     pub(crate) told: Vec<Told>,
@@ -54,6 +56,7 @@ impl Whole {
         spread("cells cited beside the house looked at, by step", self.beside);
         spread("arguments, by puzzle", self.arguments);
         spread("houses held in view, by argument", self.in_view);
+        spread("houses held in view, by what is followed to an end", self.followed_in_view);
         let (cases, links): (Vec<_>, Vec<_>) = self.told.into_iter().map(|it| (it.cases, it.links)).unzip();
         spread("cases, by conclusion of an argument", cases);
         spread("links, by conclusion of an argument", links);

@@ -1,8 +1,8 @@
 //! Followed to an end: a digit, or a crust, is tried in a cell and followed from house to house; where a house
 //! has no way left in the end, it was not there.
 //!
-//! At most four houses are held in view, with their clues, and at most six looks at them taken; nothing else is tried
-//! on the way (`following`). It is looked for only where no easier technique offers anything: there is hardly a
+//! At most six looks are taken, each at one house with its clue, between the fewest houses that will do; nothing else is
+//! tried on the way (`following`). It is looked for only where no easier technique offers anything: there is hardly a
 //! position in which nothing can be tried in vain, and whoever sees an easier step should take that.
 //!
 //! ```text

@@ -8,8 +8,8 @@ use std::collections::BTreeSet;
 
 use grid::{Cell, CellSet, DigitSet};
 
+use super::MOST_LOOKS;
 use super::looks::{Board, Houses, Look, Looks, NoWay};
-use super::{MOST_HOUSES, MOST_LOOKS};
 use crate::View;
 
 /// That a cell holds one of some digits.
@@ -23,7 +23,7 @@ pub(super) struct Ending {
 }
 
 /// A search that takes more looks than this is given up: nobody looks for so long.
-const MOST_IN_ALL: usize = 250_000;
+const MOST_IN_ALL: usize = 500_000;
 
 /// Once so many sets of houses are known in which something ends, no more are looked for.
 const ENOUGH: usize = 6;
@@ -38,7 +38,7 @@ pub(super) fn fewest(view: &View, looks: &Looks) -> Vec<Vec<Ending>> {
     // What ends soon on the whole board mostly ends between few houses.
     ending.sort_by_key(|it| it.0);
     let ending: Vec<Supposed> = ending.into_iter().map(|it| it.1).collect();
-    for n in 1..=MOST_HOUSES {
+    for n in 1..=MOST_LOOKS {
         let mut sets: BTreeSet<Houses> = BTreeSet::new();
         for supposed in &ending {
             sets.extend(search.sets_that_end(*supposed, n));
@@ -122,7 +122,7 @@ impl Search<'_, '_> {
     }
 
     /// Every set of `n` houses in which the supposition ends, and that no smaller one would do for.
-    fn sets_that_end(&mut self, supposed: Supposed, n: u32) -> Vec<Houses> {
+    fn sets_that_end(&mut self, supposed: Supposed, n: usize) -> Vec<Houses> {
         let (board, fresh) = self.supposing(supposed);
         let mut grown = Grown { n, seen: BTreeSet::new(), ending: Vec::new() };
         self.grow(&board, 0, fresh, &mut grown);
@@ -138,10 +138,11 @@ impl Search<'_, '_> {
             if !grown.seen.insert(more) {
                 continue;
             }
+            let n_houses = more.count_ones() as usize;
             let mut then = *board;
             match self.settle(&mut then, more, fresh) {
-                Err(NoWay) => grown.ending.extend((more.count_ones() == grown.n).then_some(more)),
-                Ok(fresh) if more.count_ones() < grown.n && then != *board => {
+                Err(NoWay) => grown.ending.extend((n_houses == grown.n).then_some(more)),
+                Ok(fresh) if n_houses < grown.n && then != *board => {
                     self.grow(&then, more, fresh, grown);
                 }
                 Ok(_) => {}
@@ -192,7 +193,7 @@ fn members(mut houses: Houses) -> impl Iterator<Item = usize> {
 
 /// Sets of houses while they are grown.
 struct Grown {
-    n: u32,
+    n: usize,
     seen: BTreeSet<Houses>,
     ending: Vec<Houses>,
 }
