@@ -4,7 +4,7 @@ use grid::{Cell, CellSet, Digit, Grid, House};
 use prove::{Limit, Verdict};
 use rand::seq::SliceRandom;
 use rand::{Rng, RngExt};
-use rulebook::{Clue, Puzzle, Rule, SANDWICH};
+use rulebook::{Claim, Clue, Puzzle, Rule, SANDWICH};
 use trail::{TechniqueId, Trail};
 
 use crate::brief::{Brief, Clues, Kind, Look};
@@ -19,8 +19,8 @@ pub(crate) struct Draft<'b> {
     solution: &'b Grid,
     page: Page,
     stays: Stays,
-    /// A way through it that the known techniques go; none where there is none, or it was not looked for.
-    pub(crate) way: Option<Trail>,
+    /// How far the known techniques lead; none where that was not looked for.
+    pub(crate) far: Option<Trail>,
 }
 
 /// What else stays true whatever is taken away.
@@ -65,7 +65,7 @@ impl<'b> Draft<'b> {
     /// The whole solution, with every clue; a way through it stays.
     pub(crate) fn with_way(brief: &'b Brief, solution: &'b Grid) -> Draft<'b> {
         let way = Trail::from_page(&Puzzle::new(solution.clone(), []));
-        Draft { stays: Stays::WayThrough, way: Some(way), ..Draft::whole(brief, solution) }
+        Draft { stays: Stays::WayThrough, far: Some(way), ..Draft::whole(brief, solution) }
     }
 
     /// The whole solution, with every clue.
@@ -75,7 +75,7 @@ impl<'b> Draft<'b> {
             Kind::Sandwich => brief.size.lines().map(|it| sandwich(solution, it)).collect(),
         };
         let page = Page { given: brief.size.cells().collect(), clues };
-        Draft { brief, solution, page, stays: Stays::OneSolution, way: None }
+        Draft { brief, solution, page, stays: Stays::OneSolution, far: None }
     }
 
     pub(crate) fn n_givens(&self) -> usize {
@@ -145,28 +145,32 @@ impl<'b> Draft<'b> {
         let new = new[random.random_range(0..new.len())];
         kept.shuffle(random);
         kept.push(new);
-        let mut draft = Draft { page: self.page.clone().with(&new, &whole.page), way: None, ..self.clone() };
+        let mut draft = Draft { page: self.page.clone().with(&new, &whole.page), far: None, ..self.clone() };
         draft.take(&kept, self.least(), stop)?;
         Ok(Some(draft))
     }
 
-    /// Looks for a way through it; says how many cells are filled when there is none on.
+    /// Finds out how far the known techniques lead: how many cells are filled then.
     pub(crate) fn go_through(&mut self) -> usize {
-        let solved = reason::solve(&self.puzzle(), self.solution, self.brief.settings());
-        let n_filled = n_filled(&solved, self.solution);
-        self.way = solved.ok();
-        n_filled
+        let far = reason::solve_as_far(&self.puzzle(), self.solution, self.brief.settings());
+        self.far = far.ok();
+        self.n_filled()
+    }
+
+    /// How many cells were filled where the known techniques led no farther.
+    pub(crate) fn n_filled(&self) -> usize {
+        self.far.as_ref().map_or(0, n_filled)
     }
 
     /// The same for a solver who knows all but that technique.
     pub(crate) fn n_filled_without(&self, technique: TechniqueId) -> usize {
-        // A way that does without it shows that it is not needed; that it is used does not show that it is.
-        let is_used = |way: &Trail| way.steps().any(|(_, it)| it.technique() == technique);
-        match &self.way {
-            Some(way) if !is_used(way) => self.brief.size.n_cells(),
+        // Whoever did not use it gets as far without it; that it is used does not show that it is needed.
+        let is_used = |far: &Trail| far.steps().any(|(_, it)| it.technique() == technique);
+        match &self.far {
+            Some(far) if !is_used(far) => n_filled(far),
             _ => {
                 let others = self.brief.without(technique);
-                n_filled(&reason::solve(&self.puzzle(), self.solution, others), self.solution)
+                reason::solve_as_far(&self.puzzle(), self.solution, others).as_ref().map_or(0, n_filled)
             }
         }
     }
@@ -251,7 +255,7 @@ impl<'b> Draft<'b> {
         }
         if self.stays == Stays::WayThrough {
             let Ok(way) = reason::solve(&puzzle, self.solution, self.brief.settings()) else { return false };
-            self.way = Some(way);
+            self.far = Some(way);
         }
         self.page = smaller;
         true
@@ -292,12 +296,12 @@ impl Page {
 }
 
 /// How many cells are filled in the end.
-fn n_filled(solved: &Result<Trail, reason::Stopped>, solution: &Grid) -> usize {
-    match solved {
-        Ok(_) => solution.size().n_cells(),
-        Err(reason::Stopped::Stuck(board)) => board.filled().count(),
-        Err(_) => 0,
-    }
+fn n_filled(far: &Trail) -> usize {
+    let filled = far.facts().filter_map(|(_, it)| match it.claim() {
+        Claim::Is(cell, _) => Some(cell),
+        _ => None,
+    });
+    filled.collect::<CellSet>().len()
 }
 
 /// The true sandwich clue of a line.

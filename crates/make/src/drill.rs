@@ -116,7 +116,7 @@ fn from_one_puzzle(
     }
     let mut draft = Draft::with_way(brief, &solution);
     draft.cut_back(&mut random, stop)?;
-    let Some(way) = &draft.way else { return Ok(None) };
+    let Some(way) = &draft.far else { return Ok(None) };
     // Where the way takes the technique, nothing easier was to be seen. Elsewhere that may be so only of what
     // is cut out.
     let taken = |_: &View, id: StepId| match way.step(id).technique() == asked.id() {

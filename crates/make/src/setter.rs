@@ -208,8 +208,9 @@ fn check_numbers(brief: &Brief, draft: &Draft) -> Result<(), Miss> {
 /// Whether what is known is enough, and whether it is not without one of the techniques to be taught, whichever that is.
 fn check_needed(brief: &Brief, draft: &Draft) -> Result<(), Miss> {
     let n_cells = brief.size.n_cells();
-    if draft.way.is_none() {
-        return Err(Miss::NotFinished { left: n_cells - draft.clone().go_through() });
+    let n_filled = draft.n_filled();
+    if n_filled < n_cells {
+        return Err(Miss::NotFinished { left: n_cells - n_filled });
     }
     let is_spare = |it: &&TechniqueId| draft.n_filled_without(**it) == n_cells;
     let spare: Vec<TechniqueId> = brief.teaches.iter().filter(is_spare).copied().collect();

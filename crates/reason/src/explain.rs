@@ -180,6 +180,15 @@ pub fn solve(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> Result<Tra
     Terms { page: &View::new(puzzle), solution, settings, avoided: &[] }.easiest()
 }
 
+/// The same as far as it leads: where no step is left, what was taken up to there.
+///
+/// # Errors
+///
+/// As for [`explain`], but never [`Stopped::Stuck`].
+pub fn solve_as_far(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> Result<Trail, Stopped> {
+    Terms { page: &View::new(puzzle), solution, settings, avoided: &[] }.easiest_as_far()
+}
+
 /// The digits that are not given.
 pub(crate) fn goals(trail: &Trail) -> Vec<FactId> {
     let digits = trail.facts().filter(|(_, it)| it.step().is_some() && matches!(it.claim(), Claim::Is(..)));

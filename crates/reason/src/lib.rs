@@ -33,7 +33,7 @@ mod view;
 mod why;
 
 pub use effort::effort;
-pub use explain::{FEATURED, Search, Settings, Stopped, explain, solve};
+pub use explain::{FEATURED, Search, Settings, Stopped, explain, solve, solve_as_far};
 pub use judgement::{Judged, Judgement, judge_claim, n_steps_to};
 pub use known::Known;
 pub use mistake::{Mistake, Written, mistake};

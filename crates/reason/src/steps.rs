@@ -49,7 +49,16 @@ impl<'a> Terms<'a> {
         Ok(view.into_trail())
     }
 
-    /// The same, but for the steps of one technique, which are taken whenever one is open.
+    /// The same, or until no step is left.
+    pub(crate) fn easiest_as_far(self) -> Result<Trail, Stopped> {
+        let mut view = self.page.clone();
+        match Progress::new(self).finish(&mut view) {
+            Ok(()) | Err(Stopped::Stuck(_)) => Ok(view.into_trail()),
+            Err(other) => Err(other),
+        }
+    }
+
+    /// Takes the easiest step, but those of one technique whenever one is open.
     pub(crate) fn featuring(self, id: TechniqueId) -> Result<Trail, Stopped> {
         let mut view = self.page.clone();
         let mut progress = Progress::new(self);
