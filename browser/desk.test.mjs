@@ -91,6 +91,9 @@ for (const width of [320, 900, 1600]) {
           await page.getByRole("button", { name: /^Take it: / }).first().waitFor();
           await page.getByRole("button", { name: "What if it stood so?" }).click();
           await page.locator("#tried table").waitFor();
+          await page.getByLabel(/^Cell, from/).fill("r5c5");
+          await page.getByRole("button", { name: "Why is it so?" }).click();
+          await page.locator("#answer li, #answer p").first().waitFor();
         }
         if (path.endsWith("/solve")) {
           await page.getByLabel("Who solves").fill("Tansy");
@@ -98,6 +101,11 @@ for (const width of [320, 900, 1600]) {
           await page.getByRole("button", { name: "Begin" }).click();
           await page.locator('.cell:not([aria-readonly="true"])').first().click();
           await page.keyboard.press("5");
+          await page.getByRole("button", { name: "Where?" }).click();
+          await page.locator(".help .answers h3").waitFor();
+          // What is written on the sheet lies over the picture of it.
+          const [sheet, picture] = await Promise.all([page.locator(".play"), page.locator("figure.board svg").first()].map((it) => it.boundingBox()));
+          assert.ok(Math.abs(sheet.height - picture.height) < 2 && Math.abs(sheet.y - picture.y) < 2, "the sheet lies over the board");
         }
         // Where what stays at the foot of a narrow page covers nothing.
         await page.evaluate(() => scrollTo(0, document.documentElement.scrollHeight));

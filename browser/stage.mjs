@@ -4,7 +4,7 @@ import { readFileSync, readdirSync } from "node:fs";
 import { join } from "node:path";
 import { Session } from "../crates/rehearse/stage/session.js";
 import { Watch } from "../crates/rehearse/stage/watch.js";
-import { positionOf } from "../crates/site/play/engine.js";
+import { positionOf } from "../crates/site/play/sheet.js";
 import init, { Player } from "../crates/site/engine/player.js";
 
 /** Where `cargo run -p rehearse --example stage -- demo/lantern-room target/stage` has put the pages. */

@@ -1,6 +1,7 @@
 // The page of one puzzle: each keystroke is judged, mends are taken by one press, and a change is tried before it is kept.
 
 import { ask, listen, madeAnew, say, told } from "./api.js";
+import { attendQuestions } from "./asking.js";
 import { Fields } from "./board.js";
 import { showHistory } from "./history.js";
 import { follow } from "./reading.js";
@@ -93,6 +94,7 @@ function begin(section) {
       location.reload();
     });
     follow();
+    attendQuestions(id);
   }
 
   /** @param {string} [what] */
@@ -208,6 +210,7 @@ function begin(section) {
     }
     digest = value.digest;
     if (!isSame(value.board, typing.kept)) {
+      document.getElementById("answer")?.replaceChildren();
       const isSideways = !typing.isChanged;
       typing.kept = value.board;
       if (isSideways) {
@@ -222,6 +225,10 @@ function begin(section) {
       else if (!now && then) document.getElementById("history")?.before(then);
       else if (now && main && !then) now.remove();
     }
+    // An answer stays as long as the board that it is about.
+    const [asked, then] = [document.getElementById("asking"), main?.querySelector("#asking")];
+    if (asked && main && !then) asked.remove();
+    else if (!asked && then) document.getElementById("history")?.before(then);
     attend();
   }
 

@@ -35,6 +35,7 @@ export function follow() {
     if (shown !== number || !found) return;
     picture.replaceChildren(found);
     caption.textContent = `After step ${number}`;
+    caption.dataset.shown = number;
   }
 
   part.addEventListener("focusin", (event) => {

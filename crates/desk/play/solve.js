@@ -1,10 +1,12 @@
 // A test solve: the playing sheet of the site, and everything that is written on it told to the desk.
 
 import { ask, say, told } from "./api.js";
+import { Helper } from "./helper.js";
 import { Log, begun, remember } from "./log.js";
 import { Board, element } from "/play/sheet/board.js";
 import { Clock } from "/play/sheet/clock.js";
 import { footLine, keyList } from "/play/sheet/footline.js";
+import { Help } from "/play/sheet/help.js";
 import * as store from "/play/sheet/store.js";
 import * as words from "/play/sheet/words.js";
 
@@ -69,7 +71,7 @@ function solve(puzzle, figure, form, id) {
     },
     undo: () => write([], (it) => it.undo(), words.NOTHING_TO_UNDO),
     redo: () => write([], (it) => it.redo(), words.NOTHING_TO_REDO),
-    hint: () => (status.textContent = "There is no help in a test solve."),
+    hint: () => help.ask(),
   });
   const chosen = (/** @type {(sheet: Sheet, cells: number[]) => Change[]} */ how) => {
     write(board.chosen, (it) => how(it, board.chosen));
@@ -86,6 +88,22 @@ function solve(puzzle, figure, form, id) {
     status,
     keyList(puzzle),
   );
+  const help = new Help(new Helper(puzzle, id), {
+    sheet: () => sheet,
+    cell: () => (board.chosen.length === 1 && sheet.written.ink[board.chosen[0]] ? board.chosen[0] : null),
+    pointAt: (cells, how) => board.pointAt(cells, how),
+    noteHint: () => log.note("hint"),
+    write: (settles) => {
+      const marks = settles.marks.map(([cell, mark]) => /** @type {[number, number]} */ ([cell, 1 + puzzle.marks.findIndex((it) => it.id === mark)]));
+      const { ink, pencil } = settles;
+      chosen((it) => it.write({ ink, pencil, marks: marks.filter((one) => one[1] > 0) }));
+    },
+    pencilIn: (allowed) => write([], (it) => it.pencilIn(allowed)),
+    say,
+    failed: (fault) => (fault instanceof Error ? fault.message : String(fault)),
+  });
+  form.after(help.section);
+  help.section.hidden = progress.isDone;
   const giveUp = document.getElementById("give-up");
   if (giveUp) giveUp.hidden = progress.isDone;
   giveUp?.addEventListener("click", () => end("gave-up", "Given up. What you wrote is kept."));
@@ -118,6 +136,7 @@ function solve(puzzle, figure, form, id) {
       log.note(HAPPENING[layer], at, sheet.written[layer][at]);
     }
     board.show(sheet);
+    help.changed();
     keep();
     const said = cells.length ? cells : changes.filter((it) => it[0] !== "struck").map((it) => it[1]);
     if (said.length) status.textContent = words.changed(puzzle, sheet, [...new Set(said)]);
@@ -147,6 +166,7 @@ function solve(puzzle, figure, form, id) {
     keep();
     status.textContent = what;
     if (giveUp) giveUp.hidden = true;
+    help.section.hidden = true;
   }
 
   function keep() {

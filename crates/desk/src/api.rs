@@ -5,12 +5,14 @@
 
 mod board;
 mod description;
+mod help;
 mod history;
 mod new;
 mod news;
 mod order;
 mod pack;
 mod puzzle;
+mod questions;
 mod repair;
 mod solves;
 mod what_if;
@@ -47,6 +49,8 @@ pub(crate) fn routes() -> Router<Arc<Desk>> {
         .route("/puzzles", post(new::begin))
         .route("/puzzles/{id}", get(puzzle::puzzle))
         .route("/puzzles/{id}/board", put(board::keep))
+        .route("/puzzles/{id}/judge", post(questions::judge))
+        .route("/puzzles/{id}/why", post(questions::ask_why))
         .route("/puzzles/{id}/history", get(history::history))
         .route("/puzzles/{id}/repair", post(repair::repair))
         .route("/puzzles/{id}/seal", put(puzzle::seal))
@@ -57,6 +61,7 @@ pub(crate) fn routes() -> Router<Arc<Desk>> {
         .route("/solves/{id}", get(solves::one))
         .route("/solves/{id}/events", post(solves::events))
         .route("/solves/{id}/file", put(solves::write))
+        .route("/solves/{id}/help", post(help::help))
         .route("/solves/{id}/judged", post(solves::judge));
     Router::new().nest("/api/1", routes)
 }

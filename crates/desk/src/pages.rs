@@ -3,6 +3,7 @@
 //! Scripts are ES modules of their own files (`play/`), with types in their comments; a page has no script and no style
 //! written into it. What a page shows of a sealed puzzle is what [`study::Study`] tells of one.
 
+mod asking;
 mod files;
 mod frame;
 mod pack;
@@ -21,6 +22,7 @@ use axum::routing::get;
 use crate::state::Desk;
 
 pub(crate) use frame::NoPage;
+pub(crate) use sheet::embedded;
 
 pub(crate) fn routes() -> Router<Arc<Desk>> {
     Router::new()

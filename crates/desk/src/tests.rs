@@ -3,6 +3,7 @@
 mod attacks;
 mod boards;
 mod packs;
+mod questions;
 mod seals;
 mod serving;
 mod solves;

@@ -1,6 +1,7 @@
 // The engine in the page: fetched when the page has nothing better to do, so that the page can be used before.
 
 import init, { Player } from "../engine/player.js";
+import { positionOf } from "./sheet.js";
 
 /** @typedef {import("./sheet.js").Sheet} Sheet */
 /** @typedef {import("./puzzle.js").Puzzle} Puzzle */
@@ -95,17 +96,6 @@ export class Engine {
     if (!this.#player) throw new Error("the engine is not there");
     return JSON.parse(question(this.#player));
   }
-}
-
-/**
- * The sheet as the engine reads it.
- * @param {Puzzle} puzzle
- * @param {Sheet} sheet
- */
-export function positionOf(puzzle, sheet) {
-  const { ink, marks } = sheet.written;
-  const named = marks.map((it) => (it ? puzzle.marks[it - 1].id : ""));
-  return JSON.stringify({ format: 1, ink, pencil: ink.map((_, cell) => sheet.pencilled(cell)), marks: named });
 }
 
 async function fetched() {

@@ -4,7 +4,7 @@ import { element } from "./board.js";
 import { button } from "./footline.js";
 import * as words from "./words.js";
 
-/** @typedef {import("./engine.js").Engine} Engine */
+/** Whoever answers. @typedef {Pick<import("./engine.js").Engine, "hint" | "check" | "why" | "pencil">} Engine */
 /** @typedef {import("./engine.js").Hint} Hint */
 /** @typedef {import("./engine.js").Mistake} Mistake */
 /** @typedef {import("./engine.js").Said} Said */
@@ -19,7 +19,7 @@ import * as words from "./words.js";
  * @property {(settles: Hint["settles"]) => void} write
  * @property {(allowed: number[][]) => void} pencilIn
  * @property {(text: string) => void} say
- * @property {() => void} failed The engine cannot be had.
+ * @property {(fault: unknown) => string} failed Nobody answers: what is said then.
  */
 
 /** @typedef {{question: string, answer: () => (string | Node)[], said: Said}} Question */
@@ -181,8 +181,7 @@ export class Help {
       await work();
     } catch (fault) {
       console.warn(fault);
-      this.#say(words.NO_ENGINE);
-      this.asked.failed();
+      this.#say(this.asked.failed(fault));
     } finally {
       this.section.removeAttribute("aria-busy");
     }

@@ -74,7 +74,10 @@ function begin(puzzle, text, figure) {
     },
     pencilIn: (allowed) => write([], (it) => it.pencilIn(allowed)),
     say,
-    failed: () => document.querySelector(".hints")?.removeAttribute("hidden"),
+    failed: () => {
+      document.querySelector(".hints")?.removeAttribute("hidden");
+      return words.NO_ENGINE;
+    },
   });
   const files = new Files(puzzle, {
     progress: () => ({ ...progress, spent: clock.spent }),
@@ -103,7 +106,7 @@ function begin(puzzle, text, figure) {
   addEventListener("pagehide", () => progress.started && keep());
   show();
   if (!progress.sheet.isBlank && !progress.isDone) clock.start();
-  whenIdle(() => engine.load().catch(() => help.asked.failed()));
+  whenIdle(() => engine.load().catch(help.asked.failed));
 
   /**
    * Changes the sheet, and everything that follows from it.

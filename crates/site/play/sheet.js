@@ -10,6 +10,7 @@
  * @property {number[]} struck 1 where the clue of a line is struck: rows from the top, then columns.
  */
 
+/** @typedef {import("./puzzle.js").Puzzle} Puzzle */
 /** @typedef {"ink" | "pencil" | "marks" | "struck"} Layer */
 /** @typedef {[layer: Layer, at: number, from: number, to: number]} Change */
 
@@ -203,4 +204,15 @@ const bitsOf = (digits) => digits.reduce((all, it) => all | (1 << it), 0);
  */
 export function digitsOf(bits) {
   return Array.from({ length: 17 }, (_, digit) => digit).filter((it) => (bits >> it) & 1);
+}
+
+/**
+ * The sheet as the engine reads it.
+ * @param {Puzzle} puzzle
+ * @param {Sheet} sheet
+ */
+export function positionOf(puzzle, sheet) {
+  const { ink, marks } = sheet.written;
+  const named = marks.map((it) => (it ? puzzle.marks[it - 1].id : ""));
+  return JSON.stringify({ format: 1, ink, pencil: ink.map((_, cell) => sheet.pencilled(cell)), marks: named });
 }

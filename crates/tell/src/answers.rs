@@ -1,12 +1,37 @@
 //! Answers to a question about one claim: why it is so, and whether it is.
 
 use grid::{Cell, Digit, DigitSet, House, Size};
+use reason::{Judged, Judgement, Why};
 use rulebook::Claim;
 
 use crate::Voice;
 use crate::claims::{claim, together};
 use crate::lists::{count, either_digit};
 use crate::prose::Prose;
+
+/// What comes of weighing a claim, which had to follow within so many steps. Where a reason belongs to it, that is for
+/// [`because_of`] to say.
+pub fn judged(judged: &Judged, claim: Claim, within: usize) -> String {
+    let size = judged.board.size();
+    match &judged.judgement {
+        Judgement::WrongBoard(wrong) => wrong_board(size, wrong),
+        Judgement::Follows(_) => true_and_follows(),
+        Judgement::NotYet { missing, n_steps } => true_but_not_yet(size, within, missing, *n_steps),
+        Judgement::Untrue { answer, open, against } => {
+            let untrue = claim.cell().map(|it| untrue(it, *answer, *open)).unwrap_or_default();
+            let opposite = match against {
+                Some(_) => opposite_follows(),
+                None => opposite_not_yet(within),
+            };
+            format!("{untrue} {opposite}")
+        }
+    }
+}
+
+/// What settles a question, and how many steps lead there.
+pub fn because_of(size: Size, why: &Why) -> String {
+    because(size, why.goal, why.by, why.seen_in, why.trail().n_steps())
+}
 
 /// Why the goal is so: the fact `by` that settles it, and how many steps lead there. `seen_in` is the
 /// house in which the goal's cell sees the digit of `by`, where that is how it is settled.
@@ -32,7 +57,7 @@ pub fn because(size: Size, goal: Claim, by: Claim, seen_in: Option<House>, n_ste
 }
 
 /// That a claim is true and follows. What it follows from is for [`because`] to say.
-pub fn true_and_follows() -> String {
+fn true_and_follows() -> String {
     "True, and it follows from this board.".to_owned()
 }
 
@@ -64,7 +89,7 @@ pub fn untrue(cell: Cell, answer: Digit, open: DigitSet) -> String {
 }
 
 /// That the opposite of an untrue claim follows. What it follows from is for [`because`] to say.
-pub fn opposite_follows() -> String {
+fn opposite_follows() -> String {
     "The opposite follows from this board.".to_owned()
 }
 

@@ -47,9 +47,7 @@ mod titles;
 mod voice;
 mod worth;
 
-pub use answers::{
-    because, opposite_follows, opposite_not_yet, true_and_follows, true_but_not_yet, untrue, wrong_board,
-};
+pub use answers::{because, because_of, judged, opposite_not_yet, true_but_not_yet, untrue, wrong_board};
 pub use claims::claim;
 pub use days::day;
 pub use drills::{drill_answer, drill_question};

@@ -7,9 +7,11 @@ use axum::response::IntoResponse;
 
 use crate::answers::Refused;
 
-const SCRIPTS: [(&str, &str); 10] = [
+const SCRIPTS: [(&str, &str); 12] = [
     ("api.js", include_str!("../../play/api.js")),
+    ("asking.js", include_str!("../../play/asking.js")),
     ("board.js", include_str!("../../play/board.js")),
+    ("helper.js", include_str!("../../play/helper.js")),
     ("history.js", include_str!("../../play/history.js")),
     ("log.js", include_str!("../../play/log.js")),
     ("pack.js", include_str!("../../play/pack.js")),
@@ -22,10 +24,11 @@ const SCRIPTS: [(&str, &str); 10] = [
 
 /// The site's playing sheet, as its modules stand. They are taken as files: the crate itself would bring all that draws and
 /// reads back a site.
-const SHEET: [(&str, &str); 7] = [
+const SHEET: [(&str, &str); 8] = [
     ("board.js", include_str!("../../../site/play/board.js")),
     ("clock.js", include_str!("../../../site/play/clock.js")),
     ("footline.js", include_str!("../../../site/play/footline.js")),
+    ("help.js", include_str!("../../../site/play/help.js")),
     ("puzzle.js", include_str!("../../../site/play/puzzle.js")),
     ("sheet.js", include_str!("../../../site/play/sheet.js")),
     ("store.js", include_str!("../../../site/play/store.js")),
@@ -46,7 +49,9 @@ pub(super) async fn icon() -> impl IntoResponse {
 
 /// The rules of the site's sheet, for the page that has one.
 pub(super) async fn sheet_style() -> impl IntoResponse {
-    ([(CONTENT_TYPE, "text/css; charset=utf-8")], include_str!("../../../site/src/site.css"))
+    const STYLE: &str =
+        concat!(include_str!("../../../site/src/play.css"), "\n", include_str!("../../../site/src/site.css"));
+    ([(CONTENT_TYPE, "text/css; charset=utf-8")], STYLE)
 }
 
 pub(super) async fn script(Path(name): Path<String>) -> Result<impl IntoResponse, Refused> {

@@ -12,7 +12,7 @@ use study::{Finding, StudiedPack, Study};
 use super::frame::{Here, NoPage, Page};
 use super::pack::trouble;
 use super::problems::problems;
-use super::{typing, walkthrough};
+use super::{asking, typing, walkthrough};
 use crate::answers::Refused;
 use crate::api::{BoardAccount, account_of, id_of, problems as problems_of};
 use crate::folder::Reading;
@@ -156,6 +156,10 @@ fn open(reading: &Reading, pack: &StudiedPack, study: &Study, account: &BoardAcc
                     p { "For a solver who knows what the puzzles before this one have taught." }
                 }
                 (walkthrough::walkthrough(study, account))
+            }
+            section #asking aria-labelledby="asking-head" {
+                h2 #asking-head { "Ask about a cell" }
+                (asking::asking(&entry.puzzle, account.explained.walkthrough().trail().n_steps()))
             }
         }
         section #history aria-labelledby="history-head" data-puzzle=(entry.id) {

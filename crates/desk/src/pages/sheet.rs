@@ -1,7 +1,7 @@
 //! The page of a test solve: the site's playing sheet on a board, and a log of it at the desk.
 //!
 //! It works for a sealed puzzle too: only what is printed on the board reaches the page, and whether a full board is right is
-//! for the desk to say. Left out: help from the solver's own position.
+//! for the desk to say, as is help from where the solver is.
 
 use std::sync::Arc;
 
@@ -70,7 +70,7 @@ fn picture(entry: &Entry) -> String {
 }
 
 /// The puzzle as the sheet's script reads it (`site/play/puzzle.js`), with nothing that would help.
-fn embedded(entry: &Entry) -> Value {
+pub(crate) fn embedded(entry: &Entry) -> Value {
     let puzzle = &entry.puzzle;
     let size = puzzle.size();
     let layout = draw::layout(puzzle, Scale::Large, true);

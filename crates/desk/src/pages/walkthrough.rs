@@ -21,10 +21,13 @@ pub(super) fn walkthrough(study: &Study, account: &Account) -> Markup {
         scale,
         coordinates: true,
     });
+    let layout = draw::layout(puzzle, scale, true);
+    // Where a press on the picture finds its cell.
+    let frame = format!("{} {} {} {}", layout.corner.0, layout.corner.1, layout.side, layout.paper.0);
     let narrow = account.estimate.narrow_places();
     html! {
         div.reading data-puzzle=(study.entry().id) {
-            figure { div.picture { (PreEscaped(picture)) } figcaption { "Before the first step" } }
+            figure data-frame=(frame) { div.picture { (PreEscaped(picture)) } figcaption data-shown="0" { "Before the first step" } }
             div.steps-read {
                 @for (passage, title) in walkthrough.passages().iter().zip(tell::passage_titles(puzzle, walkthrough)) {
                     h3 { (title) }

@@ -134,6 +134,46 @@ async fn the_sheet_of_a_sealed_puzzle_can_be_solved_on_and_spoils_nothing() {
     assert_eq!(trial.get("/puzzles/nothing/solve").await.status, StatusCode::NOT_FOUND);
 }
 
+/// Asked step by step and written down each time, the help fills the board, and each answer is one step.
+#[tokio::test]
+async fn help_goes_on_from_where_the_solver_is() {
+    let trial = Trial::new().await;
+    trial.post("/api/1/solves", &begin(&trial).await).await;
+    let path = "/api/1/solves/0123-abcd-4567/help";
+    let mut ink = [1, 0, 0, 0, 3, 0, 2, 0, 0, 0, 0, 0, 0, 0, 4, 0];
+    let mut pencil: [Vec<u64>; 16] = Default::default();
+    let ask = async |question: &str, ink: &[u64; 16], pencil: &[Vec<u64>; 16], cell: Option<usize>| {
+        let sheet = json!({"format": 1, "ink": ink, "pencil": pencil, "marks": vec![""; 16]}).to_string();
+        trial.post(path, &json!({"question": question, "cell": cell, "sheet": sheet})).await
+    };
+    let mut asked = 0;
+    while ink.contains(&0) {
+        let hint = ask("hint", &ink, &pencil, None).await.json();
+        assert_eq!(hint["kind"], "hint", "{hint}");
+        for it in hint["settles"]["ink"].as_array().unwrap() {
+            ink[it[0].as_u64().unwrap() as usize] = it[1].as_u64().unwrap();
+        }
+        for it in hint["settles"]["pencil"].as_array().unwrap() {
+            let digits = it[1].as_array().unwrap().iter().map(|it| it.as_u64().unwrap());
+            pencil[it[0].as_u64().unwrap() as usize] = digits.collect();
+        }
+        asked += 1;
+        assert!(asked <= 40, "the help goes round in circles");
+    }
+    assert_eq!(ink, [1, 2, 3, 4, 3, 4, 2, 1, 4, 3, 1, 2, 2, 1, 4, 3]);
+    assert!(asked > 3, "one answer gives away more than a step");
+    assert_eq!(ask("why", &ink, &pencil, Some(1)).await.json()["kind"], "why");
+    ink[1] = 3;
+    assert_eq!(ask("check", &ink, &pencil, None).await.json()["kind"], "mistake");
+    ink[1] = 9;
+    for question in ["hint", "check", "why", "pencil", "answer"] {
+        let answer = ask(question, &ink, &pencil, Some(1)).await;
+        assert_eq!(answer.status, StatusCode::UNPROCESSABLE_ENTITY, "{question}: {}", answer.text);
+    }
+    let question = json!({"question": "hint", "cell": null, "sheet": ""});
+    assert_eq!(trial.post("/api/1/solves/not-begun-yet/help", &question).await.status, StatusCode::NOT_FOUND);
+}
+
 #[tokio::test]
 async fn a_solve_is_written_for_the_pack_to_learn_from() {
     let trial = Trial::new().await;

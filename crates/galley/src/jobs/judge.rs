@@ -104,20 +104,7 @@ impl Judge {
 
     /// The answer without the reason for it.
     fn says(&self, answer: &Answered<'_>) -> String {
-        let (size, within) = (answer.judged.board.size(), usize::from(self.within));
-        match &answer.judged.judgement {
-            Judgement::WrongBoard(wrong) => tell::wrong_board(size, wrong),
-            Judgement::Follows(_) => tell::true_and_follows(),
-            Judgement::NotYet { missing, n_steps } => tell::true_but_not_yet(size, within, missing, *n_steps),
-            Judgement::Untrue { answer: digit, open, against } => {
-                let untrue = answer.claim.cell().map(|it| tell::untrue(it, *digit, *open));
-                let opposite = match against {
-                    Some(_) => tell::opposite_follows(),
-                    None => tell::opposite_not_yet(within),
-                };
-                format!("{} {opposite}", untrue.unwrap_or_default())
-            }
-        }
+        tell::judged(&answer.judged, answer.claim, usize::from(self.within))
     }
 
     fn document(&self, answer: Option<&Answered<'_>>) -> json::Judged {

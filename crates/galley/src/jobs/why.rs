@@ -138,7 +138,7 @@ fn in_words(study: &Study, why: &reason::Why, screen: Screen) -> String {
 pub(super) fn reason_in_words(board: &rulebook::Puzzle, why: &reason::Why, screen: Screen) -> String {
     let trail = why.trail();
     let told = trail.steps().map(|(it, _)| (it.number(), tell::says(board, trail, it)));
-    let says = print::folded(&says(board.size(), why), screen);
+    let says = print::folded(&tell::because_of(board.size(), why), screen);
     match trail.n_steps() {
         0 => says,
         _ => format!("{says}\n{}", print::numbered(told, screen)),
@@ -148,15 +148,11 @@ pub(super) fn reason_in_words(board: &rulebook::Puzzle, why: &reason::Why, scree
 /// The same for a document.
 pub(super) fn reason_document(board: &rulebook::Puzzle, why: &reason::Why) -> json::Reason {
     json::Reason {
-        says: Some(says(board.size(), why)),
+        says: Some(tell::because_of(board.size(), why)),
         by: Some(conclusion(board.size(), why.by)),
         house: why.seen_in.map(|it| it.to_string()),
         steps: steps(board, why.trail()),
     }
-}
-
-fn says(size: Size, why: &reason::Why) -> String {
-    tell::because(size, why.goal, why.by, why.seen_in, why.trail().n_steps())
 }
 
 fn document(answer: Option<&(&Study, reason::Why)>) -> json::Why {
