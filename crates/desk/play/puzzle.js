@@ -93,6 +93,12 @@ function begin(section) {
       if (refused) return tell(told(refused));
       location.reload();
     });
+    const button = /** @type {HTMLElement | null} */ (document.querySelector(".write-seal"));
+    button?.addEventListener("click", async () => {
+      const { refused } = await ask("PUT", `/puzzles/${id}/sealed`, { sealed: button.dataset.sealed === "true", began_from: digest });
+      if (refused) return tell(told(refused));
+      location.reload();
+    });
     follow();
     attendQuestions(id);
   }

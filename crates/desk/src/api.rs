@@ -6,6 +6,7 @@
 mod board;
 mod description;
 mod help;
+mod hindsight;
 mod history;
 mod new;
 mod news;
@@ -54,6 +55,7 @@ pub(crate) fn routes() -> Router<Arc<Desk>> {
         .route("/puzzles/{id}/history", get(history::history))
         .route("/puzzles/{id}/repair", post(repair::repair))
         .route("/puzzles/{id}/seal", put(puzzle::seal))
+        .route("/puzzles/{id}/sealed", put(puzzle::write_seal))
         .route("/puzzles/{id}/steps/{step}/board", get(puzzle::step_board))
         .route("/puzzles/{id}/verdict", post(board::verdict))
         .route("/puzzles/{id}/what-if", post(what_if::what_if))
@@ -61,6 +63,7 @@ pub(crate) fn routes() -> Router<Arc<Desk>> {
         .route("/solves/{id}", get(solves::one))
         .route("/solves/{id}/events", post(solves::events))
         .route("/solves/{id}/file", put(solves::write))
+        .route("/solves/{id}/hindsight", get(hindsight::look_back))
         .route("/solves/{id}/help", post(help::help))
         .route("/solves/{id}/judged", post(solves::judge));
     Router::new().nest("/api/1", routes)

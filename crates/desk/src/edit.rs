@@ -26,6 +26,11 @@ pub(crate) fn with_board(text: &str, size: Size, board: &TypedBoard) -> Result<S
     })
 }
 
+/// The puzzle file that says whether it is sealed.
+pub(crate) fn with_seal(text: &str, sealed: bool) -> Result<String, NotChangeable> {
+    changed(text, |document| set(document.as_table_mut(), "sealed", Value::from(sealed)))
+}
+
 /// The pack file with that order.
 pub(crate) fn with_order(text: &str, order: &[String]) -> Result<String, NotChangeable> {
     changed(text, |document| match document.get_mut("order") {
@@ -248,6 +253,14 @@ rows = \"0 . . 5\" # from the top
         assert!(!with_board(text, four(), &none).unwrap().contains("sandwich"));
         assert_eq!(with_board("grid = [1]", four(), &none), Err(NotChangeable));
         assert_eq!(with_board("grid = ", four(), &none), Err(NotChangeable));
+    }
+
+    #[test]
+    fn a_seal_keeps_what_stands_around_it() {
+        let text = "title = \"A\"\n# until the party\nsealed = true # all of it\nnote = \"x\"\n[sandwich]\n";
+        assert_eq!(with_seal(text, false).unwrap(), text.replace("true", "false"));
+        assert_eq!(with_seal("title = \"A\"\n[s]\n", true).unwrap(), "title = \"A\"\nsealed = true\n[s]\n");
+        assert_eq!(with_seal("[sealed]\n", true), Err(NotChangeable));
     }
 
     fn order(ids: &[&str]) -> Vec<String> {

@@ -13,6 +13,7 @@ mod edit;
 mod failure;
 mod folder;
 mod guard;
+mod hindsight;
 mod logged;
 mod pages;
 mod serve;

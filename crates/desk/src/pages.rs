@@ -11,6 +11,7 @@ mod problems;
 mod puzzle;
 mod sheet;
 mod solves;
+mod testers;
 mod typing;
 mod walkthrough;
 
@@ -29,6 +30,7 @@ pub(crate) fn routes() -> Router<Arc<Desk>> {
         .route("/", get(pack::page))
         .route("/puzzles/{id}", get(puzzle::page))
         .route("/puzzles/{id}/solve", get(sheet::page))
+        .route("/puzzles/{id}/solves", get(testers::page))
         .route("/solves", get(solves::list))
         .route("/solves/{id}", get(solves::review))
         .route("/desk.css", get(files::style))

@@ -187,6 +187,11 @@ impl Desk {
         studying.study(&reading.read.pack, &reading.calibrations.silent, is_unsealed, order, &is_asked)
     }
 
+    /// Whether the desk is ending, so that long work should too.
+    pub(crate) fn is_ending(&self) -> bool {
+        self.is_ending.load(Ordering::Relaxed)
+    }
+
     /// Opens or closes a seal at this desk, and finds everything out anew.
     pub(crate) async fn set_opened(self: &Arc<Desk>, puzzle: &str, opened: bool) -> Result<(), Unkept> {
         match opened {

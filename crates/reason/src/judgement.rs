@@ -5,12 +5,13 @@
 
 use std::collections::BTreeSet;
 
-use grid::{Cell, Digit, DigitSet, Grid};
+use grid::{Cell, CellSet, Digit, DigitSet, Grid};
 use rulebook::{Claim, Puzzle};
 use trail::{FactId, StepId, Trail};
 
 use crate::explain::is_true;
 use crate::proof::{Proof, Reach, best_in, search};
+use crate::steps::easiest_step;
 use crate::why::checked;
 use crate::{Position, Settings, Solved, Unanswered, View, Why};
 
@@ -89,8 +90,26 @@ pub fn judge_claim(
 /// In how many steps the claim follows from what stands on a sheet, by techniques alone; none if it does not within so
 /// many. Notes must be true.
 pub fn n_steps_to(position: Position<'_>, claim: Claim, within: usize, settings: Settings) -> Option<usize> {
+    shortest_to(position, claim, within, settings).map(|it| it.n_steps())
+}
+
+/// The steps themselves, as few as were found.
+pub fn shortest_to(position: Position<'_>, claim: Claim, within: usize, settings: Settings) -> Option<Trail> {
     let reach = Reach { settings, most: within.max(1), argue: None };
-    search(View::of_sheet(position.board, position.notes), claim, reach).map(|it| it.trail.n_steps())
+    search(View::of_sheet(position.board, position.notes), claim, reach).map(|it| it.trail)
+}
+
+/// The steps that lead there if the easiest is taken again and again, without those that the claim does not need; none if
+/// techniques do not lead there. Notes must be true. However far it is, this does not take long.
+pub fn easiest_to(position: Position<'_>, claim: Claim, settings: Settings) -> Option<Trail> {
+    let mut view = View::of_sheet(position.board, position.notes);
+    loop {
+        if let Some(found) = best_in(view.size(), view.trail(), claim) {
+            return Some(found.trail);
+        }
+        let step = easiest_step(&view, settings.known, &[], CellSet::EMPTY)?;
+        view.take(step).ok()?;
+    }
 }
 
 /// The claim that is true exactly if this one is not.

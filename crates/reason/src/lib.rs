@@ -34,7 +34,7 @@ mod why;
 
 pub use effort::effort;
 pub use explain::{FEATURED, Search, Settings, Stopped, explain, solve, solve_as_far};
-pub use judgement::{Judged, Judgement, judge_claim, n_steps_to};
+pub use judgement::{Judged, Judgement, easiest_to, judge_claim, n_steps_to, shortest_to};
 pub use known::Known;
 pub use mistake::{Mistake, Written, mistake};
 pub use next::{Next, Position, next_step};

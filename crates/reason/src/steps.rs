@@ -221,7 +221,7 @@ fn n_struck(view: &View, known: Known, claims: &[Claim]) -> usize {
 }
 
 /// Of the steps of the easiest technique that offers any, the one nearest to the eye, then the first.
-fn easiest_step(view: &View, known: Known, avoided: &[Avoided], eye: CellSet) -> Option<Proposal> {
+pub(crate) fn easiest_step(view: &View, known: Known, avoided: &[Avoided], eye: CellSet) -> Option<Proposal> {
     known.techniques().find_map(|it| nearest_step(it, view, avoided, eye))
 }
 

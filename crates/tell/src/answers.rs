@@ -3,10 +3,12 @@
 use grid::{Cell, Digit, DigitSet, House, Size};
 use reason::{Judged, Judgement, Why};
 use rulebook::Claim;
+use trail::Trail;
 
 use crate::Voice;
 use crate::claims::{claim, together};
 use crate::lists::{count, either_digit};
+use crate::names::technique_name;
 use crate::prose::Prose;
 
 /// What comes of weighing a claim, which had to follow within so many steps. Where a reason belongs to it, that is for
@@ -75,6 +77,30 @@ pub fn true_but_not_yet(size: Size, within: usize, missing: &[Claim], n_steps: u
     let lead = format!("it would follow, in {}, if {known} known:", steps(n_steps));
     prose.say_in_turn(&lead, "and also:", &facts);
     prose.finish()
+}
+
+/// What would have justified a claim that was made too early: the steps that lead there, as [`reason::easiest_to`] finds
+/// them.
+pub fn would_have_taken(size: Size, trail: &Trail) -> String {
+    let mut prose = Prose::default();
+    let hardest = trail.steps().map(|(_, it)| it.technique()).max_by_key(|it| reason::rank(*it));
+    let hardest =
+        hardest.map(|it| format!(", the hardest of them “{}”", technique_name(it))).unwrap_or_default();
+    prose.say(&format!("{}{hardest}", steps(trail.n_steps())));
+    let on_the_way =
+        trail.facts().filter(|(_, it)| it.step().is_some() && matches!(it.claim(), Claim::Is(..)));
+    let mut digits: Vec<String> = on_the_way.map(|(_, it)| claim(size, &it.claim())).collect();
+    // The last is the claim itself.
+    digits.pop();
+    if !digits.is_empty() {
+        prose.say_in_turn("on the way,", "and", &digits);
+    }
+    prose.finish()
+}
+
+/// That techniques do not lead to a claim that was made too early.
+pub fn nothing_leads_there() -> String {
+    "No technique leads there: only trying it out, or a small argument.".to_owned()
 }
 
 /// That a claim about the cell is not true: what the cell holds, and what it could hold for all it sees

@@ -47,7 +47,10 @@ mod titles;
 mod voice;
 mod worth;
 
-pub use answers::{because, because_of, judged, opposite_not_yet, true_but_not_yet, untrue, wrong_board};
+pub use answers::{
+    because, because_of, judged, nothing_leads_there, opposite_not_yet, true_but_not_yet, untrue,
+    would_have_taken, wrong_board,
+};
 pub use claims::claim;
 pub use days::day;
 pub use drills::{drill_answer, drill_question};

@@ -25,6 +25,7 @@ use utoipa::openapi::OpenApi as Description;
         super::new::begin,
         super::puzzle::puzzle,
         super::puzzle::seal,
+        super::puzzle::write_seal,
         super::puzzle::step_board,
         super::board::verdict,
         super::board::keep,
@@ -39,6 +40,7 @@ use utoipa::openapi::OpenApi as Description;
         super::solves::events,
         super::solves::judge,
         super::help::help,
+        super::hindsight::look_back,
         super::solves::write,
     ),
 )]

@@ -12,9 +12,10 @@ use serde::{Deserialize, Serialize};
 use study::Study;
 use utoipa::ToSchema;
 
-use super::id_of;
 use super::what_if::{BoardAccount, account_of};
+use super::{Written, digest_of, id_of};
 use crate::answers::{Refused, RefusedBody};
+use crate::edit::with_seal;
 use crate::state::{Desk, study_of};
 use crate::typed::TypedBoard;
 use crate::words;
@@ -97,6 +98,41 @@ pub(crate) async fn seal(
     }
     desk.set_opened(id.as_str(), open).await.map_err(|it| Refused::unkept(&desk, &it))?;
     Ok(axum::http::StatusCode::NO_CONTENT)
+}
+
+/// Whether a puzzle's file is to say that it is sealed, for everybody.
+#[derive(Clone, Debug, Deserialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct SealToWrite {
+    /// Whether it is sealed.
+    pub(crate) sealed: bool,
+    /// The digest of the file as it was when this was asked.
+    pub(crate) began_from: String,
+}
+
+/// Writes into a puzzle's file whether it is sealed. Nothing else of it changes.
+#[utoipa::path(
+    put, path = "/api/1/puzzles/{id}/sealed", tag = "puzzle",
+    params(("id" = String, Path, description = "the puzzle's id")),
+    request_body = SealToWrite,
+    responses((status = 200, body = Written), (status = 404, body = RefusedBody), (status = 409, body = RefusedBody),
+        (status = 422, body = RefusedBody)),
+)]
+pub(crate) async fn write_seal(
+    State(desk): State<Arc<Desk>>,
+    Path(id): Path<String>,
+    asked: Result<Json<SealToWrite>, JsonRejection>,
+) -> Result<Json<Written>, Refused> {
+    let Json(SealToWrite { sealed, began_from }) = asked?;
+    let (id, began_from) = (id_of(&id)?, digest_of(&began_from)?);
+    let reading = desk.view().reading;
+    let file = reading.file_of(id.as_str()).ok_or_else(Refused::no_puzzle)?;
+    let text = reading.text(file).ok_or_else(Refused::no_puzzle)?;
+    let not_changeable =
+        |_| Refused::unfit(format!("{file} is not written so that its seal could be changed"));
+    let text = with_seal(text, sealed).map_err(not_changeable)?;
+    let digest = desk.write(file, Some(began_from), text).await?;
+    Ok(Json(Written { digest: digest.to_string() }))
 }
 
 /// The board as a step of the walkthrough leaves it, with what the step uses and settles.

@@ -181,20 +181,18 @@ async fn answered(
     let (_, pack) = desk.studied().await?;
     let answer = tokio::task::spawn_blocking(move || {
         let study = study_of(&pack, id.as_str()).ok_or_else(Refused::no_puzzle)?;
-        if study.is_sealed() {
-            return Err(Refused::sealed());
-        }
-        answer(solved(study).ok_or_else(no_walkthrough)?)
+        answer(solved(study)?)
     });
     answer.await.map_err(|_| Refused::ending())?.map(Json)
 }
 
-fn solved(study: &Study) -> Option<Solved<'_>> {
-    let opened = study.opened()?;
-    Some(Solved {
+/// What answers are found from, unless the puzzle is sealed or has no walkthrough.
+pub(super) fn solved(study: &Study) -> Result<Solved<'_>, Refused> {
+    let opened = study.opened().ok_or_else(Refused::sealed)?;
+    Ok(Solved {
         puzzle: &study.entry().puzzle,
-        solution: opened.solution?,
-        walkthrough: opened.account?.explained.walkthrough().trail(),
+        solution: opened.solution.ok_or_else(no_walkthrough)?,
+        walkthrough: opened.account.ok_or_else(no_walkthrough)?.explained.walkthrough().trail(),
     })
 }
 

@@ -147,7 +147,15 @@ fn open(reading: &Reading, pack: &StudiedPack, study: &Study, account: &BoardAcc
             h2 #found-head { "What was found out" }
             (notes(study, account))
             p { a href={ "/puzzles/" (entry.id) "/solve" } { "Test-solve it" } }
-            p.actions { @if entry.sealed { button type="button" #close-seal data-puzzle=(entry.id) { "Close the seal again" } } }
+            p { a href={ "/puzzles/" (entry.id) "/solves" } { "All its test solves" } }
+            p.actions {
+                @if entry.sealed {
+                    button type="button" #close-seal data-puzzle=(entry.id) { "Close the seal again" }
+                    button type="button" .write-seal data-sealed="false" { "Take the seal off, in the file too" }
+                } @else {
+                    button type="button" .write-seal data-sealed="true" { "Seal it, in the file" }
+                }
+            }
         }
         @if let Some(account) = study.opened().and_then(|it| it.account) {
             section #walkthrough aria-labelledby="walkthrough-head" {

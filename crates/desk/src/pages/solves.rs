@@ -36,7 +36,7 @@ pub(super) async fn list(State(desk): State<Arc<Desk>>) -> Result<Html<String>, 
         @if by_puzzle.is_empty() { p.lead { "No test solve has been logged at this desk yet." } }
         @for (puzzle, solves) in by_puzzle {
             section {
-                h2 { (text(&title_of(puzzle))) }
+                h2 { a href={ "/puzzles/" (puzzle) "/solves" } { (text(&title_of(puzzle))) } }
                 ul { @for it in solves {
                     li { a href={ "/solves/" (it.id) } { (text(&it.solver)) ", " (text(&it.kind)) } ", " (it.begun_at) " (Greenwich)" }
                 } }
@@ -69,6 +69,10 @@ pub(super) async fn review(
         @if !is_as_it_was { p.lead { "The puzzle has changed since, or is no longer in the pack." } }
         (summary(&events))
         (against_the_walkthrough(&solve, &events, &view, entry.filter(|_| is_as_it_was)))
+        section #hindsight aria-labelledby="hindsight-head" data-solve=(solve.id) {
+            h2 #hindsight-head { "Looked back on" }
+            p role="status" { "What was known at each digit is being found out." }
+        }
         p.actions { button type="button" #write data-solve=(solve.id) { "Write it into the pack’s solves" } }
         p #said role="status" {}
         @if !events.is_empty() {
@@ -192,7 +196,7 @@ fn says(it: &SolveEvent, side: i64) -> String {
 }
 
 /// Minutes and seconds.
-fn time(ms: i64) -> String {
+pub(super) fn time(ms: i64) -> String {
     let seconds = ms / 1000;
     format!("{}:{:02}", seconds / 60, seconds % 60)
 }

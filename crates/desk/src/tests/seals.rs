@@ -60,3 +60,46 @@ async fn a_file_that_is_no_puzzle_breaks_no_seal() {
     }
     assert_eq!(trial.get("/puzzles/misspelt/solve").await.status, StatusCode::NOT_FOUND);
 }
+
+#[tokio::test]
+async fn a_seal_is_taken_off_and_put_on_in_the_file() {
+    let sealed = SOUND.replace("setter", "sealed = true # for now\nsetter");
+    let trial = Trial::of(&[("sound", &sealed)]).await;
+    let began_from = trial.puzzle("sound").await["digest"].clone();
+    let off = json!({"sealed": false, "began_from": began_from});
+    assert_eq!(trial.put("/api/1/puzzles/sound/sealed", &off).await.status, StatusCode::OK);
+    assert_eq!(trial.text("puzzles/sound.toml"), sealed.replace("true # for now", "false # for now"));
+    assert!(trial.puzzle("sound").await["account"].is_object());
+    assert_eq!(trial.put("/api/1/puzzles/sound/sealed", &off).await.status, StatusCode::CONFLICT);
+    let began_from = trial.puzzle("sound").await["digest"].clone();
+    let on = json!({"sealed": true, "began_from": began_from});
+    assert_eq!(trial.put("/api/1/puzzles/sound/sealed", &on).await.status, StatusCode::OK);
+    assert_eq!(trial.text("puzzles/sound.toml"), sealed);
+    assert!(trial.puzzle("sound").await["account"].is_null());
+}
+
+/// A tester who solves it opens no seal; the editor, whatever spaces and capitals they write their name with, does.
+#[tokio::test]
+async fn the_editors_own_solve_opens_the_seal() {
+    let sealed = SOUND.replace("setter", "sealed = true\nsetter");
+    let trial = Trial::of(&[("sound", &sealed)]).await;
+    let reading = trial.desk.view().reading;
+    let fingerprint = packfile::fingerprint(&reading.read.pack.entries[0].puzzle);
+    let right = json!({"digits": [1, 2, 3, 4, 3, 4, 2, 1, 4, 3, 1, 2, 2, 1, 4, 3]});
+    let wrong = json!({"digits": vec![1; 16]});
+    for (id, solver, digits, opens) in [
+        ("solve-of-tansy", "Tansy", &right, false),
+        ("solve-of-editor", "a. b.", &wrong, false),
+        ("second-of-editor", " a.  B. ", &right, true),
+    ] {
+        let solve = json!({"id": id, "puzzle": "sound", "fingerprint": fingerprint, "solver": solver, "kind": "regular"});
+        assert_eq!(trial.post("/api/1/solves", &solve).await.status, StatusCode::CREATED);
+        let hindsight = trial.get(&format!("/api/1/solves/{id}/hindsight")).await;
+        assert_eq!(hindsight.status, StatusCode::FORBIDDEN, "{}", hindsight.text);
+        let judged = trial.post(&format!("/api/1/solves/{id}/judged"), digits).await;
+        assert_eq!(judged.status, StatusCode::OK);
+        assert_eq!(trial.puzzle("sound").await["account"].is_object(), opens, "{solver}");
+    }
+    let page = trial.get("/puzzles/sound/solves").await;
+    assert!(page.text.contains("Tansy") && page.text.contains("Where they stopped"), "{}", page.text);
+}

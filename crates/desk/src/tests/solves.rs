@@ -196,6 +196,17 @@ async fn a_solve_is_written_for_the_pack_to_learn_from() {
     assert_eq!((read.solve.entries.len(), read.solve.outcome), (12, grade::Outcome::Solved));
     let page = trial.get("/solves/0123-abcd-4567").await.text;
     assert!(page.contains("Where it stopped") && page.contains("0:09"), "{page}");
+    let seen = trial.get(&format!("{path}/hindsight")).await.json();
+    assert_eq!(
+        (&seen["leaps"], &seen["slips"], &seen["n_unjudged"]),
+        (&json!([]), &json!([]), &json!(0)),
+        "{seen}"
+    );
+    // The file that was written tells of the same solve, which is not told twice.
+    let together = trial.get("/puzzles/sound/solves").await.text;
+    assert_eq!(together.matches("/solves/0123-abcd-4567").count(), 1, "{together}");
+    assert!(together.contains("solved") && together.contains("1:48"), "{together}");
+    assert_eq!(trial.get("/api/1/solves/not-begun-yet/hindsight").await.status, StatusCode::NOT_FOUND);
     assert_eq!(
         trial.put("/api/1/solves/not-begun-yet/file", &Value::Null).await.status,
         StatusCode::NOT_FOUND
