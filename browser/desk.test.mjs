@@ -72,8 +72,10 @@ for (const width of [320, 900, 1600]) {
       const { base, page } = await opened(t, (pack) => writeFileSync(join(pack, "puzzles/broken.toml"), "title = 3\n"));
       await page.setViewportSize({ width, height: 900 });
       await page.emulateMedia({ colorScheme });
-      for (const path of ["", "puzzles/first-light", "puzzles/broken", "puzzles/low-wick/solve", "solves"]) {
-        await page.goto(base + path);
+      for (const path of ["", "puzzles/first-light", "puzzles/broken", "puzzles/low-wick/solve", "solves", "puzzles/low-wick/solves", "a review"]) {
+        if (path === "a review") await page.goto(base + (await page.locator("td a").first().getAttribute("href")).slice(1));
+        else await page.goto(base + path);
+        if (path === "a review") await page.getByText("is being found out").waitFor({ state: "detached" });
         if (path === "") await page.locator("ol.order").waitFor();
         // A page as it is used: everything unfolded, something moved, typed, offered and compared.
         await page.evaluate(() => document.querySelectorAll("details").forEach((it) => (it.open = true)));
