@@ -17,7 +17,7 @@ const token = document.querySelector('meta[name="desk-token"]')?.getAttribute("c
 /**
  * Asks the desk. A question that was broken off is never answered.
  * @template T
- * @param {"GET" | "POST" | "PUT"} method
+ * @param {"GET" | "POST" | "PUT" | "DELETE"} method
  * @param {string} path Below `/api/1`.
  * @param {unknown} [body]
  * @param {AbortSignal} [signal]

@@ -29,7 +29,10 @@ if (text && figure && form instanceof HTMLFormElement) prepare(JSON.parse(text),
  */
 function prepare(puzzle, figure, form) {
   const before = begun(puzzle.fingerprint);
-  if (before) return solve(puzzle, figure, form, before);
+  // An invited tester's page knows which solve is theirs; what this browser remembers may be another's.
+  const theirs = form.dataset.solve;
+  if (theirs && theirs !== before) return takeUp(puzzle, figure, form, theirs);
+  if (before && theirs !== "") return solve(puzzle, figure, form, before);
   form.addEventListener("submit", async (event) => {
     event.preventDefault();
     const given = new FormData(form);
@@ -44,6 +47,34 @@ function prepare(puzzle, figure, form) {
     remember(fingerprint, id);
     solve(puzzle, figure, form, id);
   });
+}
+
+/**
+ * Goes on with a solve that was begun in another browser, as the desk knows it.
+ * @param {Puzzle} puzzle
+ * @param {HTMLElement} figure
+ * @param {HTMLFormElement} form
+ * @param {string} id
+ */
+async function takeUp(puzzle, figure, form, id) {
+  form.hidden = true;
+  /** @type {import("./api.js").Answer<{solve: {begun_at: string}, events: import("./log.js").Happened[]}>} */
+  const { value, refused } = await ask("GET", `/solves/${id}`);
+  if (refused) return say(told(refused));
+  const progress = store.fresh(puzzle);
+  const { written } = progress.sheet;
+  for (const { what, cell, value: now } of value.events) {
+    for (const layer of /** @type {const} */ (["ink", "pencil", "marks", "struck"])) {
+      if (HAPPENING[layer] === what && cell !== null && now !== null && cell < written[layer].length) written[layer][cell] = now;
+    }
+  }
+  const last = value.events.at(-1);
+  progress.spent = last?.after_ms ?? 0;
+  progress.started = last ? `${value.solve.begun_at.replace(" ", "T")}Z` : progress.started;
+  progress.isDone = value.events.some((it) => it.what === "solved" || it.what === "gave-up");
+  store.keep(puzzle, progress);
+  remember(puzzle.fingerprint, id);
+  solve(puzzle, figure, form, id);
 }
 
 /**

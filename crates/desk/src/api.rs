@@ -12,9 +12,11 @@ mod new;
 mod news;
 mod order;
 mod pack;
+mod people;
 mod puzzle;
 mod questions;
 mod repair;
+mod session;
 mod solves;
 mod what_if;
 
@@ -22,7 +24,7 @@ use std::sync::Arc;
 
 use ::pack::PuzzleId;
 use axum::Router;
-use axum::routing::{get, post, put};
+use axum::routing::{delete, get, post, put};
 use serde::Serialize;
 use utoipa::ToSchema;
 
@@ -31,6 +33,7 @@ use crate::folder::Digest;
 use crate::state::Desk;
 
 pub(crate) use pack::{PackProblem, problems};
+pub(crate) use people::{InvitationNow, MOST_DAYS, People, of as people_of};
 pub(crate) use what_if::{BoardAccount, account_of};
 
 /// A change that was written.
@@ -43,6 +46,11 @@ pub(crate) struct Written {
 pub(crate) fn routes() -> Router<Arc<Desk>> {
     let routes = Router::new()
         .route("/openapi.json", get(description::description))
+        .route("/invitations", post(people::invite))
+        .route("/invitations/{id}", delete(people::revoke))
+        .route("/invited", post(session::follow))
+        .route("/people", get(people::people))
+        .route("/session", post(session::sign_in).delete(session::sign_out))
         .route("/news", get(news::news))
         .route("/pack", get(pack::pack))
         .route("/pack/order", put(order::keep))

@@ -67,6 +67,21 @@ impl Folder {
     ///
     /// If there is no pack, it cannot be written to, or another desk works in it.
     pub(crate) fn take(path: &Path) -> Result<Folder, Failure> {
+        let own = Folder::own_of(path)?;
+        let root = own.parent().unwrap_or(path).to_owned();
+        fs::create_dir_all(&own).map_err(|it| Failure::of_file(&own, "cannot be made", &it))?;
+        let lock = lock::Lock::take(&own.join("desk.lock"), &root)?;
+        let folder = Folder { root, lock };
+        folder.clear_remains();
+        Ok(folder)
+    }
+
+    /// The desk's own folder within the pack at that path. It is not made.
+    ///
+    /// # Errors
+    ///
+    /// If there is no pack.
+    pub(crate) fn own_of(path: &Path) -> Result<PathBuf, Failure> {
         let is_pack_file = path.file_name().is_some_and(|it| it == PACK_FILE) && path.is_file();
         let path = if is_pack_file { path.parent().unwrap_or(path) } else { path };
         let path = if path.as_os_str().is_empty() { Path::new(".") } else { path };
@@ -77,12 +92,7 @@ impl Folder {
                 "name the folder of a pack; `galley new DIR` starts one",
             ));
         }
-        let own = root.join(OWN);
-        fs::create_dir_all(&own).map_err(|it| Failure::of_file(&own, "cannot be made", &it))?;
-        let lock = lock::Lock::take(&own.join("desk.lock"), &root)?;
-        let folder = Folder { root, lock };
-        folder.clear_remains();
-        Ok(folder)
+        Ok(root.join(OWN))
     }
 
     /// The pack's folder.

@@ -1,12 +1,11 @@
 //! What keeps other sites out, and what every answer says to the browser.
 //!
-//! The desk listens on this machine alone and asks for no password, so whatever runs in the same browser must not reach
-//! it. Three things see to that: a request must name the desk's own address as its host (a site that has its name
+//! Whatever else runs in the same browser must not reach the desk, whether or not it asks for a password. Three things see to that: a request must name the desk's own address as its host (a site that has its name
 //! point here names its own); one that comes from another site is answered only if somebody follows a link to a page;
 //! and a write must carry the token that only a page of the desk can read.
 //!
-//! Left out: other people with an account on this machine. They can reach the desk's port as any page can; that takes
-//! accounts, which are to come.
+//! Left out: who asks, which is for `doors`. On a desk without accounts, other people of the same machine can reach its
+//! port as any page can.
 
 use std::sync::Arc;
 
@@ -20,6 +19,7 @@ use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
 
 use crate::answers::Refused;
+use crate::doors::Public;
 use crate::token::Token;
 
 /// The header of a write that carries the token.
@@ -36,14 +36,22 @@ const POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self'; i
 #[derive(Debug)]
 pub(crate) struct Guard {
     hosts: Vec<String>,
+    /// What comes before the host in the origin of its own pages.
+    scheme: &'static str,
     token: Token,
 }
 
 impl Guard {
-    /// For a desk at that port of this machine.
-    pub(crate) fn new(port: u16, token: &Token) -> Guard {
-        let hosts = ["127.0.0.1", "localhost", "[::1]"].map(|it| format!("{it}:{port}"));
-        Guard { hosts: hosts.into(), token: token.copied() }
+    /// For a desk at that port of this machine, or one that is reached at that address and no other.
+    pub(crate) fn new(port: u16, public: Option<&Public>, token: &Token) -> Guard {
+        let token = token.copied();
+        match public {
+            Some(it) => Guard { hosts: vec![it.host().to_owned()], scheme: "https://", token },
+            None => {
+                let hosts = ["127.0.0.1", "localhost", "[::1]"].map(|it| format!("{it}:{port}"));
+                Guard { hosts: hosts.into(), scheme: "http://", token }
+            }
+        }
     }
 
     /// Whether a request may be answered.
@@ -63,7 +71,7 @@ impl Guard {
             Refused::new(StatusCode::FORBIDDEN, "the request comes from another site", help)
         };
         if let Some(origin) = text(&ORIGIN)
-            && !origin.strip_prefix("http://").is_some_and(is_own)
+            && !origin.strip_prefix(self.scheme).is_some_and(is_own)
         {
             return Err(from_elsewhere());
         }

@@ -4,11 +4,12 @@
 //! here (`pages`) and change things only through the interface under `/api/1` (`api`), which describes itself at
 //! `/api/1/openapi.json`. Whatever computes does so beside the one thread that answers.
 //!
-//! This is the only crate that knows HTTP or SQL. Left out so far: accounts, and with them any address but this
-//! machine's own; pressing the outputs, which the program brings.
+//! Who may come in is looked at before anything else (`doors`). This is the only crate that knows HTTP or SQL. Left out so
+//! far: pressing the outputs, which the program brings.
 
 mod answers;
 mod api;
+mod doors;
 mod edit;
 mod failure;
 mod folder;
@@ -27,5 +28,6 @@ mod typed;
 mod watch;
 mod words;
 
+pub use doors::{AccountChange, accounts};
 pub use failure::Failure;
 pub use serve::{Settings, run, serve};

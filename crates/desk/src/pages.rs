@@ -7,13 +7,16 @@ mod asking;
 mod files;
 mod frame;
 mod pack;
+mod people;
 mod problems;
 mod puzzle;
 mod sheet;
+mod signing;
 mod solves;
 mod testers;
 mod typing;
 mod walkthrough;
+mod yours;
 
 use std::sync::Arc;
 
@@ -24,6 +27,7 @@ use crate::state::Desk;
 
 pub(crate) use frame::NoPage;
 pub(crate) use sheet::embedded;
+pub(crate) use signing::sign_in;
 
 pub(crate) fn routes() -> Router<Arc<Desk>> {
     Router::new()
@@ -33,6 +37,9 @@ pub(crate) fn routes() -> Router<Arc<Desk>> {
         .route("/puzzles/{id}/solves", get(testers::page))
         .route("/solves", get(solves::list))
         .route("/solves/{id}", get(solves::review))
+        .route("/people", get(people::page))
+        .route("/invited", get(signing::invited))
+        .route("/yours", get(yours::page))
         .route("/desk.css", get(files::style))
         .route("/icon.svg", get(files::icon))
         .route("/sheet.css", get(files::sheet_style))

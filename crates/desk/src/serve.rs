@@ -14,6 +14,7 @@ use axum::response::IntoResponse;
 use tokio::net::TcpListener;
 
 use crate::answers::Refused;
+use crate::doors::{AccountChange, Cookie, Public, accounts_of, at_the_door, noting};
 use crate::failure::Failure;
 use crate::folder::Folder;
 use crate::guard::{Guard, guarded};
@@ -32,9 +33,11 @@ const ASKED_EVERY: Duration = Duration::from_millis(100);
 pub struct Settings {
     /// The pack's folder.
     pub pack: PathBuf,
-    /// Where to answer; port 0 takes any that is free. Only this machine's own addresses: others take accounts, which are
-    /// to come.
+    /// Where to answer; port 0 takes any that is free. Other addresses than this machine's own take accounts, and
+    /// `public_url`.
     pub address: SocketAddr,
+    /// Where browsers reach the desk through a proxy that speaks TLS, as in `https://desk.example`.
+    pub public_url: Option<String>,
 }
 
 /// Serves the pack until `stop` is done. `ready` is told the address once it is answered.
@@ -50,19 +53,14 @@ pub async fn serve(
     stop: impl Future<Output = ()> + Send + 'static,
 ) -> Result<(), Failure> {
     let address = settings.address;
-    if !address.ip().is_loopback() {
-        return Err(Failure::new(
-            format!("{address} can be reached from other machines, and the desk has no accounts yet"),
-            "take an address of this machine alone, such as 127.0.0.1",
-        ));
-    }
+    let public = may_be_reached(&settings).await?;
     // Before the folder is touched: an address that is taken is no reason to make anything there.
     let listener = TcpListener::bind(address).await.map_err(|it| {
         let help = "take another port, or port 0 for any that is free";
         Failure::new(format!("{address} cannot be had: {it}"), help)
     })?;
     let address = listener.local_addr().map_err(|it| Failure::new(it.to_string(), "try again"))?;
-    let desk = Arc::new(Desk::open(Folder::take(&settings.pack)?).await?);
+    let desk = Arc::new(Desk::open(Folder::take(&settings.pack)?).await?.reached_at(public));
     let watching = tokio::spawn(watch::watch(Arc::clone(&desk)));
     let routes = routes(&desk, address.port());
     ready(address);
@@ -72,6 +70,7 @@ pub async fn serve(
         // Pages that listen would keep the desk open for ever.
         ending.end();
     };
+    let routes = routes.into_make_service_with_connect_info::<SocketAddr>();
     let served = axum::serve(listener, routes).with_graceful_shutdown(stop).await;
     watching.abort();
     desk.store.close().await;
@@ -80,9 +79,37 @@ pub async fn serve(
     served.map_err(|it| Failure::new(format!("the desk ended: {it}"), "start it again"))
 }
 
+/// How the desk is reached from elsewhere, if it may be.
+async fn may_be_reached(settings: &Settings) -> Result<Option<Public>, Failure> {
+    let (address, public_url) = (settings.address, &settings.public_url);
+    let public = public_url.as_deref().map(Public::read).transpose()?;
+    if public.is_none() && address.ip().is_loopback() {
+        return Ok(None);
+    }
+    let place = public_url.clone().unwrap_or_else(|| address.to_string());
+    if accounts_of(&settings.pack, AccountChange::None).await?.is_empty() {
+        return Err(Failure::new(
+            format!("{place} can be reached from other machines, and this desk has no accounts"),
+            "add one with `galley desk PACK --add-account NAME`, or take an address of this machine alone, such as 127.0.0.1",
+        ));
+    }
+    if public.is_none() {
+        return Err(Failure::new(
+            format!(
+                "{place} can be reached from other machines, but nothing says how browsers get there by https"
+            ),
+            "put a proxy that speaks TLS before the desk and name it with `--public-url https://...`: without TLS \
+             passwords and sessions could be read on the way",
+        ));
+    }
+    Ok(public)
+}
+
 /// All routes, guarded.
 pub(crate) fn routes(desk: &Arc<Desk>, port: u16) -> Router {
-    let guard = Arc::new(Guard::new(port, &desk.token));
+    let public = desk.door.public.as_ref();
+    let guard = Arc::new(Guard::new(port, public, &desk.token));
+    let cookie = Cookie::new(port, public);
     let nothing = async |address: Uri| {
         let refused =
             Refused::new(StatusCode::NOT_FOUND, "there is nothing at this address", "go back to the pack");
@@ -100,7 +127,9 @@ pub(crate) fn routes(desk: &Arc<Desk>, port: u16) -> Router {
             Refused::new(StatusCode::METHOD_NOT_ALLOWED, "that cannot be done here", help)
         })
         .layer(DefaultBodyLimit::max(MOST_BYTES))
+        .layer(from_fn_with_state((Arc::clone(desk), cookie), at_the_door))
         .layer(from_fn_with_state(guard, guarded))
+        .layer(from_fn_with_state(Arc::clone(desk), noting))
         .with_state(Arc::clone(desk))
 }
 

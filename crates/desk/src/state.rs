@@ -8,6 +8,7 @@ use study::{StudiedPack, Study};
 use tokio::sync::{broadcast, watch};
 
 use crate::answers::Refused;
+use crate::doors::{Door, Public};
 use crate::failure::Failure;
 use crate::folder::{Digest, Folder, Reading, Unwritten};
 use crate::store::{Change, Store, Unkept};
@@ -46,6 +47,8 @@ pub(crate) struct Desk {
     folder: Folder,
     pub(crate) store: Store,
     pub(crate) token: Token,
+    /// Who may come in.
+    pub(crate) door: Door,
     view: watch::Sender<View>,
     news: broadcast::Sender<News>,
     studying: Mutex<Studying>,
@@ -68,12 +71,18 @@ impl Desk {
             folder,
             store,
             token: Token::new()?,
+            door: Door::new(None),
             view: watch::Sender::new(view),
             news: broadcast::Sender::new(64),
             studying: Mutex::default(),
             is_ending: AtomicBool::new(false),
             writing: tokio::sync::Mutex::default(),
         })
+    }
+
+    /// The same desk, reached at that address from elsewhere.
+    pub(crate) fn reached_at(self, public: Option<Public>) -> Desk {
+        Desk { door: Door::new(public), ..self }
     }
 
     pub(crate) fn folder(&self) -> &Folder {

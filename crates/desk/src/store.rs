@@ -1,4 +1,5 @@
-//! What is no puzzle: test solves, opened seals, and what files were before the desk changed them.
+//! What is no puzzle: test solves, opened seals, and what files were before the desk changed them; and who
+//! may come in.
 //!
 //! It is kept in SQLite, in the pack's `.galley/desk.db`. The statements are such as PostgreSQL takes too, for a desk of
 //! several people later. A write has reached the disk when it is answered (`synchronous = FULL`), so that an end of the
@@ -6,8 +7,12 @@
 //!
 //! Left out: what the rows mean to a puzzle. Test solves are read by `solves`.
 
+mod accounts;
 mod changes;
+mod door_notes;
+mod invitations;
 mod openings;
+mod sessions;
 mod solves;
 
 use std::path::Path;
@@ -20,6 +25,8 @@ use sqlx::sqlite::{SqliteConnectOptions, SqliteJournalMode, SqlitePoolOptions, S
 use crate::failure::{Failure, shown};
 
 pub(crate) use changes::Change;
+pub(crate) use door_notes::DoorNote;
+pub(crate) use invitations::NewInvitation;
 pub(crate) use solves::{Begun, NotTaken, SolveEvent, Taken};
 
 /// So long another program may hold the database before that is said.

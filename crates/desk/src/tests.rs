@@ -2,6 +2,7 @@
 
 mod attacks;
 mod boards;
+mod doors;
 mod packs;
 mod questions;
 mod seals;

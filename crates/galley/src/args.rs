@@ -1,5 +1,6 @@
 //! What was typed, and the texts of `--help`. What it means is for [`Job`](crate::job::Job).
 
+mod desk;
 mod make;
 mod recordings;
 
@@ -12,6 +13,7 @@ use clap::{Args, Parser, Subcommand};
 use pack::{Day, Form};
 use reason::TECHNIQUES;
 
+pub(crate) use desk::RawDesk;
 pub(crate) use make::{RawClues, RawLook, RawMake};
 pub(crate) use recordings::{RawHeard, RawOne, RawPicture, RawPlan, RawRecording, RawReview};
 
@@ -309,19 +311,15 @@ pub(crate) enum RawCommand {
     ///
     /// The pack's folder stays the truth: what the desk changes it writes there, and what changes there the desk shows within a
     /// second. Test solves and the history of files are kept in the pack's folder .galley. Ctrl-C closes the desk.
-    #[command(after_help = examples!("desk lantern-room" "desk lantern-room --port 4000 --no-browser"))]
-    Desk {
-        /// The pack's folder
-        pack: PathBuf,
-
-        /// The port to answer at, of this machine alone [default: any that is free]
-        #[arg(long, value_name = "N", default_value = "0", hide_default_value = true)]
-        port: u16,
-
-        /// Print the address and open no browser
-        #[arg(long)]
-        no_browser: bool,
-    },
+    ///
+    /// Without accounts whoever works on this machine is the desk's editor. With accounts every page asks who comes; editors
+    /// can then invite testers and setters, and the desk may be reached from other machines through a proxy that speaks TLS.
+    /// A password is asked for in the terminal, or read from standard input.
+    #[command(after_help = examples!(
+        "desk lantern-room" "desk lantern-room --port 4000 --no-browser" "desk lantern-room --add-account Aster"
+        "desk lantern-room --port 4000 --public-url https://desk.example"
+    ))]
+    Desk(RawDesk),
 
     /// Do the whole job: check, explain, grade and order the pack, and write report, booklet, site, cue sheets
     /// and stages

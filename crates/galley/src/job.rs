@@ -4,14 +4,14 @@ use captions::FrameRate;
 use reason::Known;
 
 use crate::args::{
-    RawArgs, RawCommand, RawEach, RawHeard, RawKnows, RawOne, RawPicture, RawPlan, RawRecording, RawReview,
-    RawTarget, RawWhy,
+    RawArgs, RawCommand, RawDesk, RawEach, RawHeard, RawKnows, RawOne, RawPicture, RawPlan, RawRecording,
+    RawReview, RawTarget, RawWhy,
 };
 use crate::each::Each;
 use crate::jobs::{
-    Calibrate, Check, Drills, Explain, Gap, Grade, HeardWith, Judge, Make, Mend, New, OpenDesk, Order,
-    Picture, PlanRecording, Press, Recording, ReviewRecording, Settle, Shown, Spare, Table, Teaches, Twins,
-    Vary, Why, WhyAt,
+    Accounts, AskedChange, Calibrate, Check, Drills, Explain, Gap, Grade, HeardWith, Judge, Make, Mend, New,
+    OpenDesk, Order, Picture, PlanRecording, Press, Recording, ReviewRecording, Settle, Shown, Spare, Table,
+    Teaches, Twins, Vary, Why, WhyAt,
 };
 use crate::one::One;
 use crate::outcome::{Failure, Outcome};
@@ -55,6 +55,7 @@ enum Task {
     Review(ReviewRecording),
     WhyAt(WhyAt),
     Desk(OpenDesk),
+    Accounts(Accounts),
 }
 
 /// What a job works with, beside what it is about.
@@ -95,9 +96,7 @@ impl TryFrom<RawArgs> for Job {
                 Task::Calibrate(Calibrate { target: target.into(), write })
             }
             RawCommand::Why(raw) => why(raw)?,
-            RawCommand::Desk { pack, port, no_browser } => {
-                Task::Desk(OpenDesk { pack, port, opens_browser: !no_browser })
-            }
+            RawCommand::Desk(raw) => desk(raw),
             RawCommand::Review(RawReview { recording, one, heard, cuts, out }) => {
                 Task::Review(ReviewRecording { recording, one: one.into(), heard: heard.into(), cuts, out })
             }
@@ -161,6 +160,22 @@ impl From<RawKnows> for Option<Known> {
 impl From<RawEach> for Each {
     fn from(raw: RawEach) -> Each {
         Each { target: raw.target.into(), puzzle: raw.puzzle }
+    }
+}
+
+/// The desk, or its accounts.
+fn desk(raw: RawDesk) -> Task {
+    let RawDesk { pack, port, address, public_url, no_browser, .. } = raw;
+    let add = raw.add_account.map(AskedChange::Add);
+    let change = raw.change_password.map(AskedChange::ChangePassword);
+    let remove = raw.remove_account.map(AskedChange::Remove);
+    let list = raw.accounts.then_some(AskedChange::List);
+    match add.or(change).or(remove).or(list) {
+        Some(change) => Task::Accounts(Accounts { pack, change }),
+        None => {
+            let address = (address, port).into();
+            Task::Desk(OpenDesk { pack, address, public_url, opens_browser: !no_browser })
+        }
     }
 }
 
@@ -245,6 +260,7 @@ impl Job {
             Task::Review(it) => it.run(&with),
             Task::WhyAt(it) => it.run(&with),
             Task::Desk(it) => it.run(&with),
+            Task::Accounts(it) => it.run(&with),
         }?;
         if with.is_quiet {
             outcome.note.clear();

@@ -1,5 +1,6 @@
 //! One file a command: what it finds out, in words and as a document.
 
+mod accounts;
 mod calibrate;
 mod check;
 mod check_list;
@@ -26,6 +27,7 @@ mod vary;
 mod why;
 mod why_at;
 
+pub(crate) use accounts::{Accounts, AskedChange};
 pub(crate) use calibrate::Calibrate;
 pub(crate) use check::Check;
 pub(crate) use desk::OpenDesk;

@@ -16,6 +16,7 @@ use utoipa::openapi::OpenApi as Description;
         (name = "pack", description = "the pack and its order"),
         (name = "puzzle", description = "one puzzle"),
         (name = "solves", description = "test solves"),
+        (name = "people", description = "who may come in"),
     ),
     paths(
         super::pack::pack,
@@ -42,6 +43,12 @@ use utoipa::openapi::OpenApi as Description;
         super::help::help,
         super::hindsight::look_back,
         super::solves::write,
+        super::session::sign_in,
+        super::session::sign_out,
+        super::session::follow,
+        super::people::people,
+        super::people::invite,
+        super::people::revoke,
     ),
 )]
 struct Described;

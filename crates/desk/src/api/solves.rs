@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use axum::Json;
 use axum::extract::rejection::JsonRejection;
-use axum::extract::{Path, State};
+use axum::extract::{Extension, Path, State};
 use axum::http::StatusCode;
 use grid::Grid;
 use serde::{Deserialize, Serialize};
@@ -12,6 +12,7 @@ use utoipa::ToSchema;
 
 use super::id_of;
 use crate::answers::{Refused, RefusedBody};
+use crate::doors::Caller;
 use crate::folder::{Digest, SOLVES};
 use crate::logged;
 use crate::state::{Desk, News};
@@ -74,9 +75,13 @@ pub(crate) async fn all(State(desk): State<Arc<Desk>>) -> Result<Json<Vec<Begun>
 )]
 pub(crate) async fn begin(
     State(desk): State<Arc<Desk>>,
+    Extension(caller): Extension<Caller>,
     asked: Result<Json<SolveToBegin>, JsonRejection>,
 ) -> Result<(StatusCode, Json<Begun>), Refused> {
     let Json(SolveToBegin { id, puzzle, fingerprint, solver, kind }) = asked?;
+    let invited = caller.who.invited();
+    // Whoever was invited solves under the name of the invitation.
+    let solver = invited.map_or(solver, |it| it.person.clone());
     if !is_name(&id) {
         return Err(Refused::unfit("the id of a solve is 8 to 64 letters, digits and hyphens"));
     }
@@ -89,6 +94,12 @@ pub(crate) async fn begin(
     }
     let view = desk.view();
     let puzzle = id_of(&puzzle)?;
+    if let Some(it) = invited {
+        let assigned = desk.store.assigned(&it.invitation).await.map_err(|it| Refused::unkept(&desk, &it))?;
+        if !assigned.iter().any(|it| *it == puzzle.as_str()) {
+            return Err(Refused::no_puzzle());
+        }
+    }
     let entry =
         view.reading.read.pack.entries.iter().find(|it| it.id == puzzle).ok_or_else(Refused::no_puzzle)?;
     if packfile::fingerprint(&entry.puzzle) != fingerprint {
@@ -100,7 +111,11 @@ pub(crate) async fn begin(
         ));
     }
     let begun = Begun { id, puzzle: puzzle.to_string(), fingerprint, solver, kind, begun_at: String::new() };
-    let begun = desk.store.begin_solve(&begun).await.map_err(|it| Refused::not_taken(&desk, &it))?;
+    let begun = match invited {
+        None => desk.store.begin_solve(&begun).await,
+        Some(it) => desk.store.begin_invited_solve(&begun, &it.invitation).await,
+    };
+    let begun = begun.map_err(|it| Refused::not_taken(&desk, &it))?;
     desk.tell(News::Solves);
     Ok((StatusCode::CREATED, Json(begun)))
 }

@@ -27,12 +27,35 @@ pub(super) enum Here {
     Solves,
     /// A page with the site's playing sheet.
     Sheet,
+    People,
+    /// What anybody may see: no way leads on.
+    Door,
+    /// What an invited person comes to.
+    Yours,
+    /// A sheet of an invited tester.
+    InvitedSheet,
 }
 
-const WAYS: [(Here, &str, &str); 2] = [(Here::Pack, "/", "Pack"), (Here::Solves, "/solves", "Test solves")];
+const WAYS: [(Here, &str, &str); 3] = [
+    (Here::Pack, "/", "Pack"),
+    (Here::Solves, "/solves", "Test solves"),
+    (Here::People, "/people", "People"),
+];
+
+const INVITED_WAYS: [(Here, &str, &str); 1] = [(Here::Yours, "/yours", "Your puzzles")];
+
+/// The ways that lead on from there.
+fn ways(here: Here) -> &'static [(Here, &'static str, &'static str)] {
+    match here {
+        Here::Door => &[],
+        Here::Yours | Here::InvitedSheet => &INVITED_WAYS,
+        _ => &WAYS,
+    }
+}
 
 impl Page<'_> {
     pub(super) fn render(&self, desk: &Desk) -> Html<String> {
+        let ways = ways(self.here);
         let page = html! {
             (DOCTYPE)
             html lang="en" {
@@ -42,7 +65,7 @@ impl Page<'_> {
                     meta name="desk-token" content=(desk.token.to_string());
                     title { (bare(&self.title)) }
                     link rel="icon" href="/icon.svg" type="image/svg+xml";
-                    @if self.here == Here::Sheet { link rel="stylesheet" href="/sheet.css"; }
+                    @if matches!(self.here, Here::Sheet | Here::InvitedSheet) { link rel="stylesheet" href="/sheet.css"; }
                     link rel="stylesheet" href="/desk.css";
                     @if let Some(script) = self.script {
                         script type="module" src={ "/play/" (script) } {}
@@ -51,11 +74,13 @@ impl Page<'_> {
                 body {
                     a.skip href="#main" { "Skip to the page" }
                     header.running {
-                        nav aria-label="Pages of the desk" {
-                            ul {
-                                @for (here, address, name) in WAYS {
-                                    li {
-                                        a href=(address) aria-current=[(here == self.here).then_some("page")] { (name) }
+                        @if !ways.is_empty() {
+                            nav aria-label="Pages of the desk" {
+                                ul {
+                                    @for (here, address, name) in ways {
+                                        li {
+                                            a href=(address) aria-current=[(*here == self.here).then_some("page")] { (name) }
+                                        }
                                     }
                                 }
                             }

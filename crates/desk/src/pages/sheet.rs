@@ -6,7 +6,7 @@
 use std::sync::Arc;
 
 use ::pack::Entry;
-use axum::extract::{Path, State};
+use axum::extract::{Extension, Path, State};
 use axum::response::Html;
 use draw::{Board, Marks, Scale};
 use grid::{Digit, HouseKind};
@@ -18,15 +18,29 @@ use serde_json::{Value, json};
 use super::frame::{Here, NoPage, Page};
 use crate::answers::Refused;
 use crate::api::id_of;
+use crate::doors::Caller;
 use crate::state::Desk;
 
 pub(super) async fn page(
     State(desk): State<Arc<Desk>>,
+    Extension(caller): Extension<Caller>,
     Path(id): Path<String>,
 ) -> Result<Html<String>, NoPage> {
     let id = id_of(&id)?;
+    let invited = caller.who.invited();
     let reading = desk.view().reading;
     let entry = reading.read.pack.entries.iter().find(|it| it.id == id).ok_or_else(Refused::no_puzzle)?;
+    // An invited tester goes on with their own solve in whatever browser, and with nobody else's in any.
+    let solve = match invited {
+        None => None,
+        Some(it) => {
+            let fingerprint = packfile::fingerprint(&entry.puzzle);
+            let solves =
+                desk.store.solves_of(&it.invitation).await.map_err(|it| Refused::unkept(&desk, &it))?;
+            let own = solves.into_iter().find(|it| it.puzzle == id.as_str() && it.fingerprint == fingerprint);
+            Some(own.map(|it| it.id).unwrap_or_default())
+        }
+    };
     // No text of a pack may end the element that holds this.
     let embedded = embedded(entry).to_string().replace('<', "\\u003c");
     let main = html! {
@@ -37,8 +51,11 @@ pub(super) async fn page(
             }
             figure.board { (PreEscaped(picture(entry))) }
             section.notes {
-                form #begin {
-                    p { label for="solver" { "Who solves" } input #solver name="solver" required maxlength="80" autocomplete="off"; }
+                form #begin data-solve=[solve] {
+                    @match invited {
+                        Some(it) => { input type="hidden" name="solver" value=(it.person); }
+                        None => { p { label for="solver" { "Who solves" } input #solver name="solver" required maxlength="80" autocomplete="off"; } }
+                    }
                     p {
                         label for="kind" { "How used to such puzzles" }
                         select #kind name="kind" {
@@ -54,13 +71,14 @@ pub(super) async fn page(
                 dl {
                     @for rule in tell::rules(&entry.puzzle) { dt { (rule.name) } dd { (rule.short) } }
                 }
-                p { a href={ "/puzzles/" (entry.id) } { "Back to the puzzle" } }
+                p { @if invited.is_some() { a href="/yours" { "Back to your puzzles" } } @else { a href={ "/puzzles/" (entry.id) } { "Back to the puzzle" } } }
             }
         }
         script type="application/json" #puzzle-data { (PreEscaped(embedded)) }
     };
     let title = format!("{}: test solve", entry.title);
-    Ok(Page { title, script: Some("solve.js"), here: Here::Sheet, main }.render(&desk))
+    let here = if invited.is_some() { Here::InvitedSheet } else { Here::Sheet };
+    Ok(Page { title, script: Some("solve.js"), here, main }.render(&desk))
 }
 
 fn picture(entry: &Entry) -> String {

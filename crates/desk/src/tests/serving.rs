@@ -19,7 +19,7 @@ fn pack() -> TempDir {
 /// What became of a desk that is asked to end at once.
 async fn opened(dir: &TempDir, address: &str) -> Result<(), Failure> {
     let address: SocketAddr = address.parse().unwrap();
-    serve(Settings { pack: dir.path().to_owned(), address }, |_| {}, async {}).await
+    serve(Settings { pack: dir.path().to_owned(), address, public_url: None }, |_| {}, async {}).await
 }
 
 #[tokio::test]
@@ -27,7 +27,7 @@ async fn only_this_machine_is_served() {
     let dir = pack();
     for address in ["0.0.0.0:0", "[::]:0", "192.0.2.1:80"] {
         let refused = opened(&dir, address).await.unwrap_err();
-        assert!(refused.message.contains("has no accounts yet"), "{refused}");
+        assert!(refused.message.contains("has no accounts"), "{refused}");
     }
     assert!(!dir.path().join(".galley").exists());
     opened(&dir, "127.0.0.1:0").await.unwrap();
@@ -48,7 +48,8 @@ async fn it_ends_while_pages_listen() {
     let dir = pack();
     let (ready, is_ready) = oneshot::channel();
     let (stop, stopped) = oneshot::channel::<()>();
-    let settings = Settings { pack: dir.path().to_owned(), address: "127.0.0.1:0".parse().unwrap() };
+    let settings =
+        Settings { pack: dir.path().to_owned(), address: "127.0.0.1:0".parse().unwrap(), public_url: None };
     let stop_when = async { _ = stopped.await };
     let desk = tokio::spawn(serve(settings, |it| _ = ready.send(it), stop_when));
     let address = is_ready.await.unwrap();

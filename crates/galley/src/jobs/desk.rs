@@ -1,7 +1,7 @@
-//! `galley desk`: the editor's workplace, served to a browser on this machine.
+//! `galley desk`: the editor's workplace, served to a browser on this machine, or through a proxy to others.
 
 use std::io::Write;
-use std::net::{Ipv4Addr, SocketAddr};
+use std::net::SocketAddr;
 use std::path::PathBuf;
 
 use desk::Settings;
@@ -15,8 +15,10 @@ use crate::outcome::{Failure, Outcome};
 pub(crate) struct OpenDesk {
     /// The pack's folder.
     pub(crate) pack: PathBuf,
-    /// The port; 0 for any that is free.
-    pub(crate) port: u16,
+    /// Where to answer; port 0 for any that is free.
+    pub(crate) address: SocketAddr,
+    /// Where browsers reach it through a proxy.
+    pub(crate) public_url: Option<String>,
     /// Whether to open a browser.
     pub(crate) opens_browser: bool,
 }
@@ -28,17 +30,24 @@ impl OpenDesk {
             let message = format!("{} is one puzzle, and a desk is of a pack", shown(&self.pack));
             return Err(Failure::new(message, "name the pack's folder"));
         }
-        let address = SocketAddr::from((Ipv4Addr::LOCALHOST, self.port));
-        let settings = Settings { pack: crate::load::root_of(&self.pack).to_owned(), address };
+        let settings = Settings {
+            pack: crate::load::root_of(&self.pack).to_owned(),
+            address: self.address,
+            public_url: self.public_url.clone(),
+        };
+        let public_url = self.public_url.clone();
         let (stop, is_quiet, opens) = (with.stop.clone(), with.is_quiet, self.opens_browser);
         let ready = move |address: SocketAddr| {
-            let url = format!("http://{address}/");
+            let url = public_url.unwrap_or_else(|| format!("http://{address}/"));
             // The address is all that a program which starts the desk needs, so it is told at once. If nobody listens, the
             // browser may.
             let mut out = std::io::stdout().lock();
             _ = writeln!(out, "{url}").and_then(|()| out.flush());
             if opens && open::that_detached(&url).is_err() && !is_quiet {
                 _ = writeln!(std::io::stderr(), "no browser could be opened; open the address in yours");
+            }
+            if !is_quiet && url.starts_with("https:") {
+                _ = writeln!(std::io::stderr(), "the proxy there finds the desk at http://{address}/");
             }
             if !is_quiet {
                 _ = writeln!(std::io::stderr(), "Ctrl-C closes the desk");
