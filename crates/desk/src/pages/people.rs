@@ -114,7 +114,7 @@ fn invitations(people: &People, reading: &Reading) -> Markup {
                     ", made by " (text(&it.made_by)) "."
                 }
                 @if it.state == "open" {
-                    p.actions { button type="button" data-revoke=(it.id) aria-label={ "Revoke the invitation of " (page::bare(&it.person)) } { "Revoke it" } }
+                    p.actions { button type="button" data-revoke=(it.id) aria-label={ "Revoke it: the invitation of " (page::bare(&it.person)) } { "Revoke it" } }
                 }
             } } } }
         }
@@ -126,7 +126,7 @@ fn notes(people: &People) -> Markup {
         section #door aria-labelledby="door-head" {
             h2 #door-head { "At the door" }
             @if people.notes.is_empty() { p { "Nothing has happened there yet." } }
-            @else { div.wide tabindex="0" role="region" aria-labelledby="door-head" { table {
+            @else { div.wide tabindex="0" role="region" aria-label="What happened at the door" { table {
                 caption { "The latest 200 things that happened, in the time of Greenwich." }
                 thead { tr { th scope="col" { "When" } th scope="col" { "What" } th scope="col" { "Who" } th scope="col" { "From" } } }
                 tbody { @for it in &people.notes { tr {
