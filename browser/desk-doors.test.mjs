@@ -142,7 +142,7 @@ test("an editor signs in and invites; a tester solves in a browser of their own 
 
   await editor.goto(`${base}solves`);
   await editor.getByRole("link", { name: /^Tansy/ }).click();
-  await editor.getByText(/5 in r/).waitFor();
+  await editor.getByText(/^pencil in r/).waitFor();
 
   // Revoked, the link leads nowhere, and whoever came in by it is out.
   await editor.goto(`${base}people`);

@@ -43,7 +43,7 @@ fn accounts(people: &People, who: &Who) -> Markup {
                 p { code { "galley desk PACK --add-account NAME" } }
             } @else {
                 ul { @for it in &people.accounts { li { (text(it)) @if who.name() == it { " (you)" } } } }
-                p { "Accounts are added and removed in a terminal, with " code { "--add-account" } ", " code { "--change-password" } " and " code { "--remove-account" } "." }
+                p { "Accounts are added and removed in a terminal, with " code.option { "--add-account" } ", " code.option { "--change-password" } " and " code.option { "--remove-account" } "." }
                 p.actions { button type="button" #sign-out { "Sign out" } }
             }
         }

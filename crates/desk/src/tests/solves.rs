@@ -212,3 +212,13 @@ async fn a_solve_is_written_for_the_pack_to_learn_from() {
         StatusCode::NOT_FOUND
     );
 }
+
+/// The site's rules for the board were moved to a file of their own once, and the desk's sheet was left without them.
+#[tokio::test]
+async fn bug_the_sheet_has_the_rules_of_its_board() {
+    let trial = Trial::new().await;
+    let style = trial.get("/sheet.css").await.text;
+    for it in [".stand", ".sheet"] {
+        assert!(style.contains(&format!("{it} {{")), "nothing is said of {it}");
+    }
+}
