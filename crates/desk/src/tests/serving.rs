@@ -8,7 +8,8 @@ use tempfile::TempDir;
 use tokio::sync::oneshot;
 use tokio::time::timeout;
 
-use crate::{Failure, Settings, serve};
+use crate::doors::accounts_of;
+use crate::{AccountChange, Failure, Settings, serve};
 
 fn pack() -> TempDir {
     let dir = TempDir::new().unwrap();
@@ -33,6 +34,32 @@ async fn only_this_machine_is_served() {
     opened(&dir, "127.0.0.1:0").await.unwrap();
     // Ended, it has let go of the pack.
     opened(&dir, "127.0.0.1:0").await.unwrap();
+}
+
+#[tokio::test]
+async fn others_are_served_only_with_accounts_and_by_https() {
+    let dir = pack();
+    let opened = async |address: &str, public: Option<&str>| {
+        let (address, public_url) = (address.parse().unwrap(), public.map(str::to_owned));
+        serve(Settings { pack: dir.path().to_owned(), address, public_url }, |_| {}, async {}).await
+    };
+    let (here, everywhere, public) = ("127.0.0.1:0", "0.0.0.0:0", Some("https://desk.example"));
+    for (address, public) in [(everywhere, None), (everywhere, public), (here, public)] {
+        let refused = opened(address, public).await.unwrap_err();
+        assert!(
+            refused.message.contains("has no accounts") && refused.help.contains("--add-account"),
+            "{refused}"
+        );
+    }
+    let account = AccountChange::Add { name: "Fern".to_owned(), password: "moss under a lantern".to_owned() };
+    accounts_of(dir.path(), account).await.unwrap();
+    let refused = opened(everywhere, None).await.unwrap_err();
+    assert!(refused.help.contains("--public-url"), "{refused}");
+    let refused = opened(everywhere, Some("http://desk.example")).await.unwrap_err();
+    assert!(refused.help.contains("https://"), "{refused}");
+    opened(everywhere, public).await.unwrap();
+    opened(here, public).await.unwrap();
+    opened(here, None).await.unwrap();
 }
 
 #[tokio::test]
