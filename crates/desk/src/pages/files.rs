@@ -7,7 +7,7 @@ use axum::response::IntoResponse;
 
 use crate::answers::Refused;
 
-const SCRIPTS: [(&str, &str); 12] = [
+const SCRIPTS: &[(&str, &str)] = &[
     ("api.js", include_str!("../../play/api.js")),
     ("asking.js", include_str!("../../play/asking.js")),
     ("board.js", include_str!("../../play/board.js")),
@@ -26,7 +26,7 @@ const SCRIPTS: [(&str, &str); 12] = [
 
 /// The site's playing sheet, as its modules stand. They are taken as files: the crate itself would bring all that draws and
 /// reads back a site.
-const SHEET: [(&str, &str); 8] = [
+const SHEET: &[(&str, &str)] = &[
     ("board.js", include_str!("../../../site/play/board.js")),
     ("clock.js", include_str!("../../../site/play/clock.js")),
     ("footline.js", include_str!("../../../site/play/footline.js")),
@@ -57,11 +57,11 @@ pub(super) async fn sheet_style() -> impl IntoResponse {
 }
 
 pub(super) async fn script(Path(name): Path<String>) -> Result<impl IntoResponse, Refused> {
-    of(&SCRIPTS, &name)
+    of(SCRIPTS, &name)
 }
 
 pub(super) async fn sheet_script(Path(name): Path<String>) -> Result<impl IntoResponse, Refused> {
-    of(&SHEET, &name)
+    of(SHEET, &name)
 }
 
 fn of(scripts: &[(&str, &'static str)], name: &str) -> Result<impl IntoResponse + use<>, Refused> {
