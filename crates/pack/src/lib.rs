@@ -14,6 +14,7 @@ mod placed;
 mod proposal;
 mod rehearsal;
 mod said;
+mod setter;
 mod studied;
 
 pub use coverage::{Coverage, coverage};
@@ -26,4 +27,5 @@ pub use placed::Placed;
 pub use proposal::Proposal;
 pub use rehearsal::{Event, Happening, Rehearsal};
 pub use said::{SAID_PLAINLY, Said};
+pub use setter::{Approval, NoApproval, Setter};
 pub use studied::Studied;

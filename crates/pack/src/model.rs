@@ -7,7 +7,7 @@ use std::str::FromStr;
 use rulebook::Puzzle;
 use trail::TechniqueId;
 
-use crate::{Day, Form, Said, Weights};
+use crate::{Approval, Day, Form, Said, Setter, Weights};
 
 /// A puzzle's name within its pack: its file's name without `.toml`.
 ///
@@ -68,6 +68,8 @@ pub struct PackInfo {
     pub errata: Vec<Erratum>,
     /// How long the text under a recording may be.
     pub text_limits: TextLimits,
+    /// What is kept of setters, each under the name that the puzzles' files have.
+    pub setters: BTreeMap<String, Setter>,
 }
 
 /// The most characters of the text under a recording; none without a limit.
@@ -138,8 +140,14 @@ pub struct Entry {
     pub title: String,
     /// Who set it.
     pub setter: String,
+    /// How the setter is credited, as `pack.toml` has it.
+    pub credit: Setter,
+    /// When it came.
+    pub received: Option<Day>,
     /// The setter's permission, in the editor's words.
     pub permission: Option<String>,
+    /// What the setter has approved.
+    pub approved: Option<Approval>,
     /// What the setter meant it to teach.
     pub intends: Vec<String>,
     /// Whether the editor still wants to solve it unspoilt.
@@ -154,6 +162,8 @@ pub struct Entry {
     pub reason: Option<String>,
     /// The technique that its walkthrough should show, if it can.
     pub features: Option<TechniqueId>,
+    /// The day on which the editor means to record it.
+    pub record: Option<Day>,
     /// Where its recording can be seen.
     pub recording: Option<String>,
     /// The day on which the recording comes out.
@@ -173,7 +183,10 @@ impl Entry {
             id,
             title: title.into(),
             setter: setter.into(),
+            credit: Setter::default(),
+            received: None,
             permission: None,
+            approved: None,
             intends: Vec::new(),
             sealed: false,
             note: None,
@@ -181,12 +194,18 @@ impl Entry {
             state: State::default(),
             reason: None,
             features: None,
+            record: None,
             recording: None,
             release: None,
             chapters: Vec::new(),
             said: Vec::new(),
             puzzle,
         }
+    }
+
+    /// The setter's name as it is printed.
+    pub fn credited(&self) -> &str {
+        self.credit.credit.as_deref().unwrap_or(&self.setter)
     }
 }
 

@@ -1,6 +1,9 @@
 //! Everything that can be wrong with a file, as data: a catalogue. The words are in [`wording`](crate::wording).
 
 use grid::{Cell, Digit, DigitSet, House, Size};
+use pack::Day;
+
+use crate::{Problem, Span};
 
 /// What a reader found wrong, with what a sentence about it needs.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -23,6 +26,9 @@ pub(crate) enum Fault {
     ListedTwice { key: &'static str, item: String },
     NotAnAddress { found: String },
     NotADay { found: String },
+    NotAnApproval { found: String },
+    ApprovalOutdated { on: Day },
+    SetterUnknown { name: String, meant: Option<String> },
     NotAChapter { found: String },
     NotALength { found: String },
     UnknownForm { found: String },
@@ -57,6 +63,26 @@ pub(crate) enum Fault {
     ClueTooLarge { found: String, summands: Option<DigitSet>, reachable: Vec<u16> },
     SumNotReachable { found: u16, rule: &'static str, summands: Option<DigitSet>, reachable: Vec<u16> },
     MoreProblems { n_more: usize },
+}
+
+impl Fault {
+    /// The problem at that place.
+    pub(crate) fn at(self, file: &str, at: Span) -> Problem {
+        Problem { at: Some(at), ..self.in_file(file) }
+    }
+
+    /// The problem of the file as a whole.
+    pub(crate) fn in_file(self, file: &str) -> Problem {
+        let (code, message, help) = self.words();
+        Problem {
+            code,
+            severity: code.severity(),
+            file: file.to_owned(),
+            at: None,
+            message,
+            help: Some(help),
+        }
+    }
 }
 
 /// What may have been meant by a key that is not known.

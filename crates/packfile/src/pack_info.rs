@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use pack::{Erratum, Form, PackInfo, Shelf, TextLimits, Weights};
+use pack::{Erratum, Form, PackInfo, Setter, Shelf, TextLimits, Weights};
 use toml::de::DeTable;
 use trail::TechniqueId;
 
@@ -15,7 +15,7 @@ use crate::syntax::Syntax;
 use crate::{Problem, SourceFile, plans, puzzle};
 
 /// The keys of `pack.toml`.
-pub(crate) const KEYS: [&str; 14] = [
+pub(crate) const KEYS: [&str; 15] = [
     "format",
     "title",
     "editor",
@@ -30,6 +30,7 @@ pub(crate) const KEYS: [&str; 14] = [
     "booklets",
     "errata",
     "text_limits",
+    "setters",
 ];
 
 /// A weight is at most so much: sums of a pack's costs stay far from what a number holds.
@@ -47,12 +48,16 @@ pub(crate) type WrittenOrder = At<Vec<At<String>>>;
 /// The pins as they are written: each id and its place in the pack, with where both stand.
 pub(crate) type WrittenPins = Vec<(At<String>, At<u64>)>;
 
+/// What is said of setters, as it is written: each name with where it stands.
+pub(crate) type WrittenSetters = Vec<(At<String>, Setter)>;
+
 /// What `pack.toml` says but for order and pins, and those with their places; problems are still to be
 /// finished, because only the whole pack can tell whether they are right.
 pub(crate) struct ReadInfo<'a> {
     pub(crate) info: PackInfo,
     pub(crate) order: Option<WrittenOrder>,
     pub(crate) pins: WrittenPins,
+    pub(crate) setters: WrittenSetters,
     pub(crate) reader: Reader<'a>,
 }
 
@@ -64,6 +69,7 @@ pub(crate) fn read_info(file: &SourceFile) -> Result<ReadInfo<'_>, Problem> {
     let mut info = PackInfo::default();
     let mut order = None;
     let mut pins = Vec::new();
+    let mut setters = Vec::new();
     if reader.format(&table) {
         let of_puzzle = [(&puzzle::KEYS[..], Move::ToPuzzleFile), (&plans::KEYS[..], Move::ToPuzzleFile)];
         reader.only_keys(&table, &KEYS, "this file", &of_puzzle);
@@ -81,8 +87,9 @@ pub(crate) fn read_info(file: &SourceFile) -> Result<ReadInfo<'_>, Problem> {
         info.text_limits = read_text_limits(&mut reader, &table);
         order = reader.lines(&table, "order");
         pins = read_pins(&mut reader, &table);
+        setters = read_setters(&mut reader, &table);
     }
-    Ok(ReadInfo { info, order, pins, reader })
+    Ok(ReadInfo { info, order, pins, setters, reader })
 }
 
 /// The techniques that solvers know; one that comes again is noted.
@@ -166,6 +173,24 @@ fn read_pins(reader: &mut Reader<'_>, table: &DeTable<'_>) -> WrittenPins {
         if let Some(place) = reader.count(pins, &value, 1, u64::from(u16::MAX)) {
             written.push((At { value, range }, place));
         }
+    }
+    written
+}
+
+/// What is said of each setter.
+fn read_setters(reader: &mut Reader<'_>, table: &DeTable<'_>) -> WrittenSetters {
+    let Some(setters) = reader.table(table, "setters") else { return Vec::new() };
+    let mut written = Vec::new();
+    for (value, range) in keys_of(setters) {
+        let heading = format!("setters.{value}");
+        let Some(of_one) = reader.table_headed(setters, &value, &heading) else { continue };
+        reader.only_keys(of_one, &["credit", "link", "wishes"], "what is said of a setter", &[]);
+        let setter = Setter {
+            credit: reader.line(of_one, "credit").map(|it| it.value),
+            link: reader.line(of_one, "link").and_then(|it| address(reader, it)),
+            wishes: reader.text(of_one, "wishes").map(|it| it.value),
+        };
+        written.push((At { value, range }, setter));
     }
     written
 }

@@ -3,7 +3,7 @@
 
 use std::ops::Range;
 
-use pack::{Chapter, Day, PuzzleId, SAID_PLAINLY, Said, State};
+use pack::{Approval, Chapter, Day, PuzzleId, SAID_PLAINLY, Said, State};
 use reason::TECHNIQUES;
 use toml::de::DeTable;
 use trail::TechniqueId;
@@ -29,6 +29,9 @@ pub(crate) struct Plans {
     pub(crate) state: State,
     pub(crate) reason: Option<String>,
     pub(crate) features: Option<TechniqueId>,
+    pub(crate) received: Option<Day>,
+    pub(crate) approved: Option<At<Approval>>,
+    pub(crate) record: Option<Day>,
     pub(crate) recording: Option<String>,
     pub(crate) release: Option<Day>,
     pub(crate) chapters: Vec<Chapter>,
@@ -36,8 +39,19 @@ pub(crate) struct Plans {
 }
 
 /// The keys that are read here.
-pub(crate) const KEYS: [&str; 8] =
-    ["shelf", "state", "reason", "features", "recording", "release", "chapters", "said"];
+pub(crate) const KEYS: [&str; 11] = [
+    "shelf",
+    "state",
+    "reason",
+    "features",
+    "received",
+    "approved",
+    "record",
+    "recording",
+    "release",
+    "chapters",
+    "said",
+];
 
 /// Reads them. `shelves` are the names that the pack has; none where there is no pack to ask.
 pub(crate) fn read_plans(reader: &mut Reader<'_>, table: &DeTable<'_>, shelves: Option<&[String]>) -> Plans {
@@ -45,12 +59,15 @@ pub(crate) fn read_plans(reader: &mut Reader<'_>, table: &DeTable<'_>, shelves: 
     let state = reader.line(table, "state").and_then(|it| known_state(reader, it)).unwrap_or_default();
     let reason = reader.line(table, "reason").map(|it| it.value);
     let features = reader.line(table, "features").and_then(|it| technique(reader, &it.value, it.range));
+    let received = reader.line(table, "received").and_then(|it| day(reader, it));
+    let approved = reader.line(table, "approved").and_then(|it| approval(reader, it));
+    let record = reader.line(table, "record").and_then(|it| day(reader, it));
     let recording = reader.line(table, "recording").and_then(|it| address(reader, it));
     let release = reader.line(table, "release").and_then(|it| day(reader, it));
     let chapters = read_chapters(reader, table);
     let said = reader.lines(table, "said").map(|it| it.value).unwrap_or_default();
     let said = said.into_iter().filter_map(|it| known_said(reader, it)).collect();
-    Plans { shelf, state, reason, features, recording, release, chapters, said }
+    Plans { shelf, state, reason, features, received, approved, record, recording, release, chapters, said }
 }
 
 /// The chapters, the first at 0:00 and each later than the one before; what is not is noted and left out.
@@ -73,6 +90,17 @@ fn day(reader: &mut Reader<'_>, text: At<String>) -> Option<Day> {
         reader.note(text.range, Fault::NotADay { found: text.value });
     }
     day
+}
+
+/// The approval, with its place; notes it if the text is none.
+fn approval(reader: &mut Reader<'_>, text: At<String>) -> Option<At<Approval>> {
+    match text.value.parse() {
+        Ok(value) => Some(At { value, range: text.range }),
+        Err(_) => {
+            reader.note(text.range, Fault::NotAnApproval { found: text.value });
+            None
+        }
+    }
 }
 
 /// The technique of that name; notes it if there is none.

@@ -133,6 +133,12 @@ codes! {
     NotAnAddress = "not-an-address",
     /// The value is not a day of the calendar.
     NotADay = "not-a-day",
+    /// The text is no approval: a day and a fingerprint.
+    NotAnApproval = "not-an-approval",
+    /// The puzzle has changed since its setter approved it.
+    ApprovalOutdated = "approval-outdated",
+    /// No puzzle is by that setter.
+    SetterUnknown = "setter-unknown",
     /// The text is no chapter of a recording, or begins no later than the one before.
     NotAChapter = "not-a-chapter",
     /// The text is no length: minutes and seconds, more than nothing.
@@ -226,6 +232,8 @@ impl Code {
             | Code::OrderAside
             | Code::PinBeyond
             | Code::PinNotKept
+            | Code::ApprovalOutdated
+            | Code::SetterUnknown
             | Code::ListedTwice => Severity::Warning,
             // The solve may be as good as it was; it is only of no use for this pack as it is now.
             Code::SolveUnknown | Code::SolveOutdated | Code::SolveNotHeld => Severity::Warning,

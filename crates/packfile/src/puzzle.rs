@@ -13,7 +13,7 @@ use crate::plans::{self, Plans, read_plans};
 use crate::read::Reader;
 use crate::source::Source;
 use crate::syntax::Syntax;
-use crate::{Problem, SourceFile, clues, pack_info};
+use crate::{Problem, SourceFile, clues, fingerprint, pack_info};
 
 /// A puzzle file that is no puzzle, as far as it can be named in a list.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -100,10 +100,24 @@ impl Draft {
     /// The entry, or the title alone.
     fn entry(self, id: PuzzleId) -> Result<Entry, Option<String>> {
         let Draft { title, setter, permission, intends, sealed, note, plans, puzzle } = self;
-        let Plans { shelf, state, reason, features, recording, release, chapters, said } = plans;
+        let Plans {
+            shelf,
+            state,
+            reason,
+            features,
+            received,
+            approved,
+            record,
+            recording,
+            release,
+            chapters,
+            said,
+        } = plans;
         match (title, setter, puzzle) {
             (Some(title), Some(setter), Some(puzzle)) => Ok(Entry {
+                received,
                 permission,
+                approved: approved.map(|it| it.value),
                 intends,
                 sealed,
                 note,
@@ -111,6 +125,7 @@ impl Draft {
                 state,
                 reason,
                 features,
+                record,
                 recording,
                 release,
                 chapters,
@@ -143,6 +158,11 @@ fn read_all(reader: &mut Reader<'_>, table: &DeTable<'_>, shelves: Option<&[Stri
     let Board { size, givens } = read_board(reader, table);
     let clues = read_clues(reader, table, size);
     let puzzle = givens.map(|it| Puzzle::new(it, clues));
+    if let (Some(approved), Some(puzzle)) = (&plans.approved, &puzzle)
+        && approved.value.fingerprint() != fingerprint(puzzle)
+    {
+        reader.note(approved.range.clone(), Fault::ApprovalOutdated { on: approved.value.on });
+    }
     Draft { title, setter, permission, intends, sealed, note, plans, puzzle }
 }
 

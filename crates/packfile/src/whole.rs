@@ -2,11 +2,11 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use pack::{Entry, Pack, PackInfo, PuzzleId};
+use pack::{Entry, Pack, PackInfo, PuzzleId, Setter};
 
 use crate::fault::Fault;
 use crate::nearest::nearest;
-use crate::pack_info::{ReadInfo, WrittenOrder, WrittenPins, read_info};
+use crate::pack_info::{ReadInfo, WrittenOrder, WrittenPins, WrittenSetters, read_info};
 use crate::plans::state_name;
 use crate::puzzle::{Unreadable, id_like, read_puzzle_among};
 use crate::read::{At, Reader};
@@ -44,11 +44,12 @@ pub fn read_pack(info: Option<&SourceFile>, puzzles: &[SourceFile]) -> (ReadPack
     entries.sort_by(|a, b| a.id.cmp(&b.id));
 
     let mut pack_info = PackInfo::default();
-    if let Some(ReadInfo { info, order, pins, mut reader }) = read {
+    if let Some(ReadInfo { info, order, pins, setters, mut reader }) = read {
         let known: BTreeSet<&str> = puzzles.iter().map(|it| it.stem()).collect();
         let order = order.and_then(|it| read_order(&mut reader, it, &entries, &known));
         let pins = read_pins(&mut reader, pins, &entries, order.as_deref(), &known);
-        pack_info = PackInfo { order, pins, ..info };
+        let setters = credit(&mut reader, setters, &mut entries, unreadable.is_empty());
+        pack_info = PackInfo { order, pins, setters, ..info };
         problems.extend(reader.finish());
     }
     if puzzles.is_empty() {
@@ -200,6 +201,30 @@ fn read_pins(
         pins.insert(id, place);
     }
     pins
+}
+
+/// What is said of setters, told to each of their puzzles. `are_all` is whether every puzzle could be read: the setter of
+/// one that could not is not known.
+fn credit(
+    reader: &mut Reader<'_>,
+    written: WrittenSetters,
+    entries: &mut [Entry],
+    are_all: bool,
+) -> BTreeMap<String, Setter> {
+    let mut setters = BTreeMap::new();
+    for (At { value: name, range }, setter) in written {
+        let mut is_known = false;
+        for entry in entries.iter_mut().filter(|it| it.setter == name) {
+            entry.credit = setter.clone();
+            is_known = true;
+        }
+        if !is_known && are_all {
+            let meant = nearest(&name, entries.iter().map(|it| &it.setter[..])).map(str::to_owned);
+            reader.note(range, Fault::SetterUnknown { name: name.clone(), meant });
+        }
+        setters.insert(name, setter);
+    }
+    setters
 }
 
 /// The id of one of the pack's files.

@@ -10,29 +10,11 @@ use pack::{FORM_WORDS, SAID_PLAINLY};
 use crate::fault::{Fault, KeyHint, Kind, Move};
 use crate::phrases::{all_of, any_of, counted, quoted, shown};
 use crate::plans::STATES;
-use crate::{Code, FORMAT, MOST_BYTES, Problem, Span};
+use crate::{Code, FORMAT, MOST_BYTES};
 
 impl Fault {
-    /// The problem at that place.
-    pub(crate) fn at(self, file: &str, at: Span) -> Problem {
-        Problem { at: Some(at), ..self.in_file(file) }
-    }
-
-    /// The problem of the file as a whole.
-    pub(crate) fn in_file(self, file: &str) -> Problem {
-        let (code, message, help) = self.words();
-        Problem {
-            code,
-            severity: code.severity(),
-            file: file.to_owned(),
-            at: None,
-            message,
-            help: Some(help),
-        }
-    }
-
     /// The code, the message and the help.
-    fn words(self) -> (Code, String, String) {
+    pub(crate) fn words(self) -> (Code, String, String) {
         match self {
             Fault::PackFileMissing => (
                 Code::PackFileMissing,
@@ -145,6 +127,21 @@ impl Fault {
                 Code::NotADay,
                 format!("{} is no day of the calendar", quoted(&found)),
                 "write year, month and day, such as \"2026-12-01\"".to_owned(),
+            ),
+            Fault::NotAnApproval { found } => (
+                Code::NotAnApproval,
+                format!("{} is no day with a fingerprint", quoted(&found)),
+                "write both, such as \"2026-10-02 5fc199382fb2741f\"; the desk does it on one press".to_owned(),
+            ),
+            Fault::ApprovalOutdated { on } => (
+                Code::ApprovalOutdated,
+                format!("the puzzle has changed since its setter approved it on {on}"),
+                "ask the setter again, or take the change back".to_owned(),
+            ),
+            Fault::SetterUnknown { name, meant } => (
+                Code::SetterUnknown,
+                format!("no puzzle is by {}", quoted(&name)),
+                meant.map_or("write the name as `setter` has it".to_owned(), |it| format!("did you mean {}?", quoted(&it))),
             ),
             Fault::NotAChapter { found } => (
                 Code::NotAChapter,

@@ -24,8 +24,14 @@ pub fn write_puzzle(entry: &Entry) -> String {
     let of_text = |it: &String| Value::String(it.clone());
     line("title", of_text(&entry.title));
     line("setter", of_text(&entry.setter));
+    if let Some(received) = entry.received {
+        line("received", Value::String(received.to_string()));
+    }
     if let Some(permission) = &entry.permission {
         line("permission", of_text(permission));
+    }
+    if let Some(approved) = &entry.approved {
+        line("approved", Value::String(approved.to_string()));
     }
     if !entry.intends.is_empty() {
         line("intends", Value::Array(entry.intends.iter().map(of_text).collect()));
@@ -47,6 +53,9 @@ pub fn write_puzzle(entry: &Entry) -> String {
     }
     if let Some(technique) = entry.features {
         line("features", Value::String(technique.to_string()));
+    }
+    if let Some(record) = entry.record {
+        line("record", Value::String(record.to_string()));
     }
     if let Some(recording) = &entry.recording {
         line("recording", of_text(recording));
