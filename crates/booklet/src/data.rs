@@ -127,7 +127,7 @@ fn techniques(pack: &StudiedPack, published: &[Published<'_>], lessons: &Primer)
 fn setters(published: &[Published<'_>], printer: &mut Printer) -> Array {
     let mut setters: BTreeMap<&str, Array> = BTreeMap::new();
     for (at, it) in published.iter().enumerate() {
-        setters.entry(&it.study.entry().setter).or_default().push(Value::Int(at as i64));
+        setters.entry(it.study.entry().credited()).or_default().push(Value::Int(at as i64));
     }
     let setter = |(name, puzzles): (&str, Array)| {
         Value::Dict(dict! { "name" => printer.name(name), "puzzles" => puzzles })
@@ -157,7 +157,7 @@ fn printed_puzzle(published: &Published<'_>, printer: &mut Printer) -> PrintedPu
     PrintedPuzzle {
         number: published.number,
         title: PrintedText::new(printer.name(&entry.title)),
-        setter: PrintedText::new(printer.name(&entry.setter)),
+        setter: PrintedText::new(printer.name(entry.credited())),
         puzzle: entry.puzzle.clone(),
     }
 }

@@ -39,7 +39,7 @@ fn data(setting: &Setting, plan: &Plan) -> Dict {
     let opening: Vec<&str> = script.opening_lines().flat_map(str::lines).collect();
     dict! {
         "title" => printer.name(&entry.title),
-        "setter" => printer.name(&entry.setter),
+        "setter" => printer.name(entry.credited()),
         "credit" => printer.text(&script.credit),
         "total" => script.total().clock(),
         "basis" => basis(plan),

@@ -60,7 +60,7 @@ fn masthead(setting: &Setting, plan: &Plan) -> Markup {
             p.kind { "Cue sheet" }
             h1 { (text(&entry.title)) }
             p.credit {
-                "Set by " (text(&entry.setter)) "."
+                "Set by " (text(entry.credited())) "."
                 @if !pack_title.trim().is_empty() { " From " (text(pack_title)) "." }
             }
             table.times {

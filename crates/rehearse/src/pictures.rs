@@ -14,7 +14,7 @@ pub fn cover(setting: &Setting) -> Option<Vec<u8>> {
     let words = Words {
         above: bare(&setting.pack_title),
         title: bare(&entry.title),
-        by: format!("Set by {}", bare(&entry.setter)),
+        by: format!("Set by {}", bare(entry.credited())),
         below: String::new(),
     };
     sheet(&[&entry.puzzle], &words, Frame::COVER)

@@ -120,7 +120,7 @@ impl Script {
 /// The credit line as it is said.
 fn credit(setting: &Setting) -> String {
     let entry = setting.study.entry();
-    let (title, setter, pack) = (bare(&entry.title), bare(&entry.setter), bare(&setting.pack_title));
+    let (title, setter, pack) = (bare(&entry.title), bare(entry.credited()), bare(&setting.pack_title));
     match pack.trim() {
         "" => format!("{title}, set by {setter}."),
         pack => format!("{title}, set by {setter}, from {pack}."),
@@ -137,7 +137,7 @@ fn whereabouts(setting: &Setting) -> String {
 
 fn close(setting: &Setting) -> String {
     let entry = setting.study.entry();
-    let (title, setter) = (bare(&entry.title), bare(&entry.setter));
+    let (title, setter) = (bare(&entry.title), bare(entry.credited()));
     format!("And that is {title}, solved. Thank you to {setter} for setting it, and to you for watching.")
 }
 

@@ -68,7 +68,8 @@ pub fn under(
             chapters.map(|it| context! { at => it.at.clock(), title => one_line(&it.title) }).collect();
         let filled = template.render(context! {
             title => one_line(&entry.title),
-            setter => one_line(&entry.setter),
+            setter => one_line(entry.credited()),
+            setter_link => entry.credit.link,
             pack => one_line(&setting.pack_title),
             editor => one_line(&info.editor),
             licence => info.licence.as_deref().map(one_line),
@@ -133,7 +134,7 @@ fn title(setting: &Setting, limits: TextLimits) -> String {
     let most = limits.title.unwrap_or(usize::MAX);
     let entry = setting.study.entry();
     let (title, setter, pack) =
-        (one_line(&entry.title), one_line(&entry.setter), one_line(&setting.pack_title));
+        (one_line(&entry.title), one_line(entry.credited()), one_line(&setting.pack_title));
     let with_setter = format!("{title} by {setter}");
     let whole = if pack.is_empty() { with_setter.clone() } else { format!("{with_setter}, from {pack}") };
     let fits = |it: &&String| length(it) <= most;

@@ -63,7 +63,7 @@ fn entry(xml: &mut Writer<Vec<u8>>, contents: &Contents, it: &Published, issued:
         if let Some(recording) = recording {
             link(xml, "related", recording)?;
         }
-        person(xml, &said(&entry.setter).unwrap_or_else(|| "unnamed".to_owned()))?;
+        person(xml, &said(entry.credited()).unwrap_or_else(|| "unnamed".to_owned()))?;
         let said = if recording.is_some() { "Its recording is out." } else { "A puzzle to solve." };
         put(xml, "summary", said)
     })?;

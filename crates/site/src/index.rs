@@ -82,7 +82,7 @@ fn entry(contents: &Contents, it: &Published) -> Markup {
         div.entry {
             p.number { (it.number) }
             p.title { a href=(puzzle::path(&entry.id)) { (text(&entry.title)) } }
-            p.setter { "Set by " (text(&entry.setter)) }
+            p.setter { "Set by " (text(entry.credited())) }
             @if let Some(minutes) = it.study.minutes() { p.minutes { (words::minutes(minutes)) } }
             p.teaches {
                 @if new.is_empty() { "Practises what is known by then." }
@@ -137,7 +137,7 @@ fn marks() -> Markup {
 /// Who set the puzzles, in the order in which they are first met, and the imprint.
 fn credits(contents: &Contents) -> Markup {
     let mut setters: Vec<&str> = Vec::new();
-    for it in contents.published.iter().map(|it| it.study.entry().setter.as_str()) {
+    for it in contents.published.iter().map(|it| it.study.entry().credited()) {
         if !setters.contains(&it) {
             setters.push(it);
         }

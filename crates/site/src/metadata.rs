@@ -6,6 +6,7 @@ use crate::address::address;
 use crate::contents::Contents;
 use crate::frame::bare_pack_title;
 use crate::{index, preview, puzzle, recording, words};
+use pack::Entry;
 use page::bare;
 use study::Published;
 
@@ -38,7 +39,7 @@ pub(crate) fn of_puzzle(contents: &Contents, it: &Published) -> String {
         &preview::path(&entry.id),
         &[
             ("name", json!(bare(&entry.title))),
-            ("author", json!({"@type": "Person", "name": bare(&entry.setter)})),
+            ("author", author(entry)),
             ("position", json!(it.number)),
             ("teaches", json!(used)),
             ("isPartOf", json!({"@type": "Collection", "name": bare_pack_title(contents.info)})),
@@ -52,6 +53,15 @@ pub(crate) fn of_puzzle(contents: &Contents, it: &Published) -> String {
         all.insert("video".to_owned(), video);
     }
     embedded(all)
+}
+
+/// Who set it, with where more of them can be found.
+fn author(entry: &Entry) -> Value {
+    let mut author = json!({"@type": "Person", "name": bare(entry.credited())});
+    if let Some(link) = &entry.credit.link {
+        author["url"] = json!(link);
+    }
+    author
 }
 
 /// A puzzle as a part of its pack.

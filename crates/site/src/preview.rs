@@ -28,7 +28,7 @@ pub(crate) fn of_puzzle(contents: &Contents, it: &Published) -> Option<Vec<u8>> 
     let words = Words {
         above: format!("Puzzle {}", it.number),
         title: bare(&entry.title),
-        by: format!("Set by {}", bare(&entry.setter)),
+        by: format!("Set by {}", bare(entry.credited())),
         below: bare_pack_title(contents.info),
     };
     sheet(&[&entry.puzzle], &words, SIZE)

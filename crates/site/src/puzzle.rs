@@ -25,12 +25,18 @@ const TO_INDEX: &str = "../";
 pub(crate) fn page(contents: &Contents, at: usize) -> String {
     let it = &contents.published[at];
     let entry = it.study.entry();
-    let (title, setter) = (bare(&entry.title), bare(&entry.setter));
+    let (title, setter) = (bare(&entry.title), bare(entry.credited()));
     let main = html! {
         div.sheet {
             div.heading {
                 h1 { (text(&entry.title)) }
-                p.setter { "Set by " (text(&entry.setter)) }
+                p.setter {
+                    "Set by "
+                    @match &entry.credit.link {
+                        Some(link) => { a href=(link) { (text(entry.credited())) } }
+                        None => { (text(entry.credited())) }
+                    }
+                }
             }
             section.notes { (notes(contents, it)) }
             figure.board { (page_board(entry)) }
@@ -211,7 +217,7 @@ fn footer(contents: &Contents, at: usize) -> Markup {
             }
         }
         p.credits {
-            (text(&entry.title)) ", set by " (text(&entry.setter)) ". From " (pack_title(contents.info)) ". "
+            (text(&entry.title)) ", set by " (text(entry.credited())) ". From " (pack_title(contents.info)) ". "
             (imprint(contents.info))
         }
     }

@@ -71,7 +71,7 @@ impl ReadPuzzle {
         if self.title != bare(&entry.title) {
             return Some(Difference::Title);
         }
-        if self.setter != bare(&entry.setter) {
+        if self.setter != bare(entry.credited()) {
             return Some(Difference::Setter);
         }
         first_difference(&self.puzzle, &entry.puzzle)

@@ -8,7 +8,7 @@ use tell::RuleWords;
 /// Who set it and where it is from.
 pub(super) fn credit(entry: &Entry, pack_title: &str) -> Markup {
     html! {
-        p.setter { "Set by " (text(&entry.setter)) }
+        p.setter { "Set by " (text(entry.credited())) }
         @if !pack_title.trim().is_empty() { p.pack { "From " (text(pack_title)) } }
     }
 }
