@@ -3,11 +3,13 @@
 //! Each file is one thing that is asked about. Numbers of cells, lines and steps count as the page does, from 1, but for
 //! cells and lines in lists, which count from 0.
 
+mod approval;
 mod board;
 mod description;
 mod help;
 mod hindsight;
 mod history;
+mod letter;
 mod new;
 mod news;
 mod order;
@@ -16,7 +18,9 @@ mod people;
 mod puzzle;
 mod questions;
 mod repair;
+mod season;
 mod session;
+mod setters;
 mod solves;
 mod what_if;
 
@@ -34,6 +38,7 @@ use crate::state::Desk;
 
 pub(crate) use pack::{PackProblem, problems};
 pub(crate) use people::{InvitationNow, MOST_DAYS, People, of as people_of};
+pub(crate) use season::reached;
 pub(crate) use what_if::{BoardAccount, account_of};
 
 /// A change that was written.
@@ -67,6 +72,13 @@ pub(crate) fn routes() -> Router<Arc<Desk>> {
         .route("/puzzles/{id}/steps/{step}/board", get(puzzle::step_board))
         .route("/puzzles/{id}/verdict", post(board::verdict))
         .route("/puzzles/{id}/what-if", post(what_if::what_if))
+        .route("/puzzles/{id}/approval", put(approval::approve))
+        .route("/puzzles/{id}/days", put(season::days))
+        .route("/puzzles/{id}/letter", get(letter::letter))
+        .route("/puzzles/{id}/letter.txt", get(letter::plain))
+        .route("/season", get(season::season))
+        .route("/season/calendar", get(season::calendar))
+        .route("/setters", put(setters::keep))
         .route("/solves", get(solves::all).post(solves::begin))
         .route("/solves/{id}", get(solves::one))
         .route("/solves/{id}/events", post(solves::events))

@@ -2,6 +2,8 @@
 //!
 //! Left out: whether the new text is right. It is read again, as any other, before it is written.
 
+pub(crate) mod texts;
+
 use std::collections::BTreeMap;
 
 use grid::{Digit, Size};

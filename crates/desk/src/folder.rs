@@ -9,6 +9,7 @@
 //! another program may still write to it, for a few microseconds; what the desk then replaces is in the desk's history
 //! only as it was before.
 
+mod beside;
 mod digest;
 mod lock;
 mod write;
@@ -25,6 +26,7 @@ use packfile::{
 
 use crate::failure::{Failure, shown};
 
+pub(crate) use beside::Beside;
 pub(crate) use digest::Digest;
 pub(crate) use write::Unwritten;
 

@@ -9,6 +9,7 @@
 
 mod answers;
 mod api;
+mod clock;
 mod doors;
 mod edit;
 mod failure;
@@ -17,6 +18,7 @@ mod guard;
 mod hindsight;
 mod logged;
 mod pages;
+mod seasonal;
 mod serve;
 mod state;
 mod store;

@@ -6,10 +6,12 @@
 mod asking;
 mod files;
 mod frame;
+mod letter;
 mod pack;
 mod people;
 mod problems;
 mod puzzle;
+mod season;
 mod sheet;
 mod signing;
 mod solves;
@@ -35,6 +37,7 @@ pub(crate) fn routes() -> Router<Arc<Desk>> {
         .route("/puzzles/{id}", get(puzzle::page))
         .route("/puzzles/{id}/solve", get(sheet::page))
         .route("/puzzles/{id}/solves", get(testers::page))
+        .route("/season", get(season::page))
         .route("/solves", get(solves::list))
         .route("/solves/{id}", get(solves::review))
         .route("/people", get(people::page))

@@ -6,6 +6,7 @@ mod doors;
 mod packs;
 mod questions;
 mod seals;
+mod season;
 mod serving;
 mod solves;
 

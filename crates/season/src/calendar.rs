@@ -49,6 +49,12 @@ pub fn calendar(season: &Season, info: &PackInfo, written: i64) -> String {
     calendar.to_string()
 }
 
+/// The day of a time in seconds since 1970, in the time of Greenwich.
+pub fn day_at(seconds: i64) -> Option<Day> {
+    let it = TimeZone::UTC.to_datetime(Timestamp::from_second(seconds).ok()?);
+    Day::new(u16::try_from(it.year()).ok()?, u8::try_from(it.month()).ok()?, u8::try_from(it.day()).ok()?)
+}
+
 /// A whole day (section 3.3.4).
 fn on(day: Day) -> Property {
     let value = format!("{:04}{:02}{:02}", day.year(), day.month(), day.day());

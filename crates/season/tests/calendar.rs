@@ -5,7 +5,7 @@ mod common;
 use common::{GRID, pack};
 use icalendar::{Calendar, CalendarComponent, Component};
 use proptest::prelude::*;
-use season::{Season, Seen, calendar};
+use season::{Season, Seen, calendar, day_at};
 use study::StudiedPack;
 
 const DAYS: &str = "record = \"2026-12-05\"\nrelease = \"2026-12-24\"\n";
@@ -42,6 +42,16 @@ fn the_calendar_is_as_the_standard_has_it() {
         assert_eq!(lines.iter().filter(|it| it.starts_with(needed)).count(), 2, "{needed} {text}");
     }
     assert!(lines.contains(&"SUMMARY:Record Low tide".to_owned()), "{text}");
+}
+
+#[test]
+fn days_are_those_of_greenwich() {
+    for (seconds, day) in
+        [(0, "1970-01-01"), (86_399, "1970-01-01"), (86_400, "1970-01-02"), (885_186_000, "1998-01-19")]
+    {
+        assert_eq!(day_at(seconds), day.parse().ok(), "{seconds}");
+    }
+    assert_eq!(day_at(i64::MAX), None);
 }
 
 #[test]

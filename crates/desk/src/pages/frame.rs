@@ -24,6 +24,7 @@ pub(super) struct Page<'a> {
 pub(super) enum Here {
     Pack,
     Puzzle,
+    Season,
     Solves,
     /// A page with the site's playing sheet.
     Sheet,
@@ -36,8 +37,9 @@ pub(super) enum Here {
     InvitedSheet,
 }
 
-const WAYS: [(Here, &str, &str); 3] = [
+const WAYS: [(Here, &str, &str); 4] = [
     (Here::Pack, "/", "Pack"),
+    (Here::Season, "/season", "Season"),
     (Here::Solves, "/solves", "Test solves"),
     (Here::People, "/people", "People"),
 ];

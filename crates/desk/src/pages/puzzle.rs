@@ -12,7 +12,7 @@ use study::{Finding, StudiedPack, Study};
 use super::frame::{Here, NoPage, Page};
 use super::pack::trouble;
 use super::problems::problems;
-use super::{asking, typing, walkthrough};
+use super::{asking, letter, typing, walkthrough};
 use crate::answers::Refused;
 use crate::api::{BoardAccount, account_of, id_of, problems as problems_of};
 use crate::folder::Reading;
@@ -50,7 +50,7 @@ fn heading(pack: &StudiedPack, study: &Study) -> Markup {
     let number = pack.studies().iter().position(|it| it.entry().id == study.entry().id).map(|at| at + 1);
     html! {
         h1 { @if let Some(number) = number { span.number { (number) } " " } (text(&study.entry().title)) }
-        p.setter { "Set by " (text(&study.entry().setter)) }
+        p.setter { "Set by " (text(study.entry().credited())) }
     }
 }
 
@@ -95,6 +95,7 @@ fn sealed(pack: &StudiedPack, study: &Study) -> Markup {
             p.actions { button type="button" #open-seal { "Open the seal" } }
             p { a href={ "/puzzles/" (study.entry().id) "/solve" } { "Solve it cold first" } }
         }
+        (letter::section(study.entry()))
     }
 }
 
@@ -170,6 +171,7 @@ fn open(reading: &Reading, pack: &StudiedPack, study: &Study, account: &BoardAcc
                 (asking::asking(&entry.puzzle, account.explained.walkthrough().trail().n_steps()))
             }
         }
+        (letter::section(entry))
         section #history aria-labelledby="history-head" data-puzzle=(entry.id) {
             h2 #history-head { "Changes made at this desk" }
             div.changes { p { "None yet." } }
