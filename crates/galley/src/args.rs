@@ -3,6 +3,7 @@
 mod desk;
 mod make;
 mod recordings;
+mod season;
 
 use std::path::PathBuf;
 
@@ -16,6 +17,7 @@ use reason::TECHNIQUES;
 pub(crate) use desk::RawDesk;
 pub(crate) use make::{RawClues, RawLook, RawMake};
 pub(crate) use recordings::{RawHeard, RawOne, RawPicture, RawPlan, RawRecording, RawReview};
+pub(crate) use season::RawSeason;
 
 use crate::jobs::Move;
 
@@ -242,6 +244,9 @@ pub(crate) enum RawCommand {
     #[command(after_help = examples!("table lantern-room" "table --json lantern-room"))]
     Table(RawTarget),
 
+    #[command(after_help = examples!("season lantern-room" "season lantern-room --calendar season.ics"))]
+    Season(RawSeason),
+
     /// Set puzzles to a brief: each has exactly one solution, turns on the techniques that it is to teach, and has
     /// nothing on its page to spare
     ///
@@ -353,6 +358,10 @@ pub(crate) enum RawCommand {
         /// may be given several times [default: the pack's `booklets`, or a4]
         #[arg(long = "booklet", value_name = "FORM")]
         forms: Vec<Form>,
+
+        /// Write nothing if a puzzle has changed since its setter approved it
+        #[arg(long)]
+        strict: bool,
 
         /// Print the cue sheets too, cue/PUZZLE.pdf beside cue/PUZZLE.html; takes a second or two for each puzzle
         #[arg(long)]

@@ -5,13 +5,13 @@ use reason::Known;
 
 use crate::args::{
     RawArgs, RawCommand, RawDesk, RawEach, RawHeard, RawKnows, RawOne, RawPicture, RawPlan, RawRecording,
-    RawReview, RawTarget, RawWhy,
+    RawReview, RawSeason, RawTarget, RawWhy,
 };
 use crate::each::Each;
 use crate::jobs::{
     Accounts, AskedChange, Calibrate, Check, Drills, Explain, Gap, Grade, HeardWith, Judge, Make, Mend, New,
-    OpenDesk, Order, Picture, PlanRecording, Press, Recording, ReviewRecording, Settle, Shown, Spare, Table,
-    Teaches, Twins, Vary, Why, WhyAt,
+    OpenDesk, Order, Picture, PlanRecording, Press, Recording, ReviewRecording, SeasonOf, Settle, Shown,
+    Spare, Table, Teaches, Twins, Vary, Why, WhyAt,
 };
 use crate::one::One;
 use crate::outcome::{Failure, Outcome};
@@ -44,6 +44,7 @@ enum Task {
     Teaches(Teaches),
     Order(Order),
     Table(Table),
+    Season(SeasonOf),
     Make(Box<Make>),
     Vary(Vary),
     Drill(Box<Drills>),
@@ -105,6 +106,9 @@ impl TryFrom<RawArgs> for Job {
             RawCommand::Order { target, choose, moves } => {
                 Task::Order(Order { target: target.into(), choose, moves })
             }
+            RawCommand::Season(RawSeason { target, on, calendar }) => {
+                Task::Season(SeasonOf { target: target.into(), on, calendar })
+            }
             RawCommand::Table(target) => Task::Table(Table { target: target.into() }),
             RawCommand::Make(raw) => match (Vary::asked(&raw), Drills::asked(&raw)?) {
                 (Some(it), _) => Task::Vary(it),
@@ -137,14 +141,17 @@ impl TryFrom<RawArgs> for Job {
                 };
                 Task::Picture(Picture { one: one.into(), what, width, out })
             }
-            RawCommand::Press { target, out, issued, forms, print_cues, archive } => Task::Press(Press {
-                target: target.into(),
-                out,
-                issued,
-                forms,
-                print_cues,
-                archive: archive.archive,
-            }),
+            RawCommand::Press { target, out, issued, forms, strict, print_cues, archive } => {
+                Task::Press(Press {
+                    target: target.into(),
+                    out,
+                    issued,
+                    forms,
+                    is_strict: strict,
+                    print_cues,
+                    archive: archive.archive,
+                })
+            }
         };
         Ok(Job { task, is_json: raw.json, is_quiet: raw.quiet })
     }
@@ -249,6 +256,7 @@ impl Job {
             Task::Teaches(it) => it.run(&with),
             Task::Order(it) => it.run(&with),
             Task::Table(it) => it.run(&with),
+            Task::Season(it) => it.run(&with),
             Task::Make(it) => it.run(&with),
             Task::Vary(it) => it.run(&with),
             Task::Drill(it) => it.run(&with),

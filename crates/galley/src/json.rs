@@ -6,6 +6,7 @@ mod making;
 mod orders;
 mod recordings;
 mod repairs;
+mod season;
 mod teaches;
 
 use serde::Serialize;
@@ -29,6 +30,7 @@ pub(crate) use repairs::{
     Conflict, Irreducible, Mend, Mending, Printed, Settled, Spared, Towards, differences, verdict_on,
 };
 
+pub(crate) use season::{Season, SeasonPuzzle, SeasonStage, ToRecord, Waiting};
 pub(crate) use teaches::{Meant, Teaches, TechniqueWorth};
 
 /// The number of the format of every document.

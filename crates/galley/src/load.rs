@@ -33,6 +33,9 @@ pub(crate) const NOTES: &str = "notes";
 /// The folder of the logs of rehearsals and recordings.
 pub(crate) const REHEARSALS: &str = "rehearsals";
 
+/// The folder of the captions under recordings.
+pub(crate) const CAPTIONS: &str = "captions";
+
 /// The template of the text under recordings.
 pub(crate) const UNDER: &str = "under-recordings.txt";
 

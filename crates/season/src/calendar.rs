@@ -55,6 +55,15 @@ pub fn day_at(seconds: i64) -> Option<Day> {
     Day::new(u16::try_from(it.year()).ok()?, u8::try_from(it.month()).ok()?, u8::try_from(it.day()).ok()?)
 }
 
+/// The time at which a day begins in Greenwich, in seconds since 1970.
+pub fn seconds_at(day: Day) -> i64 {
+    let fits = |it: u8| i8::try_from(it).unwrap_or(1);
+    let year = i16::try_from(day.year()).unwrap_or(1970);
+    let date = jiff::civil::Date::new(year, fits(day.month()), fits(day.day())).ok();
+    let begin = date.and_then(|it| it.to_zoned(TimeZone::UTC).ok());
+    begin.map_or(0, |it| it.timestamp().as_second())
+}
+
 /// A whole day (section 3.3.4).
 fn on(day: Day) -> Property {
     let value = format!("{:04}{:02}{:02}", day.year(), day.month(), day.day());

@@ -16,7 +16,7 @@ mod stage;
 mod waiting;
 
 pub use approval::Approved;
-pub use calendar::{calendar, day_at};
+pub use calendar::{calendar, day_at, seconds_at};
 pub use letter::{Letter, TestedBy, letter};
 pub use recording::ToRecord;
 pub use row::{Row, Season, Seen};

@@ -5,7 +5,7 @@ mod common;
 use common::{GRID, pack};
 use icalendar::{Calendar, CalendarComponent, Component};
 use proptest::prelude::*;
-use season::{Season, Seen, calendar, day_at};
+use season::{Season, Seen, calendar, day_at, seconds_at};
 use study::StudiedPack;
 
 const DAYS: &str = "record = \"2026-12-05\"\nrelease = \"2026-12-24\"\n";
@@ -50,6 +50,10 @@ fn days_are_those_of_greenwich() {
         [(0, "1970-01-01"), (86_399, "1970-01-01"), (86_400, "1970-01-02"), (885_186_000, "1998-01-19")]
     {
         assert_eq!(day_at(seconds), day.parse().ok(), "{seconds}");
+    }
+    for day in ["1970-01-01", "1998-01-19", "2028-02-29", "0001-01-01", "9998-12-31"] {
+        let day = day.parse().unwrap();
+        assert_eq!(day_at(seconds_at(day)), Some(day));
     }
     assert_eq!(day_at(i64::MAX), None);
 }

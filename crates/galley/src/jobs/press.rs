@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use pack::{Day, Form};
+use season::Approved;
 use study::{LeftOut, StudiedPack};
 
 use super::table;
@@ -26,6 +27,8 @@ pub(crate) struct Press {
     pub(crate) issued: Option<Day>,
     /// The forms of the booklet; none for those that the pack names.
     pub(crate) forms: Vec<Form>,
+    /// Whether a puzzle that has changed since its setter approved it is refused.
+    pub(crate) is_strict: bool,
     /// Whether to print the cue sheets.
     pub(crate) print_cues: bool,
     /// Packs in which no twin of a puzzle should be.
@@ -39,7 +42,8 @@ impl Press {
         let out = OutFolder::claim(&self.out)?;
         let mut found = self.target.study(with)?;
         found.watch_for_twins(&self.archive, with)?;
-        let outputs = match found.pack.studies().is_empty() {
+        let refused = if self.is_strict { changed_since(&found.pack) } else { Vec::new() };
+        let outputs = match found.pack.studies().is_empty() || !refused.is_empty() {
             true => Outputs::default(),
             false => {
                 let recordings = Recordings::read(&self.target.path, &mut found)?;
@@ -54,8 +58,16 @@ impl Press {
         };
         Ok(Outcome {
             problems: found.problems(with),
-            note: if with.is_json { String::new() } else { self.note(&found, &outputs, with) },
-            has_errors: found.has_errors(),
+            note: match (with.is_json, &refused[..]) {
+                (true, _) => String::new(),
+                (false, []) => self.note(&found, &outputs, with),
+                (false, titles) => {
+                    let it =
+                        format!("changed since approved, so nothing was written: {}", tell::list(titles));
+                    print::folded(&it, with.stderr)
+                }
+            },
+            has_errors: found.has_errors() || !refused.is_empty(),
             result: match with.is_json {
                 true => json::text(&document(&found, outputs, written)),
                 false => table::in_words(&found, with.stdout),
@@ -91,6 +103,13 @@ impl Press {
         let wrote = format!("wrote {} in {}/", parts, print::visible(&self.out.to_string_lossy()));
         said.chain([print::folded(&wrote, with.stderr)]).collect()
     }
+}
+
+/// The titles of the puzzles with a place that have changed since their setters approved them.
+fn changed_since(pack: &StudiedPack) -> Vec<String> {
+    let is_changed = |it: &&study::Study| matches!(Approved::of(it.entry()), Approved::Outdated(_));
+    let changed = pack.studies().iter().filter(is_changed);
+    changed.map(|it| format!("\"{}\"", print::visible(&it.entry().title))).collect()
 }
 
 /// A sentence for each reason why puzzles are in neither booklet nor site.

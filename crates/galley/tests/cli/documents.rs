@@ -210,12 +210,13 @@ fn every_key_is_described() {
         .skip(1)
         .map(|it| (it.lines().next().unwrap().trim_matches('`'), it))
         .collect();
-    let calls: [(&str, &[&str]); 12] = [
+    let calls: [(&str, &[&str]); 13] = [
         ("check", &["check", "lamp-store"]),
         ("explain", &["explain", "lamp-store"]),
         ("teaches", &["teaches", "lamp-store"]),
         ("order", &["order", "lamp-store"]),
         ("table", &["table", "lamp-store"]),
+        ("season", &["season", "lamp-store"]),
         ("press", &["press", "lamp-store"]),
         ("plan", &["plan", "lamp-store", "--divide", "2:00"]),
         ("make", &["make", "--seed", "11", "--teaches", "crusts-found"]),

@@ -17,4 +17,5 @@ mod questions;
 mod recordings;
 mod repairs;
 mod sealed;
+mod season;
 mod support;
