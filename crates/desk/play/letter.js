@@ -16,12 +16,22 @@ async function approve(approved) {
   const { puzzle, fingerprint } = part?.dataset ?? {};
   const { refused } = await ask("PUT", `/puzzles/${puzzle}/approval`, { approved, fingerprint });
   if (refused) return say(told(refused));
-  const main = await madeAnew();
-  const then = main?.querySelector("#letter");
-  if (then) document.getElementById("letter")?.replaceWith(then);
+  renewLetter(await madeAnew());
   // The button that was pressed is gone; the keyboard goes on from the one in its place.
   /** @type {HTMLElement | null} */ (document.querySelector("#letter [data-approve]"))?.focus();
   say(approved ? "Noted in the puzzle's file." : "Taken back from the puzzle's file.");
+}
+
+/**
+ * Takes over the part as the desk makes it now, if anything of it is another; an unfolded letter is written anew.
+ * @param {Element | null} main
+ */
+export function renewLetter(main) {
+  const [now, then] = [document.getElementById("letter"), main?.querySelector("#letter")];
+  if (!now || !(then instanceof HTMLElement) || now.dataset.state === then.dataset.state) return;
+  const isOpen = now.querySelector(".letter[open]") !== null;
+  now.replaceWith(then);
+  if (isOpen) then.querySelector(".letter")?.toggleAttribute("open", true);
 }
 
 async function fill() {

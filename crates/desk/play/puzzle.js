@@ -4,7 +4,7 @@ import { ask, listen, madeAnew, say, told } from "./api.js";
 import { attendQuestions } from "./asking.js";
 import { Fields } from "./board.js";
 import { showHistory } from "./history.js";
-import "./letter.js";
+import { renewLetter } from "./letter.js";
 import { follow } from "./reading.js";
 import { Typing, isSame, pasted } from "./typed.js";
 
@@ -15,7 +15,7 @@ import { Typing, isSame, pasted } from "./typed.js";
 /** @typedef {{digest: string, is_sealed: boolean, board: Typed | null}} PuzzleNow */
 
 /** The parts that are replaced when more is found out. */
-const FOUND = ["found", "walkthrough", "letter"];
+const FOUND = ["found", "walkthrough"];
 
 const section = document.getElementById("board");
 if (section) begin(section);
@@ -236,6 +236,7 @@ function begin(section) {
     const [asked, then] = [document.getElementById("asking"), main?.querySelector("#asking")];
     if (asked && main && !then) asked.remove();
     else if (!asked && then) document.getElementById("history")?.before(then);
+    renewLetter(main);
     attend();
   }
 

@@ -6,12 +6,18 @@ use packfile::fingerprint;
 use page::{paragraphs, text};
 use season::Approved;
 
+/// What the part is made from: it is another as soon as anything of that is.
+fn state(entry: &Entry, approved: Approved) -> String {
+    format!("{} {} {:?}", fingerprint(&entry.puzzle), approved.says(), entry.credit)
+}
+
 /// The part. The letter itself comes when it is asked for.
 pub(super) fn section(entry: &Entry) -> Markup {
     let approved = Approved::of(entry);
     let is_current = matches!(approved, Approved::Yes(_));
     html! {
-        section #letter aria-labelledby="letter-head" data-puzzle=(entry.id) data-fingerprint=(fingerprint(&entry.puzzle)) {
+        section #letter aria-labelledby="letter-head" data-puzzle=(entry.id) data-fingerprint=(fingerprint(&entry.puzzle))
+            data-state=(state(entry, approved)) {
             h2 #letter-head { "To its setter" }
             p.approved data-current=(is_current) { (approved.says()) }
             p.actions {

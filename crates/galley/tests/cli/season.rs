@@ -42,3 +42,29 @@ fn a_puzzle_that_has_changed_since_it_was_approved_is_refused_when_strict() {
     folder.run(&["press", "lamp-store", "--strict"]).code(0);
     assert!(folder.exists("out/report.html"));
 }
+
+#[test]
+fn a_setter_is_credited_as_the_pack_says() {
+    let folder = Folder::with_pack("a_setter_is_credited_as_the_pack_says");
+    let info = folder.read("lamp-store/pack.toml");
+    let setter = folder.read("lamp-store/puzzles/low-tide.toml");
+    let name =
+        setter.lines().find_map(|it| it.strip_prefix("setter = ")).unwrap().trim_matches('"').to_owned();
+    let credit = "credit = \"Credited Otherwise\"\nlink = \"https://example.org/other?a=1&b=2\"\nwishes = \"Kept to ourselves\"\n";
+    folder.write("lamp-store/pack.toml", format!("{info}\n[setters.\"{name}\"]\n{credit}"));
+    folder.run(&["press", "lamp-store"]).code(0);
+    let page = folder.read("out/site/puzzles/low-tide.html");
+    let linked = "<a href=\"https://example.org/other?a=1&amp;b=2\"><bdi>Credited Otherwise</bdi></a>";
+    assert!(page.contains(linked), "{page}");
+    for file in ["site/index.html", "cue/low-tide.html", "cue/low-tide.txt", "stage/low-tide.html"] {
+        let text = folder.read(&format!("out/{file}"));
+        assert!(text.contains("Credited Otherwise"), "{file}");
+    }
+    assert!(folder.read("out/cue/low-tide.txt").contains("(https://example.org/other?a=1&b=2)"));
+    for (file, bytes) in folder.all_in("out/site") {
+        assert!(
+            !String::from_utf8_lossy(&bytes).contains("Kept to ourselves"),
+            "{file} tells what a setter wishes"
+        );
+    }
+}
