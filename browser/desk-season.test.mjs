@@ -118,7 +118,7 @@ test("days and a setter's credit are kept from the season, and a conflict is tol
   await row.getByText("Days", { exact: true }).click();
   await row.getByLabel("To be recorded").fill("2026-12-07");
   await row.getByRole("button", { name: "Keep the days" }).click();
-  await page.locator("#said").getByText("Kept.").waitFor();
+  await page.locator("#said").getByText("The days are kept.").waitFor();
   assert.match(file("puzzles/tide-bell.toml"), /^record = "2026-12-07"$/m);
   await row.getByText("7 December 2026").first().waitFor();
   const calendar = await (await page.request.get(`${base}api/1/season/calendar`)).text();
@@ -129,7 +129,7 @@ test("days and a setter's credit are kept from the season, and a conflict is tol
   await setter.getByLabel("Credited as").fill("W. <i>Bold</i>");
   await setter.getByLabel("Link").fill("https://example.org/w");
   await setter.getByRole("button", { name: "Keep it" }).click();
-  await page.locator("#said").getByText("Kept.").waitFor();
+  await page.locator("#said").getByText("Kept for all of").waitFor();
   assert.match(file("pack.toml"), /credit = "W\. <i>Bold<\/i>"/);
   await page.goto(`${base}puzzles/low-wick`);
   await page.getByText("Set by W. <i>Bold</i>").waitFor();

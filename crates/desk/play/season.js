@@ -20,7 +20,7 @@ document.addEventListener("submit", async (event) => {
   if (refused) return tell(told(refused));
   isTyping = false;
   await take();
-  tell("Kept.");
+  tell(puzzle ? "The days are kept." : "Kept for all of the setter's puzzles.");
 });
 
 listen(async (word) => {
