@@ -30,7 +30,8 @@ async fn main() -> ExitCode {
     let address = SocketAddr::from((Ipv4Addr::LOCALHOST, port));
     let stop = async { _ = tokio::signal::ctrl_c().await };
     let ready = |it: SocketAddr| println!("http://{it}/");
-    match serve(Settings { pack: pack.into(), address, public_url: None }, ready, stop).await {
+    let settings = Settings { pack: pack.into(), address, public_url: None, pressing: None };
+    match serve(settings, ready, stop).await {
         Ok(()) => ExitCode::SUCCESS,
         Err(failure) => {
             eprintln!("error: {failure}");

@@ -45,12 +45,25 @@ export const told = (it) => `${sentence(it.message)} ${sentence(it.help)}`;
 /** @param {string} it */
 const sentence = (it) => `${it.charAt(0).toUpperCase()}${it.slice(1)}${/[.?!]$/.test(it) ? "" : "."}`;
 
+/** @type {EventSource | null} What happens; one line to the desk for all of a page. */
+let news = null;
+
+/**
+ * Calls back with what is told under that name beside the words.
+ * @param {string} name
+ * @param {(text: string) => void} then
+ */
+export function hear(name, then) {
+  news ??= new EventSource("/api/1/news");
+  news.addEventListener(name, (it) => then(it.data));
+}
+
 /**
  * Calls back with each word of what happens. The first word comes at once, and again after the desk was away.
  * @param {(word: string) => void} then
  */
 export function listen(then) {
-  const news = new EventSource("/api/1/news");
+  news ??= new EventSource("/api/1/news");
   news.addEventListener("message", (it) => then(it.data));
   news.addEventListener("error", () => say("The desk does not answer. What stands here is not lost; this page looks again by itself."));
   news.addEventListener("open", () => say(""));

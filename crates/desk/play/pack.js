@@ -1,6 +1,9 @@
 // The page of the pack: puzzles are moved by drag or by keys, each move is weighed, and an order is kept only when asked.
 
 import { ask, listen, madeAnew, say, told } from "./api.js";
+import { beginGaps, isDeciding, showMade } from "./gaps.js";
+import { follow } from "./jobs.js";
+import { beginPlaces, isChoosing } from "./places.js";
 
 /** @typedef {{title: string, says: string}} Flaw */
 /** @typedef {{says: string, cost: number | null, cost_before: number | null, worse: Flaw[], better: Flaw[]}} Weighed */
@@ -14,16 +17,21 @@ listen(async (word) => {
   const main = await madeAnew();
   const now = document.querySelector("main");
   if (!main || !now || main.innerHTML === asMade) return;
-  if (isMoved || isBeginning()) return say(isMoved ? "Files have changed. Keep your order or put it back to see them." : "Files have changed. Load the page again to see them.");
+  if (isMoved || isBeginning() || isChoosing() || isDeciding()) return say(isMoved ? "Files have changed. Keep your order or put it back to see them." : "Files have changed. Load the page again to see them.");
   take(main);
+});
+follow((job) => {
+  if (job.kind === "set" && job.state === "done") void showMade(job.id);
 });
 
 /** @param {Element} main */
 function take(main) {
   const focused = document.activeElement?.closest("[data-id]")?.getAttribute("data-id");
   const by = document.activeElement?.getAttribute("data-by");
+  const unfolded = [...document.querySelectorAll("details.place[open]")].map((it) => it.getAttribute("data-id"));
   asMade = main.innerHTML;
   document.querySelector("main")?.replaceChildren(...main.childNodes);
+  for (const it of document.querySelectorAll("details.place")) it.toggleAttribute("open", unfolded.includes(it.getAttribute("data-id")));
   begin();
   const again = focused && by && document.querySelector(`[data-id="${focused}"] [data-by="${by}"]`);
   if (again instanceof HTMLElement) again.focus();
@@ -47,6 +55,8 @@ async function beginPuzzle(event) {
 }
 
 function begin() {
+  beginGaps();
+  beginPlaces();
   const form = document.getElementById("new");
   if (form instanceof HTMLFormElement) form.addEventListener("submit", beginPuzzle);
   const order = document.getElementById("order");

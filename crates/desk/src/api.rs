@@ -6,15 +6,19 @@
 mod approval;
 mod board;
 mod description;
+mod gaps;
 mod help;
 mod hindsight;
 mod history;
+mod jobs;
 mod letter;
 mod new;
 mod news;
 mod order;
 mod pack;
 mod people;
+mod places;
+mod press;
 mod puzzle;
 mod questions;
 mod repair;
@@ -38,6 +42,7 @@ use crate::state::Desk;
 
 pub(crate) use pack::{PackProblem, problems};
 pub(crate) use people::{InvitationNow, MOST_DAYS, People, of as people_of};
+pub(crate) use press::{PressedFile, files as pressed_files};
 pub(crate) use season::reached;
 pub(crate) use what_if::{BoardAccount, account_of};
 
@@ -56,7 +61,20 @@ pub(crate) fn routes() -> Router<Arc<Desk>> {
         .route("/invited", post(session::follow))
         .route("/people", get(people::people))
         .route("/session", post(session::sign_in).delete(session::sign_out))
+        .route("/gaps", get(gaps::gaps))
+        .route("/gaps/{technique}", post(gaps::begin))
+        .route("/jobs", get(jobs::all))
+        .route("/jobs/{id}", get(jobs::one))
+        .route("/jobs/{id}/cancelled", post(jobs::cancel))
+        .route("/jobs/{id}/made/{at}/file", post(gaps::keep))
+        .route("/jobs/{id}/made/{at}/discarded", post(gaps::discard))
         .route("/news", get(news::news))
+        .route("/pack/pins/{id}", put(places::pin))
+        .route("/pack/pins/{id}/weighed", post(places::weigh_pin))
+        .route("/puzzles/{id}/standing", put(places::stand))
+        .route("/puzzles/{id}/standing/weighed", post(places::weigh_standing))
+        .route("/press", get(press::there).post(press::begin))
+        .route("/press/pages/{file}/{page}", get(press::page))
         .route("/pack", get(pack::pack))
         .route("/pack/order", put(order::keep))
         .route("/pack/order/weighed", post(order::weigh))

@@ -2,6 +2,7 @@
 //!
 //! Left out: whether the new text is right. It is read again, as any other, before it is written.
 
+mod places;
 pub(crate) mod texts;
 
 use std::collections::BTreeMap;
@@ -10,6 +11,8 @@ use grid::{Digit, Size};
 use toml_edit::{Array, DocumentMut, Item, RawString, Table, TableLike, Value};
 
 use crate::typed::{TypedBoard, TypedClues};
+
+pub(crate) use places::{with_pin, with_standing};
 
 /// Why a text cannot be changed: it is not TOML, or holds something else where the change belongs.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]

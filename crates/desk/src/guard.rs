@@ -39,23 +39,25 @@ pub(crate) struct Guard {
     /// What comes before the host in the origin of its own pages.
     scheme: &'static str,
     token: Token,
+    /// What addresses of outputs begin with.
+    shown: String,
 }
 
 impl Guard {
     /// For a desk at that port of this machine, or one that is reached at that address and no other.
-    pub(crate) fn new(port: u16, public: Option<&Public>, token: &Token) -> Guard {
-        let token = token.copied();
+    pub(crate) fn new(port: u16, public: Option<&Public>, token: &Token, shown: &Token) -> Guard {
+        let (token, shown) = (token.copied(), format!("/pressed/{shown}/"));
         match public {
-            Some(it) => Guard { hosts: vec![it.host().to_owned()], scheme: "https://", token },
+            Some(it) => Guard { hosts: vec![it.host().to_owned()], scheme: "https://", token, shown },
             None => {
                 let hosts = ["127.0.0.1", "localhost", "[::1]"].map(|it| format!("{it}:{port}"));
-                Guard { hosts: hosts.into(), scheme: "http://", token }
+                Guard { hosts: hosts.into(), scheme: "http://", token, shown }
             }
         }
     }
 
     /// Whether a request may be answered.
-    fn check(&self, method: &Method, headers: &HeaderMap) -> Result<(), Refused> {
+    fn check(&self, method: &Method, path: &str, headers: &HeaderMap) -> Result<(), Refused> {
         let text = |name: &HeaderName| headers.get(name).map(|it| it.to_str().unwrap_or("?"));
         let is_own = |it: &str| self.hosts.iter().any(|host| host.eq_ignore_ascii_case(it));
         let n_hosts = headers.get_all(HOST).iter().count();
@@ -70,12 +72,17 @@ impl Guard {
             let help = "open the desk in a tab of its own";
             Refused::new(StatusCode::FORBIDDEN, "the request comes from another site", help)
         };
+        let is_read = matches!(*method, Method::GET | Method::HEAD);
+        // Outputs have an origin of their own, which is nobody's; what they ask for, they ask for as strangers. Whoever
+        // knows the address was told it by a page of this desk.
+        if is_read && path.starts_with(&self.shown) {
+            return Ok(());
+        }
         if let Some(origin) = text(&ORIGIN)
             && !origin.strip_prefix(self.scheme).is_some_and(is_own)
         {
             return Err(from_elsewhere());
         }
-        let is_read = matches!(*method, Method::GET | Method::HEAD);
         let follows_link = is_read && text(&FETCH_MODE) == Some("navigate");
         if !matches!(text(&FETCH_SITE), None | Some("same-origin" | "none")) && !follows_link {
             return Err(from_elsewhere());
@@ -94,7 +101,7 @@ impl Guard {
 
 /// Checks each request, and says the same to the browser with each answer.
 pub(crate) async fn guarded(State(guard): State<Arc<Guard>>, request: Request, next: Next) -> Response {
-    let mut answer = match guard.check(request.method(), request.headers()) {
+    let mut answer = match guard.check(request.method(), request.uri().path(), request.headers()) {
         Ok(()) => next.run(request).await,
         Err(refused) => refused.into_response(),
     };
@@ -109,7 +116,8 @@ pub(crate) async fn guarded(State(guard): State<Arc<Guard>>, request: Request, n
         (HeaderName::from_static("permissions-policy"), "camera=(), geolocation=(), microphone=()"),
     ];
     for (name, value) in said {
-        answer.headers_mut().insert(name, HeaderValue::from_static(value));
+        // Outputs say otherwise of themselves.
+        answer.headers_mut().entry(name).or_insert(HeaderValue::from_static(value));
     }
     answer
 }

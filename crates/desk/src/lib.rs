@@ -4,8 +4,8 @@
 //! here (`pages`) and change things only through the interface under `/api/1` (`api`), which describes itself at
 //! `/api/1/openapi.json`. Whatever computes does so beside the one thread that answers.
 //!
-//! Who may come in is looked at before anything else (`doors`). This is the only crate that knows HTTP or SQL. Left out so
-//! far: pressing the outputs, which the program brings.
+//! Who may come in is looked at before anything else (`doors`). This is the only crate that knows HTTP or SQL. Pressing the
+//! outputs is brought by the program (`pressing`), and done as a job (`jobs`).
 
 mod answers;
 mod api;
@@ -16,10 +16,13 @@ mod failure;
 mod folder;
 mod guard;
 mod hindsight;
+mod jobs;
 mod logged;
 mod pages;
+mod pressing;
 mod seasonal;
 mod serve;
+mod setting;
 mod state;
 mod store;
 mod studying;
@@ -32,4 +35,6 @@ mod words;
 
 pub use doors::{AccountChange, accounts};
 pub use failure::Failure;
+pub use jobs::Watched;
+pub use pressing::{Press, Pressed, WantedPress};
 pub use serve::{Settings, run, serve};

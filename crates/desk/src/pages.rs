@@ -6,9 +6,14 @@
 mod asking;
 mod files;
 mod frame;
+mod gaps;
+mod jobs;
 mod letter;
 mod pack;
 mod people;
+mod places;
+mod press;
+mod pressed;
 mod problems;
 mod puzzle;
 mod season;
@@ -34,6 +39,8 @@ pub(crate) use signing::sign_in;
 pub(crate) fn routes() -> Router<Arc<Desk>> {
     Router::new()
         .route("/", get(pack::page))
+        .route("/press", get(press::page))
+        .route("/pressed/{token}/{*name}", get(pressed::file))
         .route("/puzzles/{id}", get(puzzle::page))
         .route("/puzzles/{id}/solve", get(sheet::page))
         .route("/puzzles/{id}/solves", get(testers::page))

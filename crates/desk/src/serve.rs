@@ -19,6 +19,7 @@ use crate::failure::Failure;
 use crate::folder::Folder;
 use crate::guard::{Guard, guarded};
 use crate::pages::NoPage;
+use crate::pressing::Press;
 use crate::state::Desk;
 use crate::{api, pages, watch};
 
@@ -38,6 +39,8 @@ pub struct Settings {
     pub address: SocketAddr,
     /// Where browsers reach the desk through a proxy that speaks TLS, as in `https://desk.example`.
     pub public_url: Option<String>,
+    /// What presses the pack; with none, the page of the outputs says so.
+    pub pressing: Option<Arc<dyn Press>>,
 }
 
 /// Serves the pack until `stop` is done. `ready` is told the address once it is answered.
@@ -60,7 +63,9 @@ pub async fn serve(
         Failure::new(format!("{address} cannot be had: {it}"), help)
     })?;
     let address = listener.local_addr().map_err(|it| Failure::new(it.to_string(), "try again"))?;
-    let desk = Arc::new(Desk::open(Folder::take(&settings.pack)?).await?.reached_at(public));
+    let mut desk = Desk::open(Folder::take(&settings.pack)?).await?.reached_at(public);
+    desk.pressing = settings.pressing;
+    let desk = Arc::new(desk);
     let watching = tokio::spawn(watch::watch(Arc::clone(&desk)));
     let routes = routes(&desk, address.port());
     ready(address);
@@ -108,7 +113,7 @@ async fn may_be_reached(settings: &Settings) -> Result<Option<Public>, Failure> 
 /// All routes, guarded.
 pub(crate) fn routes(desk: &Arc<Desk>, port: u16) -> Router {
     let public = desk.door.public.as_ref();
-    let guard = Arc::new(Guard::new(port, public, &desk.token));
+    let guard = Arc::new(Guard::new(port, public, &desk.token, &desk.shown));
     let cookie = Cookie::new(port, public);
     let nothing = async |address: Uri| {
         let refused =

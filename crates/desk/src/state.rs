@@ -11,6 +11,8 @@ use crate::answers::Refused;
 use crate::doors::{Door, Public};
 use crate::failure::Failure;
 use crate::folder::{Digest, Folder, Reading, Unwritten};
+use crate::jobs::Jobs;
+use crate::pressing::Press;
 use crate::store::{Change, Store, Unkept};
 use crate::studying::{BrokenOff, Studying};
 use crate::token::Token;
@@ -49,6 +51,10 @@ pub(crate) struct Desk {
     pub(crate) token: Token,
     /// Who may come in.
     pub(crate) door: Door,
+    /// Stands in the addresses of the outputs, so that only the desk's own pages know them.
+    pub(crate) shown: Token,
+    pub(crate) jobs: Jobs,
+    pub(crate) pressing: Option<Arc<dyn Press>>,
     view: watch::Sender<View>,
     news: broadcast::Sender<News>,
     studying: Mutex<Studying>,
@@ -72,6 +78,9 @@ impl Desk {
             store,
             token: Token::new()?,
             door: Door::new(None),
+            shown: Token::new()?,
+            jobs: Jobs::new(),
+            pressing: None,
             view: watch::Sender::new(view),
             news: broadcast::Sender::new(64),
             studying: Mutex::default(),
@@ -116,6 +125,7 @@ impl Desk {
     /// Breaks off what is being found out, and tells all pages.
     pub(crate) fn end(&self) {
         self.is_ending.store(true, Ordering::Relaxed);
+        self.jobs.cancel_all();
         self.tell(News::End);
     }
 

@@ -3,6 +3,7 @@
 mod attacks;
 mod boards;
 mod doors;
+mod jobs;
 mod packs;
 mod questions;
 mod seals;
@@ -23,6 +24,7 @@ use tempfile::TempDir;
 use tower::ServiceExt;
 
 use crate::folder::Folder;
+use crate::pressing::Press;
 use crate::serve::routes;
 use crate::state::Desk;
 
@@ -86,6 +88,17 @@ impl Trial {
         }
         let desk = Arc::new(Desk::open(Folder::take(dir.path()).unwrap()).await.unwrap());
         desk.look_again().await;
+        let routes = routes(&desk, PORT);
+        Trial { dir, desk, routes }
+    }
+
+    /// The same pack on a desk that can press.
+    pub(super) fn pressing(self, press: Arc<dyn Press>) -> Trial {
+        let Trial { dir, desk, routes: old } = self;
+        drop(old);
+        let mut desk = Arc::into_inner(desk).expect("nobody else has the desk");
+        desk.pressing = Some(press);
+        let desk = Arc::new(desk);
         let routes = routes(&desk, PORT);
         Trial { dir, desk, routes }
     }

@@ -15,6 +15,7 @@ use crate::jobs::{
 };
 use crate::one::One;
 use crate::outcome::{Failure, Outcome};
+use crate::progress::Told;
 use crate::screen::Screen;
 use crate::stop::Stop;
 use crate::studies::Target;
@@ -72,6 +73,8 @@ pub(crate) struct With {
     pub(crate) stdout: Screen,
     /// Where problems go.
     pub(crate) stderr: Screen,
+    /// Who is told how far the work is, beside the terminal.
+    pub(crate) told: Option<Told>,
 }
 
 impl TryFrom<RawArgs> for Job {
@@ -240,6 +243,7 @@ impl Job {
             stop: Stop::listen(),
             stdout: Screen::of_stdout(),
             stderr: Screen::of_stderr(),
+            told: None,
         };
         let mut outcome = match self.task {
             Task::New(it) => it.run(&with),

@@ -1,13 +1,14 @@
-//! Ctrl-C, turned into a question that long work asks now and then.
+//! Ctrl-C, or whatever else ends work early, turned into a question that long work asks now and then.
 
+use std::fmt;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 
 use crate::outcome::{FAILED, Failure};
 
 /// Whether the person at the keyboard wants the work to end.
-#[derive(Clone, Debug)]
-pub(crate) struct Stop(Arc<AtomicBool>);
+#[derive(Clone)]
+pub(crate) struct Stop(Arc<dyn Fn() -> bool + Send + Sync>);
 
 impl Stop {
     /// Starts to listen. The first Ctrl-C asks for a clean end; a second one ends the program at once,
@@ -21,12 +22,17 @@ impl Stop {
                 std::process::exit(i32::from(FAILED));
             }
         });
-        Stop(asked)
+        Stop(Arc::new(move || asked.load(Ordering::Relaxed)))
+    }
+
+    /// When that says so.
+    pub(crate) fn when(is_asked: impl Fn() -> bool + Send + Sync + 'static) -> Stop {
+        Stop(Arc::new(is_asked))
     }
 
     /// Whether the work should end.
     pub(crate) fn is_asked(&self) -> bool {
-        self.0.load(Ordering::Relaxed)
+        (self.0)()
     }
 
     /// Goes on only if nobody asked to stop.
@@ -41,5 +47,11 @@ impl Stop {
         let answer = prove::interruptible(move || stop.is_asked(), question);
         self.check()?;
         Ok(answer)
+    }
+}
+
+impl fmt::Debug for Stop {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "Stop({})", self.is_asked())
     }
 }

@@ -70,7 +70,7 @@ pub(crate) async fn begin(
 }
 
 /// An id that is like the title and that no file of the pack has: `first-light`, or `first-light-2`.
-fn id_for(title: &str, reading: &Reading) -> PuzzleId {
+pub(super) fn id_for(title: &str, reading: &Reading) -> PuzzleId {
     let letters = title.to_ascii_lowercase();
     let words = letters.split(|it: char| !it.is_ascii_alphanumeric()).filter(|it| !it.is_empty());
     let mut name = words.collect::<Vec<_>>().join("-");

@@ -116,7 +116,7 @@ fn checked(reading: &Reading, order: Vec<String>) -> Result<Vec<PuzzleId>, Refus
     order.ok_or_else(|| Refused::unfit("the order does not name every puzzle that has a place, each once"))
 }
 
-fn weighed(before: &StudiedPack, after: &StudiedPack) -> OrderWeighed {
+pub(super) fn weighed(before: &StudiedPack, after: &StudiedPack) -> OrderWeighed {
     let has_seal = after.all().any(Study::is_sealed);
     let (flaws_before, flaws_after) = (flaws(before), flaws(after));
     let only_in = |one: &[OrderFlaw], other: &[OrderFlaw]| -> Vec<OrderFlaw> {

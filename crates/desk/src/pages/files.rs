@@ -11,16 +11,20 @@ const SCRIPTS: &[(&str, &str)] = &[
     ("api.js", include_str!("../../play/api.js")),
     ("asking.js", include_str!("../../play/asking.js")),
     ("board.js", include_str!("../../play/board.js")),
+    ("gaps.js", include_str!("../../play/gaps.js")),
     ("helper.js", include_str!("../../play/helper.js")),
     ("history.js", include_str!("../../play/history.js")),
+    ("jobs.js", include_str!("../../play/jobs.js")),
     ("letter.js", include_str!("../../play/letter.js")),
     ("log.js", include_str!("../../play/log.js")),
     ("pack.js", include_str!("../../play/pack.js")),
     ("people.js", include_str!("../../play/people.js")),
+    ("places.js", include_str!("../../play/places.js")),
+    ("press.js", include_str!("../../play/press.js")),
     ("puzzle.js", include_str!("../../play/puzzle.js")),
     ("reading.js", include_str!("../../play/reading.js")),
-    ("signing.js", include_str!("../../play/signing.js")),
     ("season.js", include_str!("../../play/season.js")),
+    ("signing.js", include_str!("../../play/signing.js")),
     ("solve.js", include_str!("../../play/solve.js")),
     ("solves.js", include_str!("../../play/solves.js")),
     ("typed.js", include_str!("../../play/typed.js")),
@@ -42,7 +46,9 @@ const SHEET: &[(&str, &str)] = &[
 pub(super) async fn style() -> impl IntoResponse {
     // Boards have from 4 to 16 columns, and a page may hold no style that says how many.
     let sides = (4..=16).map(|it| format!(".side-{it} {{ --side: {it}; }}\n"));
-    let style = [page::style(), include_str!("desk.css").to_owned()].into_iter().chain(sides);
+    let style = [page::style(), include_str!("desk.css").to_owned(), include_str!("jobs.css").to_owned()]
+        .into_iter()
+        .chain(sides);
     ([(CONTENT_TYPE, "text/css; charset=utf-8")], style.collect::<String>())
 }
 

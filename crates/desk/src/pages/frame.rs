@@ -26,6 +26,7 @@ pub(super) enum Here {
     Puzzle,
     Season,
     Solves,
+    Press,
     /// A page with the site's playing sheet.
     Sheet,
     People,
@@ -37,10 +38,11 @@ pub(super) enum Here {
     InvitedSheet,
 }
 
-const WAYS: [(Here, &str, &str); 4] = [
+const WAYS: [(Here, &str, &str); 5] = [
     (Here::Pack, "/", "Pack"),
     (Here::Season, "/season", "Season"),
     (Here::Solves, "/solves", "Test solves"),
+    (Here::Press, "/press", "Press"),
     (Here::People, "/people", "People"),
 ];
 

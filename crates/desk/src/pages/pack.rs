@@ -12,6 +12,8 @@ use study::{Finding, StudiedPack, Study};
 use trail::TechniqueId;
 
 use super::frame::{Here, Page};
+use super::gaps::{gaps, set_puzzles};
+use super::places::places;
 use super::problems::problems;
 use crate::api::problems as problems_of;
 use crate::folder::{PACK_FILE, Reading};
@@ -26,9 +28,10 @@ pub(super) async fn page(State(desk): State<Arc<Desk>>) -> Html<String> {
         (trouble(&view))
         (files(&view.reading))
         @match &view.pack {
-            Some(pack) => { (order(&view.reading, pack)) (curve(pack)) (coverage(pack)) (aside(pack)) }
+            Some(pack) => { (order(&view.reading, pack)) (curve(pack)) (coverage(pack)) (gaps(pack)) (aside(pack)) (places(&view.reading, pack)) }
             None => { (being_studied(&view.reading)) }
         }
+        (set_puzzles())
         (new_puzzle())
     };
     Page { title: format!("{title}: pack"), script: Some("pack.js"), here: Here::Pack, main }.render(&desk)

@@ -20,7 +20,8 @@ fn pack() -> TempDir {
 /// What became of a desk that is asked to end at once.
 async fn opened(dir: &TempDir, address: &str) -> Result<(), Failure> {
     let address: SocketAddr = address.parse().unwrap();
-    serve(Settings { pack: dir.path().to_owned(), address, public_url: None }, |_| {}, async {}).await
+    let settings = Settings { pack: dir.path().to_owned(), address, public_url: None, pressing: None };
+    serve(settings, |_| {}, async {}).await
 }
 
 #[tokio::test]
@@ -75,8 +76,8 @@ async fn it_ends_while_pages_listen() {
     let dir = pack();
     let (ready, is_ready) = oneshot::channel();
     let (stop, stopped) = oneshot::channel::<()>();
-    let settings =
-        Settings { pack: dir.path().to_owned(), address: "127.0.0.1:0".parse().unwrap(), public_url: None };
+    let address = "127.0.0.1:0".parse().unwrap();
+    let settings = Settings { pack: dir.path().to_owned(), address, public_url: None, pressing: None };
     let stop_when = async { _ = stopped.await };
     let desk = tokio::spawn(serve(settings, |it| _ = ready.send(it), stop_when));
     let address = is_ready.await.unwrap();

@@ -1,8 +1,11 @@
 //! `galley desk`: the editor's workplace, served to a browser on this machine, or through a proxy to others.
 
+mod pressing;
+
 use std::io::Write;
 use std::net::SocketAddr;
 use std::path::PathBuf;
+use std::sync::Arc;
 
 use desk::Settings;
 
@@ -34,6 +37,7 @@ impl OpenDesk {
             pack: crate::load::root_of(&self.pack).to_owned(),
             address: self.address,
             public_url: self.public_url.clone(),
+            pressing: Some(Arc::new(pressing::Pressing)),
         };
         let public_url = self.public_url.clone();
         let (stop, is_quiet, opens) = (with.stop.clone(), with.is_quiet, self.opens_browser);

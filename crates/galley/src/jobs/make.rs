@@ -104,7 +104,7 @@ impl Make {
     }
 
     fn batch(&self, others: &Others, with: &With) -> Result<Batch, Failure> {
-        let sign = progress::waiting("setting a puzzle", with);
+        let mut sign = progress::waiting("setting a puzzle", with);
         let mut watch = |it: &Tally| sign.set_message(told::so_far(it, self.wanted.count));
         let stop = || with.stop.is_asked();
         let batch = make::make(&self.brief, self.seed, self.wanted, others, &mut watch, &stop);
