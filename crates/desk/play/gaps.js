@@ -61,6 +61,7 @@ function puzzle(id, at, it, job) {
   boards.className = "boards";
   boards.append(figure(it.picture, "As it would be handed out."));
   if (it.moment_picture) boards.append(figure(it.moment_picture, `Step ${it.moment_step}, where it turns on the technique: ${it.moment_says}`));
+  if (!it.moment_picture) says.append(" No one step of its walkthrough is the technique's alone, though it cannot be finished without it.");
   const fate = document.createElement("div");
   article.append(head, says, boards, fate);
   if (it.fate !== "open") decided(fate, it.fate, it.id);

@@ -104,7 +104,7 @@ function drawn(item, job) {
   else if (!button) {
     const cancel = made(item, "button");
     cancel.setAttribute("type", "button");
-    cancel.setAttribute("aria-label", `Break off: ${job.title}`);
+    cancel.setAttribute("aria-label", `Break it off: ${job.title}`);
     cancel.textContent = "Break it off";
     cancel.addEventListener("click", async () => {
       const { refused } = await ask("POST", `/jobs/${job.id}/cancelled`);

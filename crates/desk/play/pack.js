@@ -28,10 +28,8 @@ follow((job) => {
 function take(main) {
   const focused = document.activeElement?.closest("[data-id]")?.getAttribute("data-id");
   const by = document.activeElement?.getAttribute("data-by");
-  const unfolded = [...document.querySelectorAll("details.place[open]")].map((it) => it.getAttribute("data-id"));
   asMade = main.innerHTML;
   document.querySelector("main")?.replaceChildren(...main.childNodes);
-  for (const it of document.querySelectorAll("details.place")) it.toggleAttribute("open", unfolded.includes(it.getAttribute("data-id")));
   begin();
   const again = focused && by && document.querySelector(`[data-id="${focused}"] [data-by="${by}"]`);
   if (again instanceof HTMLElement) again.focus();

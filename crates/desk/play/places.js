@@ -5,6 +5,9 @@ import { ask, say, told } from "./api.js";
 /** @typedef {{title: string, says: string}} Flaw */
 /** @typedef {{says: string, worse: Flaw[], better: Flaw[]}} Weighed */
 
+/** @type {Set<string | undefined>} Puzzles whose places are unfolded, on whatever page is made anew. */
+const unfolded = new Set();
+
 /** Whether something is chosen here and not kept. */
 export const isChoosing = () => document.querySelector("#places form[data-touched]") !== null;
 
@@ -13,6 +16,14 @@ export function beginPlaces() {
   const section = document.getElementById("places");
   if (!section) return;
   for (const place of /** @type {HTMLElement[]} */ ([...section.querySelectorAll("details.place")])) {
+    const id = place.dataset.id;
+    place.toggleAttribute("open", unfolded.has(id));
+    place.addEventListener("toggle", () => {
+      // One that is taken off the page is not folded by anybody.
+      if (!place.isConnected) return;
+      if (place.hasAttribute("open")) unfolded.add(id);
+      else unfolded.delete(id);
+    });
     const said = place.querySelector(".said");
     const flaws = place.querySelector(".flaws");
     if (!said || !flaws) continue;

@@ -44,7 +44,7 @@ function listed() {
     const away = document.createElement("button");
     away.type = "button";
     away.textContent = "Take it away";
-    away.setAttribute("aria-label", `Take away: ${it.replaceAll("+", ", ")}`);
+    away.setAttribute("aria-label", `Take it away: ${it.replaceAll("+", ", ")}`);
     away.addEventListener("click", () => {
       forms.splice(forms.indexOf(it), 1);
       listed();

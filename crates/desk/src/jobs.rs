@@ -292,8 +292,8 @@ impl Yield {
     /// What came of it, in a sentence.
     fn in_short(&self) -> String {
         match self {
-            Yield::Pressed(it) if it.has_errors => "Done; the pack has problems.".to_owned(),
-            Yield::Pressed(_) => "Done.".to_owned(),
+            Yield::Pressed(it) if it.has_errors => "Written; the pack has problems.".to_owned(),
+            Yield::Pressed(_) => "Everything is written.".to_owned(),
             Yield::Set(it) => it.in_short(),
         }
     }

@@ -28,10 +28,11 @@ pub(super) async fn page(State(desk): State<Arc<Desk>>) -> Html<String> {
         (trouble(&view))
         (files(&view.reading))
         @match &view.pack {
-            Some(pack) => { (order(&view.reading, pack)) (curve(pack)) (coverage(pack)) (gaps(pack)) (aside(pack)) (places(&view.reading, pack)) }
+            Some(pack) => { (order(&view.reading, pack)) (curve(pack)) (coverage(pack)) (gaps(pack)) }
             None => { (being_studied(&view.reading)) }
         }
         (set_puzzles())
+        @if let Some(pack) = &view.pack { (aside(pack)) (places(&view.reading, pack)) }
         (new_puzzle())
     };
     Page { title: format!("{title}: pack"), script: Some("pack.js"), here: Here::Pack, main }.render(&desk)

@@ -13,8 +13,11 @@ use super::pack::{title, trouble};
 use crate::api::{PressedFile, pressed_files};
 use crate::state::Desk;
 
+/// A word of a form, and what it is on the page.
+type Word = (&'static str, &'static str);
+
 /// The words of a form of the booklet, with what each is, in groups of which one is chosen.
-const FORMS: [(&str, &str, &[(&str, &str)]); 4] = [
+const FORMS: [(&str, &str, &[Word]); 4] = [
     ("paper", "Paper", &[("a4", "A4"), ("letter", "Letter")]),
     ("ink", "Ink", &[("colour", "in colour"), ("black", "in black alone")]),
     (

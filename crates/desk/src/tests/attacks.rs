@@ -29,7 +29,6 @@ async fn writes(trial: &Trial) -> Vec<(Method, String, String)> {
             json!({"issued": null, "forms": [], "print_cues": false, "unseal": false}),
         ),
         (Method::POST, "/api/1/gaps/naked-pair", json!({"seed": null, "count": 1, "tries": 1})),
-        (Method::POST, "/api/1/jobs/1/cancelled", json!({})),
         (Method::POST, "/api/1/solves", solve),
         (Method::POST, "/api/1/solves/a-solve-of-mine/events", json!({"events": []})),
         (Method::POST, "/api/1/solves/a-solve-of-mine/judged", json!({"digits": []})),

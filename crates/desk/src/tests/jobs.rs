@@ -11,8 +11,9 @@ use serde_json::{Value, json};
 
 use super::{SOUND, Trial};
 use crate::failure::Failure;
-use crate::jobs::Watched;
+use crate::jobs::{Watched, Yield};
 use crate::pressing::{Press, Pressed, WantedPress};
+use crate::setting::Fate;
 
 /// A press that waits for a file `go` in the pack, and then writes one output or, with `fail`, fails.
 #[derive(Debug, Default)]
@@ -214,7 +215,9 @@ async fn outputs_are_shown_in_a_sandbox_to_whoever_was_told_where() {
     for path in ["/", "/api/1/pack", "/pressed/0123456789abcdef0123456789abcdef/site/index.html"] {
         assert_eq!(trial.send(stranger(path, Method::GET)).await.status, StatusCode::FORBIDDEN, "{path}");
     }
-    assert_eq!(trial.send(stranger(&address, Method::POST)).await.status, StatusCode::FORBIDDEN);
+    for path in [&address[..], "/api/1/jobs/1/cancelled", "/api/1/jobs/1/made/1/file"] {
+        assert_eq!(trial.send(stranger(path, Method::POST)).await.status, StatusCode::FORBIDDEN, "{path}");
+    }
     let base = address.trim_end_matches("site/index.html");
     fs::write(trial.path().join("out/.hidden"), "x").unwrap();
     #[cfg(unix)]
@@ -275,11 +278,11 @@ async fn what_was_set_is_kept_once_or_let_go() {
     fs::write(trial.path().join("pack.toml"), text).unwrap();
     trial.desk.look_again().await;
     let asked = |seed: &str, count: u8, tries: u32| json!({ "seed": seed, "count": count, "tries": tries });
-    let begun = trial.post("/api/1/gaps/naked-single", &asked("7", 2, 4000)).await;
+    let begun = trial.post("/api/1/gaps/naked-single", &asked("7", 1, 4000)).await;
     assert_eq!(begun.status, StatusCode::ACCEPTED, "{}", begun.text);
     assert!(begun.json()["title"].as_str().unwrap().ends_with("from seed 7"));
     let done = when(&trial, 1, "done").await;
-    assert_eq!((&done["seed"], done["made"].as_array().unwrap().len()), (&json!("7"), 2), "{done}");
+    assert_eq!((&done["seed"], done["made"].as_array().unwrap().len()), (&json!("7"), 1), "{done}");
     let made = &done["made"][0];
     assert!(made["picture"].as_str().unwrap().starts_with("<svg") && made["moment_says"].is_string());
     let name = json!({ "title": "Sound", "has_place": false });
@@ -288,11 +291,15 @@ async fn what_was_set_is_kept_once_or_let_go() {
     assert!(trial.text("puzzles/sound-2.toml").contains("state = \"pool\""));
     assert_eq!(trial.text("puzzles/sound.toml"), SOUND, "never over another");
     assert_eq!(trial.post("/api/1/jobs/1/made/1/file", &name).await.status, StatusCode::CONFLICT);
-    assert_eq!(trial.post("/api/1/jobs/1/made/2/discarded", &json!({})).await.status, StatusCode::NO_CONTENT);
-    assert_eq!(trial.post("/api/1/jobs/1/made/2/file", &name).await.status, StatusCode::CONFLICT);
-    assert_eq!(trial.post("/api/1/jobs/1/made/3/file", &name).await.status, StatusCode::NOT_FOUND);
-    let all = trial.get("/api/1/jobs/1").await.json();
-    assert_eq!((&all["made"][0]["fate"], &all["made"][1]["fate"]), (&json!("kept"), &json!("discarded")));
+    assert_eq!(trial.post("/api/1/jobs/1/made/1/discarded", &json!({})).await.status, StatusCode::CONFLICT);
+    assert_eq!(trial.post("/api/1/jobs/1/made/2/file", &name).await.status, StatusCode::NOT_FOUND);
+    assert_eq!(trial.get("/api/1/jobs/1").await.json()["made"][0]["fate"], "kept");
+    trial.desk.jobs.change_yield(1, |it| match it {
+        Yield::Set(it) => it.made[0].fate = Fate::Open,
+        Yield::Pressed(_) => unreachable!("nothing was pressed"),
+    });
+    assert_eq!(trial.post("/api/1/jobs/1/made/1/discarded", &json!({})).await.status, StatusCode::NO_CONTENT);
+    assert_eq!(trial.get("/api/1/jobs/1").await.json()["made"][0]["fate"], "discarded");
     assert_eq!(fs::read_dir(trial.path().join("puzzles")).unwrap().count(), 2);
 }
 
