@@ -117,6 +117,7 @@ pub(crate) fn set(order: &Order, pack: &StudiedPack, watched: &Watched) -> Resul
     }
     let brief = brief(order.teaches, pack);
     let tries = order.wanted.tries;
+    watched.tell("The first tries are made.", Some((0, tries)));
     let mut watch = |it: &Tally| watched.tell(&so_far(it, order.wanted.count), Some((it.tries, tries)));
     let stop = || watched.is_cancelled();
     let batch = make(&brief, order.seed, order.wanted, &others, &mut watch, &stop);

@@ -60,7 +60,7 @@ fn plain() -> Value {
 
 /// The job once it stands so.
 async fn when(trial: &Trial, id: u64, state: &str) -> Value {
-    for _ in 0..1200 {
+    for _ in 0..9000 {
         let job = trial.get(&format!("/api/1/jobs/{id}")).await.json();
         if job["job"]["state"] == state {
             return job;
