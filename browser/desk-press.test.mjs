@@ -119,7 +119,7 @@ test("the site is played in a sandbox out of which nothing reaches the desk", LO
   assert.deepEqual(reached.filter(Boolean), []);
 });
 
-test("places and shelves are set by hand, weighed, kept and taken back by keyboard", LONG, async (t) => {
+test("places and shelves are set by hand, weighed and kept by keyboard", LONG, async (t) => {
   const { base, page, file } = await opened(t);
   const before = file("pack.toml");
   await page.goto(base);

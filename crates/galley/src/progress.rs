@@ -10,7 +10,9 @@ use crate::job::With;
 
 /// Is told what is being done, and how much of it is done if that can be counted: so many of so many.
 #[derive(Clone)]
-pub(crate) struct Told(pub(crate) Arc<dyn Fn(&str, Option<(u64, u64)>) + Send + Sync>);
+pub(crate) struct Told(pub(crate) Arc<Telling>);
+
+type Telling = dyn Fn(&str, Option<(u64, u64)>) + Send + Sync;
 
 impl fmt::Debug for Told {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
