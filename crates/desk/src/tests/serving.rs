@@ -42,7 +42,8 @@ async fn others_are_served_only_with_accounts_and_by_https() {
     let dir = pack();
     let opened = async |address: &str, public: Option<&str>| {
         let (address, public_url) = (address.parse().unwrap(), public.map(str::to_owned));
-        serve(Settings { pack: dir.path().to_owned(), address, public_url }, |_| {}, async {}).await
+        serve(Settings { pack: dir.path().to_owned(), address, public_url, pressing: None }, |_| {}, async {})
+            .await
     };
     let (here, everywhere, public) = ("127.0.0.1:0", "0.0.0.0:0", Some("https://desk.example"));
     for (address, public) in [(everywhere, None), (everywhere, public), (here, public)] {
