@@ -1,7 +1,7 @@
 """Reads the calendar of a season with icalendar, a library of general use, and checks that it holds the planned days of the
 pack's files and no others, each as a whole day under a name of its own.
 
-usage: calendar.py CALENDAR PACK
+usage: season-calendar.py CALENDAR PACK
 """
 
 import datetime
