@@ -30,6 +30,7 @@ if (form instanceof HTMLFormElement && list && words && said) {
       issued: given.get("issued") || null,
       forms: isOwn ? forms : [],
       print_cues: given.has("print_cues"),
+      strict: given.has("strict"),
       unseal: given.has("unseal"),
     };
     const { refused } = await ask("POST", "/press", asked);

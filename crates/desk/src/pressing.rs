@@ -36,6 +36,8 @@ pub struct WantedPress {
     pub print_cues: bool,
     /// Whether sealed puzzles count as open.
     pub unseal: bool,
+    /// Whether nothing is written where a puzzle has changed since its setter approved it.
+    pub is_strict: bool,
 }
 
 /// What pressing has to say.

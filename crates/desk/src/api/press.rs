@@ -33,6 +33,8 @@ pub(crate) struct PressToBegin {
     pub(crate) forms: Vec<String>,
     /// Whether cue sheets are printed, too.
     pub(crate) print_cues: bool,
+    /// Whether nothing is written where a puzzle has changed since its setter approved it.
+    pub(crate) strict: bool,
     /// Whether sealed puzzles count as open.
     pub(crate) unseal: bool,
 }
@@ -69,7 +71,7 @@ pub(crate) async fn begin(
     State(desk): State<Arc<Desk>>,
     asked: Result<Json<PressToBegin>, JsonRejection>,
 ) -> Result<(StatusCode, Json<JobNow>), Refused> {
-    let Json(PressToBegin { issued, forms, print_cues, unseal }) = asked?;
+    let Json(PressToBegin { issued, forms, print_cues, strict, unseal }) = asked?;
     let Some(pressing) = desk.pressing.clone() else {
         let help = "start the desk as `galley desk`";
         return Err(Refused::new(StatusCode::NOT_IMPLEMENTED, "this desk was started without a press", help));
@@ -85,8 +87,15 @@ pub(crate) async fn begin(
         unfit(format!("a form of the booklet cannot be read: {it}"), "choose each of its words once")
     })?;
     let root = desk.folder().root();
-    let wanted =
-        WantedPress { pack: root.to_owned(), out: root.join(OUT), issued, forms, print_cues, unseal };
+    let wanted = WantedPress {
+        pack: root.to_owned(),
+        out: root.join(OUT),
+        issued,
+        forms,
+        print_cues,
+        unseal,
+        is_strict: strict,
+    };
     let work = move |watched: &crate::jobs::Watched| pressing.press(&wanted, watched).map(Yield::Pressed);
     let job = desk.jobs.begin(Kind::Press, "Pressing the pack".to_owned(), Box::new(work));
     Ok((StatusCode::ACCEPTED, Json(job.map_err(|_| too_many())?)))

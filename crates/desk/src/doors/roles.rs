@@ -22,19 +22,21 @@ enum Of {
 type Route = (Method, &'static str, Of);
 
 /// What anybody may ask for: what it takes to come in.
-const ANYBODY: [Route; 9] = [
+const ANYBODY: [Route; 10] = [
     (Method::GET, "/desk.css", Of::Any),
     (Method::GET, "/sheet.css", Of::Any),
     (Method::GET, "/icon.svg", Of::Any),
     (Method::GET, "/play/{name}", Of::Any),
     (Method::GET, "/play/sheet/{name}", Of::Any),
+    // Outputs run in a sandbox without a session; the secret in their addresses is what lets one in.
+    (Method::GET, "/pressed/{token}/{*name}", Of::Any),
     (Method::GET, "/invited", Of::Any),
     (Method::POST, "/api/1/invited", Of::Any),
     (Method::POST, "/api/1/session", Of::Any),
     (Method::DELETE, "/api/1/session", Of::Any),
 ];
 
-const TESTER: [Route; 6] = [
+const TESTER: [Route; 7] = [
     (Method::GET, "/yours", Of::Any),
     (Method::GET, "/puzzles/{id}/solve", Of::Assigned),
     // Which puzzle is in the body: the route itself looks whether it is assigned.
@@ -42,6 +44,8 @@ const TESTER: [Route; 6] = [
     (Method::GET, "/api/1/solves/{id}", Of::OwnSolve),
     (Method::POST, "/api/1/solves/{id}/events", Of::OwnSolve),
     (Method::POST, "/api/1/solves/{id}/judged", Of::OwnSolve),
+    // One step from where the solver is, when it is asked for; the page notes that it was.
+    (Method::POST, "/api/1/solves/{id}/help", Of::OwnSolve),
 ];
 
 const SETTER: [Route; 1] = [(Method::GET, "/yours", Of::Any)];

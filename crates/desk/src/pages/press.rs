@@ -78,6 +78,7 @@ fn form(of_pack: &[pack::Form]) -> Markup {
                         p.actions { button type="button" #add-form { "Add this booklet" } }
                     }
                 }
+                p { label.plain { input type="checkbox" name="strict"; " Write nothing if a puzzle has changed since its setter approved it" } }
                 p { label.plain { input type="checkbox" name="print_cues"; " Print the cue sheets, too (a second or two for each puzzle)" } }
                 p { label.plain { input type="checkbox" name="unseal"; " Publish sealed puzzles, too: this shows them" } }
                 p.actions { button { "Press" } }

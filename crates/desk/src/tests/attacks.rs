@@ -26,7 +26,7 @@ async fn writes(trial: &Trial) -> Vec<(Method, String, String)> {
         (
             Method::POST,
             "/api/1/press",
-            json!({"issued": null, "forms": [], "print_cues": false, "unseal": false}),
+            json!({"issued": null, "forms": [], "print_cues": false, "strict": false, "unseal": false}),
         ),
         (Method::POST, "/api/1/gaps/naked-pair", json!({"seed": null, "count": 1, "tries": 1})),
         (Method::POST, "/api/1/solves", solve),

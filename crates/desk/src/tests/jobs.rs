@@ -55,7 +55,7 @@ async fn pressing() -> (Trial, Arc<Slow>) {
 }
 
 fn plain() -> Value {
-    json!({ "issued": null, "forms": [], "print_cues": false, "unseal": false })
+    json!({ "issued": null, "forms": [], "print_cues": false, "strict": false, "unseal": false })
 }
 
 /// The job once it stands so.

@@ -34,6 +34,7 @@ impl desk::Press for Pressing {
             forms: wanted.forms.clone(),
             print_cues: wanted.print_cues,
             archive: Vec::new(),
+            is_strict: wanted.is_strict,
         };
         // On the desk's pages the pack's folder goes without saying.
         let pack = format!("{}/", wanted.pack.to_string_lossy());
