@@ -4,7 +4,7 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex, PoisonError};
 
 use pack::PuzzleId;
-use study::{StudiedPack, Study};
+use study::{Compared, StudiedPack, Study, TwinKind};
 use tokio::sync::{broadcast, watch};
 
 use crate::answers::Refused;
@@ -39,8 +39,18 @@ pub(crate) struct View {
     pub(crate) reading: Arc<Reading>,
     /// The pack; none while it is being studied.
     pub(crate) pack: Option<Arc<StudiedPack>>,
+    /// Which of its puzzles are twins, as far as that is known.
+    pub(crate) twins: Arc<[TwinsFound]>,
     /// Why the folder or the store could not be read since.
     pub(crate) trouble: Option<Failure>,
+}
+
+/// Puzzles of the pack that are the same seen from another side, or have the same solution.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub(crate) struct TwinsFound {
+    pub(crate) kind: TwinKind,
+    /// Their ids, in the order of the pack.
+    pub(crate) puzzles: Vec<PuzzleId>,
 }
 
 /// Everything that the routes share.
@@ -72,7 +82,7 @@ impl Desk {
     pub(crate) async fn open(folder: Folder) -> Result<Desk, Failure> {
         let store = Store::open(&folder.own().join("desk.db")).await?;
         let reading = Arc::new(folder.read()?);
-        let view = View { reading, pack: None, trouble: None };
+        let view = View { reading, pack: None, twins: Arc::default(), trouble: None };
         Ok(Desk {
             folder,
             store,
@@ -145,7 +155,12 @@ impl Desk {
                 && view.reading.problems == reading.problems
         };
         if !is_same {
-            self.view.send_replace(View { reading: Arc::new(reading), pack: None, trouble: None });
+            self.view.send_replace(View {
+                reading: Arc::new(reading),
+                pack: None,
+                twins: Arc::default(),
+                trouble: None,
+            });
             self.tell(News::Files);
         }
         if self.view.borrow().pack.is_none() {
@@ -176,14 +191,17 @@ impl Desk {
         let found = tokio::task::spawn_blocking(move || {
             // What is no longer there need not be found out.
             let is_outdated = || !Arc::ptr_eq(&desk.view.borrow().reading, &of);
-            desk.study_now(&of, &opened, None, &is_outdated)
+            let pack = desk.study_now(&of, &opened, None, &is_outdated)?;
+            let twins = twins_in(&pack);
+            Ok::<_, BrokenOff>((pack, twins))
         });
-        let Ok(Ok(found)) = found.await else { return };
+        let Ok(Ok((pack, twins))) = found.await else { return };
         let mut is_current = false;
         self.view.send_if_modified(|view| {
             is_current = Arc::ptr_eq(&view.reading, &reading);
             if is_current {
-                view.pack = Some(Arc::new(found));
+                view.pack = Some(Arc::new(pack));
+                view.twins = twins;
             }
             is_current
         });
@@ -278,11 +296,25 @@ impl Desk {
     async fn read_after_write(self: &Arc<Desk>) {
         let desk = Arc::clone(self);
         let Ok(Ok(reading)) = tokio::task::spawn_blocking(move || desk.folder.read()).await else { return };
-        self.view.send_replace(View { reading: Arc::new(reading), pack: None, trouble: None });
+        self.view.send_replace(View {
+            reading: Arc::new(reading),
+            pack: None,
+            twins: Arc::default(),
+            trouble: None,
+        });
         self.tell(News::Files);
         let desk = Arc::clone(self);
         tokio::spawn(async move { desk.study().await });
     }
+}
+
+fn twins_in(pack: &StudiedPack) -> Arc<[TwinsFound]> {
+    let compared: Vec<Compared> = pack.all().map(|it| Compared::of(it, it.entry().id.to_string())).collect();
+    let found = study::twins(&compared).into_iter().map(|it| TwinsFound {
+        kind: it.kind,
+        puzzles: it.members.iter().map(|it| it.study.entry().id.clone()).collect(),
+    });
+    found.collect()
 }
 
 /// The study of the puzzle with that id.

@@ -17,6 +17,7 @@ mod published;
 mod puzzle;
 mod repair;
 mod syllabus;
+mod twins;
 mod way_in;
 mod worth;
 
@@ -28,4 +29,5 @@ pub use published::{LeftOut, Published};
 pub use puzzle::{Finding, MinutesRange, Study, proved, study, study_with};
 pub use repair::{Mending, Repair, Settlings, Towards};
 pub use syllabus::{OneByOne, Walker};
+pub use twins::{Compared, TwinKind, Twins, twins};
 pub use worth::Worth;

@@ -3,12 +3,13 @@
 
 use std::sync::Arc;
 
+use ::pack::PuzzleId;
 use axum::extract::State;
 use axum::response::Html;
 use draw::{CoverageRow, CurvePoint, Met, coverage_chart, minutes_curve};
 use maud::{Markup, PreEscaped, html};
 use page::{bare, text};
-use study::{Finding, StudiedPack, Study};
+use study::{Finding, StudiedPack, Study, TwinKind};
 use trail::TechniqueId;
 
 use super::frame::{Here, Page};
@@ -17,7 +18,7 @@ use super::places::places;
 use super::problems::problems;
 use crate::api::problems as problems_of;
 use crate::folder::{PACK_FILE, Reading};
-use crate::state::{Desk, View};
+use crate::state::{Desk, View, study_of};
 use crate::words;
 
 pub(super) async fn page(State(desk): State<Arc<Desk>>) -> Html<String> {
@@ -28,7 +29,7 @@ pub(super) async fn page(State(desk): State<Arc<Desk>>) -> Html<String> {
         (trouble(&view))
         (files(&view.reading))
         @match &view.pack {
-            Some(pack) => { (order(&view.reading, pack)) (curve(pack)) (coverage(pack)) (gaps(pack)) }
+            Some(pack) => { (order(&view.reading, pack)) (curve(pack)) (coverage(pack)) (twins(&view, pack)) (gaps(pack)) }
             None => { (being_studied(&view.reading)) }
         }
         (set_puzzles())
@@ -207,6 +208,31 @@ fn coverage(pack: &StudiedPack) -> Markup {
                 p { "What no puzzle teaches is not said while one is sealed: it might." }
             } @else if !missing.is_empty() {
                 p { "Not taught yet: " (words::techniques(&missing)) "." }
+            }
+        }
+    }
+}
+
+/// Puzzles that are one, seen from another side; nothing where there are none.
+fn twins(view: &View, pack: &StudiedPack) -> Markup {
+    let link = |id: &PuzzleId| {
+        let title = study_of(pack, id.as_str()).map_or_else(|| id.to_string(), |it| it.entry().title.clone());
+        html! { a href={ "/puzzles/" (id) } { (text(&title)) } }
+    };
+    html! {
+        @if !view.twins.is_empty() {
+            section #twins aria-labelledby="twins-head" {
+                h2 #twins-head { "Twins" }
+                p { "Ask their setters, or leave one of each out. Earlier packs are compared by " code { "galley twins" } "." }
+                ul { @for it in view.twins.iter() {
+                    li {
+                        @match it.kind {
+                            TwinKind::Puzzle => "The same puzzle, seen from another side or copied: ",
+                            TwinKind::Solution => "The same solution, seen from another side or copied: ",
+                        }
+                        @for (at, id) in it.puzzles.iter().enumerate() { @if at > 0 { ", " } (link(id)) }
+                    }
+                } }
             }
         }
     }

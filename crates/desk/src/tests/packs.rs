@@ -155,3 +155,24 @@ async fn without_its_store_the_desk_shows_the_pack_with_every_seal_closed() {
     let kept = trial.put("/api/1/puzzles/sound/seal", &json!({"open": true})).await;
     assert_eq!(kept.status, StatusCode::INTERNAL_SERVER_ERROR, "{}", kept.text);
 }
+
+/// Mirrored and with other digits it is still the same puzzle.
+#[tokio::test]
+async fn twins_are_named_on_the_page_of_the_pack() {
+    let turned = SOUND
+        .replace("1 . | . .", ". . | . 1")
+        .replace("3 . | 2 .", ". 2 | . 3")
+        .replace(". . | 4 .", ". 4 | . .");
+    let trial = Trial::of(&[
+        ("one", SOUND),
+        ("two", &turned.replace("Sound", "Turned")),
+        ("three", &SOUND.replace("4 .", ". 4").replace("Sound", "Other")),
+    ])
+    .await;
+    let page = trial.get("/").await.text;
+    let twins = page.split("id=\"twins\"").nth(1).unwrap().split("</section>").next().unwrap();
+    assert!(twins.contains("/puzzles/one") && twins.contains("/puzzles/two"), "{twins}");
+    assert!(!twins.contains("/puzzles/three"), "{twins}");
+    let alone = Trial::of(&[("one", SOUND)]).await;
+    assert!(!alone.get("/").await.text.contains("Twins"));
+}

@@ -5,14 +5,14 @@ use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
 use rayon::prelude::*;
-use study::Study;
+use study::{Compared, Study, TwinKind, twins};
 
 use crate::job::With;
 use crate::json;
 use crate::outcome::{Failure, Outcome};
 use crate::screen::Screen;
 use crate::studies::Found;
-use crate::twins::{Compared, Group, Kind, groups, packs_at, real};
+use crate::twins::{name, packs_at, real};
 use crate::{print, words};
 
 /// The command.
@@ -39,7 +39,7 @@ impl Twins {
             .into_par_iter()
             .map(|(study, file)| with.stop.interrupting(|| Compared::of(study, file)))
             .collect::<Result<_, _>>()?;
-        let groups = groups(&compared);
+        let groups = twins(&compared);
         Ok(Outcome {
             problems: found.iter().map(|it| it.problems(with)).collect(),
             result: match with.is_json {
@@ -52,22 +52,21 @@ impl Twins {
     }
 }
 
-fn in_words(groups: &[Group], compared: &[Compared], screen: Screen) -> String {
+fn in_words(groups: &[study::Twins], compared: &[Compared], screen: Screen) -> String {
     let n_puzzles = words::counted(compared.len(), "puzzle");
     let mut text = String::new();
     for it in groups {
         let what = match it.kind {
-            Kind::Puzzle => "The same puzzle, seen from another side or copied:",
-            Kind::Solution => "The same solution, seen from another side or copied, with another page:",
+            TwinKind::Puzzle => "The same puzzle, seen from another side or copied:",
+            TwinKind::Solution => "The same solution, seen from another side or copied, with another page:",
         };
         text.push_str(&print::folded(what, screen));
         for it in &it.members {
-            text.push_str(&format!("  {}\n", it.name()));
+            text.push_str(&format!("  {}\n", name(it)));
         }
         text.push('\n');
     }
-    let not_compared: Vec<String> =
-        compared.iter().filter(|it| it.page.is_none()).map(Compared::name).collect();
+    let not_compared: Vec<String> = compared.iter().filter(|it| it.page.is_none()).map(name).collect();
     if !not_compared.is_empty() {
         let text_of = format!("Not compared within the work allowed: {}.", tell::list(&not_compared));
         text.push_str(&print::folded(&text_of, screen));
@@ -84,7 +83,7 @@ fn in_words(groups: &[Group], compared: &[Compared], screen: Screen) -> String {
     text + &summary + "\n"
 }
 
-fn document(groups: &[Group], compared: &[Compared], found: &[Found]) -> json::Twins {
+fn document(groups: &[study::Twins], compared: &[Compared], found: &[Found]) -> json::Twins {
     let twin = |it: &Compared| json::Twin {
         id: it.study.entry().id.to_string(),
         file: it.file.clone(),
@@ -97,8 +96,8 @@ fn document(groups: &[Group], compared: &[Compared], found: &[Found]) -> json::T
             .iter()
             .map(|it| json::TwinGroup {
                 same: match it.kind {
-                    Kind::Puzzle => "puzzle",
-                    Kind::Solution => "solution",
+                    TwinKind::Puzzle => "puzzle",
+                    TwinKind::Solution => "solution",
                 },
                 puzzles: it.members.iter().map(|it| twin(it)).collect(),
             })
