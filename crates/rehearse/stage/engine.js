@@ -1,7 +1,8 @@
 // The engine of the playing sheet, asked from the presenter's page. It runs in a worker, whose script is part of this one:
 // from a disk, browsers start no worker from a file.
 
-import { fromScript, positionOf } from "../../site/play/engine.js";
+import { fromScript } from "../../site/play/engine.js";
+import { positionOf } from "../../site/play/sheet.js";
 import source from "../stage-built/worker.txt";
 
 /** @typedef {import("../../site/play/engine.js").Hint} Hint */
