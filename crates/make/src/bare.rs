@@ -13,8 +13,9 @@ use crate::draft::{Draft, Stop, Stopped};
 /// How often a solution is cut back, by lot, before the best of what is left is changed.
 const STARTS: usize = 12;
 
-/// Exchanges that come to nothing better before another solution is tried instead.
-const MOST_IDLE: usize = 40;
+/// Exchanges that come to nothing better before another solution is tried instead; more once a page needs what is to be
+/// taught, for such pages are rare, and one in so many leads to its end.
+const MOST_IDLE: [usize; 2] = [40, 160];
 
 /// How near it comes to the brief; of two the greater is nearer. What is listed first counts first.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
@@ -47,7 +48,7 @@ pub(crate) fn bare<'b>(
         }
     }
     let mut n_idle = 0;
-    while !standing.is_met(brief) && n_idle < MOST_IDLE {
+    while !standing.is_met(brief) && n_idle < MOST_IDLE[usize::from(standing.n_needed > 0)] {
         let Some(mut next) = draft.exchanged(random, stop)? else { break };
         let then = Standing::of(brief, &mut next);
         n_idle = if then > standing { 0 } else { n_idle + 1 };
