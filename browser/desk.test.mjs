@@ -221,7 +221,7 @@ test("a grid that is pasted takes the place of the digits", LONG, async (t) => {
   assert.deepEqual([await cell(page, 0).inputValue(), await cell(page, 1).inputValue(), await cell(page, 80).inputValue()], ["1", "", "2"]);
   await page.getByRole("textbox", { name: /^One line of cells/ }).fill("12");
   await page.getByRole("button", { name: "Take it" }).click();
-  await page.getByText("That is no grid of 9 rows of 9 cells.").waitFor();
+  await page.getByText("There is no grid of 9x9 in that text.").waitFor();
 });
 
 test("puzzles are moved by keys and by drag, weighed, and kept", LONG, async (t) => {

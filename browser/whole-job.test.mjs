@@ -28,17 +28,20 @@ function sent(name) {
 
 const verdict = (page, name) => page.locator(`.verdict[data-verdict="${name}"]`);
 
-/** Begins a file for a puzzle, pastes its grid and types its clues. */
-async function typed(page, base, title, setter, { grid, clues }) {
+/** Begins a file for a puzzle, and pastes the message that it came in; or its grid, and types its clues. */
+async function typed(page, base, title, setter, { grid, clues, isMessage = false }) {
   await page.goto(base);
   await page.getByLabel("Title").fill(title);
   await page.getByLabel("Who set it").fill(setter);
   await page.getByRole("button", { name: "Begin a file for it" }).press("Enter");
   await page.getByRole("heading", { name: title }).waitFor();
-  await page.getByText("Paste a grid", { exact: true }).click();
-  await page.getByLabel(/^One line of cells/).fill(grid);
+  await page.getByText("Paste a grid or a message", { exact: true }).click();
+  const told = (of) => of.join(" ");
+  const message = `Hello Aster,\n> here it is:\n\n${grid}\nrows: ${told(clues.slice(0, 9))}\ncolumns: ${told(clues.slice(9))}\n`;
+  await page.getByLabel(/^One line of cells/).fill(isMessage ? message : grid);
   await page.getByRole("button", { name: "Take it", exact: true }).press("Enter");
-  await page.getByText("Pasted. Undo takes it back.").waitFor();
+  await page.getByText(isMessage ? "Pasted from the message." : "Pasted. Undo takes it back.").waitFor();
+  if (isMessage) return;
   for (const [line, clue] of clues.entries()) if (clue !== ".") await page.locator(`[data-line="${line}"]`).fill(clue);
 }
 
@@ -83,7 +86,7 @@ test("from an empty folder to a booklet", LONG, async (t) => {
   // One with a clue mistyped: mended.
   const second = sent("low-wick");
   const right = second.clues[2];
-  await typed(page, base, "Noon post", "Moss", { ...second, clues: second.clues.with(2, "9") });
+  await typed(page, base, "Noon post", "Moss", { ...second, clues: second.clues.with(2, "9"), isMessage: true });
   await verdict(page, "none").waitFor();
   await page.getByRole("button", { name: "What would make it sound?" }).press("Enter");
   const offers = page.getByRole("button", { name: /^Take it: / });

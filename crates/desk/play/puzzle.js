@@ -87,6 +87,20 @@ function begin(section) {
     return fields.read();
   }
 
+  /** What could go of the puzzle as it is kept. */
+  async function tellSpare() {
+    const place = document.getElementById("spare");
+    if (!place || place.dataset.isTold) return;
+    place.dataset.isTold = "yes";
+    /** @type {import("./api.js").Answer<{spare: string[], undecided: string[]}>} */
+    const { value, refused } = await ask("GET", `/puzzles/${id}/spare`);
+    if (refused) return (place.textContent = told(refused));
+    const list = element("ul", "");
+    list.append(...value.spare.map((it) => element("li", it)));
+    place.replaceChildren(value.spare.length ? list : element("p", value.undecided.length ? "Nothing was found." : "Nothing: each given and each clue is needed."));
+    if (value.undecided.length) place.append(element("p", `Not found out within the work allowed: ${value.undecided.join(", ")}.`));
+  }
+
   /** Buttons within the parts that are replaced, and the walkthrough. */
   function attend() {
     document.getElementById("close-seal")?.addEventListener("click", async () => {
@@ -100,6 +114,7 @@ function begin(section) {
       if (refused) return tell(told(refused));
       location.reload();
     });
+    tellSpare();
     follow();
     attendQuestions(id);
   }
@@ -190,10 +205,14 @@ function begin(section) {
   }
 
   /** @param {string} text */
-  function paste(text) {
+  async function paste(text) {
     const givens = pasted(text, fields.side);
-    if (!givens) return tell(`That is no grid of ${fields.side} rows of ${fields.side} cells.`);
-    if (typing.take({ ...typing.now, givens })) changed("Pasted. Undo takes it back.");
+    if (givens) return typing.take({ ...typing.now, givens }) && changed("Pasted. Undo takes it back.");
+    /** @type {import("./api.js").Answer<{givens: number[], clues: Typed["clues"][string] | null}>} */
+    const { value, refused } = await ask("POST", `/puzzles/${id}/message`, { text });
+    if (refused) return tell(told(refused));
+    const clues = value.clues && fields.rule !== null ? { ...typing.now.clues, [fields.rule]: value.clues } : typing.now.clues;
+    if (typing.take({ ...typing.now, givens: value.givens, clues })) changed("Pasted from the message. Undo takes it back.");
   }
 
   /** @param {string} word */

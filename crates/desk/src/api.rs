@@ -12,6 +12,7 @@ mod hindsight;
 mod history;
 mod jobs;
 mod letter;
+mod message;
 mod new;
 mod news;
 mod order;
@@ -26,6 +27,7 @@ mod season;
 mod session;
 mod setters;
 mod solves;
+mod spare;
 mod what_if;
 
 use std::sync::Arc;
@@ -81,6 +83,8 @@ pub(crate) fn routes() -> Router<Arc<Desk>> {
         .route("/puzzles", post(new::begin))
         .route("/puzzles/{id}", get(puzzle::puzzle))
         .route("/puzzles/{id}/board", put(board::keep))
+        .route("/puzzles/{id}/spare", get(spare::spare))
+        .route("/puzzles/{id}/message", post(message::read))
         .route("/puzzles/{id}/judge", post(questions::judge))
         .route("/puzzles/{id}/why", post(questions::ask_why))
         .route("/puzzles/{id}/history", get(history::history))

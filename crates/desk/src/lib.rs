@@ -18,6 +18,7 @@ mod guard;
 mod hindsight;
 mod jobs;
 mod logged;
+mod message;
 mod pages;
 mod pressing;
 mod seasonal;

@@ -198,13 +198,13 @@ fn range(point: &CurvePoint) -> Option<(f64, f64)> {
 }
 
 /// The smallest round number of minutes that covers `highest` in at most five steps.
-fn round_step(highest: f64) -> f64 {
+pub(crate) fn round_step(highest: f64) -> f64 {
     let minutes = [1.0, 2.0, 5.0, 10.0, 15.0, 20.0, 30.0, 60.0, 120.0, 180.0, 240.0, 300.0, 600.0];
     minutes.into_iter().find(|it| highest <= it * 5.0).unwrap_or_else(|| (highest / 5.0).ceil())
 }
 
 /// A number of minutes as a person says it: whole from 10 up, else with one decimal if it has any.
-fn short(minutes: f64) -> String {
+pub(crate) fn short(minutes: f64) -> String {
     match minutes >= 10.0 {
         true => format!("{minutes:.0}"),
         false => format!("{minutes:.1}").trim_end_matches(".0").to_owned(),

@@ -35,6 +35,8 @@ use utoipa::openapi::OpenApi as Description;
         super::repair::repair,
         super::what_if::what_if,
         super::history::history,
+        super::message::read,
+        super::spare::spare,
         super::questions::ask_why,
         super::questions::judge,
         super::season::season,

@@ -135,8 +135,8 @@ fn open(reading: &Reading, pack: &StudiedPack, study: &Study, account: &BoardAcc
                     div #offers role="region" aria-label="What would make it sound" {}
                     p.said role="status" #said {}
                     details.paste {
-                        summary { "Paste a grid" }
-                        label for="pasted" { "One line of cells, or a block of rows; a dot or a nought is an empty cell" }
+                        summary { "Paste a grid or a message" }
+                        label for="pasted" { "One line of cells, or a block of rows, a dot or a nought for an empty cell; or a message with a grid in it, and clues in lines such as “rows: 6 . 17”" }
                         textarea #pasted rows="4" spellcheck="false" {}
                         p.actions { button type="button" #take-pasted { "Take it" } }
                     }
@@ -207,6 +207,9 @@ fn notes(study: &Study, account: &BoardAccount) -> Markup {
             @if !entry.intends.is_empty() {
                 dt { "Meant to teach" }
                 dd { ul { @for it in &entry.intends { li { (text(it)) } } } }
+            }
+            @if study.finding() == Finding::One {
+                dt { "Could go, each by itself" } dd #spare { "This is being found out." }
             }
             dt { "Permission" }
             dd { @match &entry.permission { Some(it) => { (paragraphs(it)) } None => { "None is noted." } } }

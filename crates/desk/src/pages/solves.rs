@@ -1,15 +1,16 @@
 //! Test solves: which there are, and what happened in one.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use ::pack::Entry;
 use axum::extract::{Path, State};
 use axum::http::StatusCode;
 use axum::response::Html;
+use draw::ProgressLine;
 use grade::{Progress, Timed};
-use maud::{Markup, html};
-use page::text;
+use maud::{Markup, PreEscaped, html};
+use page::{bare, text};
 use trail::TechniqueId;
 
 use super::frame::{Here, NoPage, Page};
@@ -68,6 +69,7 @@ pub(super) async fn review(
         p.setter { "By " (text(&solve.solver)) ", " (text(&solve.kind)) ", begun " (solve.begun_at) " (Greenwich)" }
         @if !is_as_it_was { p.lead { "The puzzle has changed since, or is no longer in the pack." } }
         (summary(&events))
+        @if let Some(entry) = entry.filter(|_| is_as_it_was) { (time_line(&solve, &events, &view, entry)) }
         (against_the_walkthrough(&solve, &events, &view, entry.filter(|_| is_as_it_was)))
         section #hindsight aria-labelledby="hindsight-head" data-solve=(solve.id) {
             h2 #hindsight-head { "Looked back on" }
@@ -86,6 +88,37 @@ pub(super) async fn review(
     };
     Ok(Page { title: format!("{title}: test solve"), script: Some("solves.js"), here: Here::Solves, main }
         .render(&desk))
+}
+
+/// How the board filled, beside what is expected of a regular; of a sealed puzzle nothing is expected.
+fn time_line(begun: &Begun, events: &[SolveEvent], view: &View, entry: &Entry) -> Markup {
+    const MINUTE: f64 = 60.0;
+    let mut filled: BTreeSet<i64> = BTreeSet::new();
+    let of_solve = events.iter().filter(|it| it.what == "ink").filter_map(|it| {
+        let cell = it.cell?;
+        match it.value {
+            None | Some(0) => filled.remove(&cell),
+            Some(_) => filled.insert(cell),
+        };
+        Some((it.after_ms as f64 / 1000.0 / MINUTE, filled.len()))
+    });
+    let points: Vec<(f64, usize)> = of_solve.collect();
+    if points.is_empty() {
+        return html! {};
+    }
+    let account = view.pack.as_ref().and_then(|it| study_of(it, &begun.puzzle)?.opened()?.account);
+    let expected =
+        account.map(|it| it.estimate.curve().into_iter().map(|(at, n)| (at / MINUTE, n)).collect());
+    let name = bare(&begun.solver);
+    let lines = [
+        Some(ProgressLine { name: &name, points, is_expected: false }),
+        expected.map(|points| ProgressLine { name: "a regular, expected", points, is_expected: true }),
+    ];
+    let lines: Vec<ProgressLine> = lines.into_iter().flatten().collect();
+    let size = entry.puzzle.size();
+    let n_open = size.n_cells() - entry.puzzle.givens().filled().count();
+    let title = format!("{}: how the board filled", bare(&entry.title));
+    html! { figure.curve { (PreEscaped(draw::progress_curve(&title, &lines, n_open))) } }
 }
 
 /// So many places where a solver stopped are told.

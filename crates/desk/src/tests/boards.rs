@@ -146,3 +146,34 @@ async fn a_step_sets_the_board() {
         );
     }
 }
+
+#[tokio::test]
+async fn a_message_is_read_for_its_grid_and_nothing_is_written() {
+    let trial = Trial::new().await;
+    let before = trial.text("puzzles/sound.toml");
+    let text = "Hello!\n> 1 . . .\n> 3 . 2 .\n> . . . .\n> . . 4 .\nrows: 5 . . 0\n";
+    let it = trial.post("/api/1/puzzles/sound/message", &json!({"text": text})).await;
+    assert_eq!(it.status, StatusCode::OK, "{}", it.text);
+    assert_eq!(it.json()["givens"], json!([1, 0, 0, 0, 3, 0, 2, 0, 0, 0, 0, 0, 0, 0, 4, 0]));
+    assert_eq!(it.json()["clues"]["rows"], json!([5, null, null, 0]));
+    let nothing = trial.post("/api/1/puzzles/sound/message", &json!({"text": "no grid"})).await;
+    assert_eq!(nothing.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert_eq!(
+        trial.post("/api/1/puzzles/no-such/message", &json!({"text": text})).await.status,
+        StatusCode::NOT_FOUND
+    );
+    assert_eq!(trial.text("puzzles/sound.toml"), before);
+}
+
+#[tokio::test]
+async fn what_could_go_is_told_of_sound_puzzles() {
+    let spare = SOUND.replace("1 . | . .", "1 2 | . .");
+    let trial = Trial::of(&[("sound", &spare), ("many", &SOUND.replace("1 . | . .", ". . | . ."))]).await;
+    let told = trial.get("/api/1/puzzles/sound/spare").await.json();
+    assert!(
+        told["spare"].as_array().unwrap().iter().any(|it| it.as_str().unwrap().contains("r1c2")),
+        "{told}"
+    );
+    let many = trial.get("/api/1/puzzles/many/spare").await;
+    assert_eq!(many.status, StatusCode::UNPROCESSABLE_ENTITY);
+}
