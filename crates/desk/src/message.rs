@@ -52,12 +52,32 @@ fn in_one_line(lines: &[&str], size: Size) -> Option<Found> {
     Some(Found { givens: grids.next()?, rows: None, columns: None })
 }
 
+/// How the rows of a grid are written: all of them alike.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+struct Written {
+    /// Whether each row begins with its clue.
+    after_clue: bool,
+    /// Whether cells stand side by side, in parts of the same length, or each is a word.
+    side_by_side: bool,
+}
+
+/// What is plainer comes first.
+const WAYS: [Written; 4] = [
+    Written { after_clue: false, side_by_side: false },
+    Written { after_clue: true, side_by_side: false },
+    Written { after_clue: false, side_by_side: true },
+    Written { after_clue: true, side_by_side: true },
+];
+
 /// As many lines, one after the other, as there are rows, each of them a row.
 fn in_rows(lines: &[&str], size: Size) -> Option<Found> {
     let side = usize::from(size.side());
-    let (at, rows) = lines.windows(side).enumerate().find_map(|(at, window)| {
-        let rows: Option<Vec<(Option<u16>, Vec<u8>)>> = window.iter().map(|it| row(it, size)).collect();
-        Some((at, rows?))
+    let (at, rows) = WAYS.into_iter().find_map(|way| {
+        lines.windows(side).enumerate().find_map(|(at, window)| {
+            let rows: Option<Vec<(Option<u16>, Vec<u8>)>> =
+                window.iter().map(|it| row(it, size, way)).collect();
+            Some((at, rows?))
+        })
     })?;
     let has_clues = rows.iter().any(|it| it.0.is_some());
     let above = at.checked_sub(1).and_then(|it| {
@@ -72,23 +92,23 @@ fn in_rows(lines: &[&str], size: Size) -> Option<Found> {
     })
 }
 
-/// A row of cells, perhaps with its clue before it.
-fn row(line: &str, size: Size) -> Option<(Option<u16>, Vec<u8>)> {
-    let side = usize::from(size.side());
+/// A row of cells that is written so, with its clue if it begins with one.
+fn row(line: &str, size: Size, way: Written) -> Option<(Option<u16>, Vec<u8>)> {
     let words = words(line);
-    let cells_of = |words: &[&str]| -> Option<Vec<u8>> {
-        let one_each: Option<Vec<u8>> = words.iter().map(|it| cell_word(it, size)).collect();
-        one_each.filter(|it| it.len() == side).or_else(|| {
-            let cells: Option<Vec<u8>> =
-                words.iter().flat_map(|it| it.chars()).map(|it| cell(it, size)).collect();
-            cells.filter(|it| it.len() == side)
-        })
+    let (clue_of_row, words) = match way.after_clue {
+        true => words.split_first().and_then(|(first, rest)| Some((clue(first)?, rest)))?,
+        false => (None, &words[..]),
     };
-    if let Some(cells) = cells_of(&words) {
-        return Some((None, cells));
-    }
-    let (first, rest) = words.split_first()?;
-    Some((clue(first)?, cells_of(rest)?))
+    let cells: Option<Vec<u8>> = match way.side_by_side {
+        true => {
+            let length = words.first()?.chars().count();
+            let is_even = length > 1 && words.iter().all(|it| it.chars().count() == length);
+            let cells = words.iter().flat_map(|it| it.chars()).map(|it| cell(it, size));
+            if is_even { cells.collect() } else { None }
+        }
+        false => words.iter().map(|it| cell_word(it, size)).collect(),
+    };
+    Some((clue_of_row, cells.filter(|it| it.len() == usize::from(size.side()))?))
 }
 
 /// The clues of a line that names what they are of.
