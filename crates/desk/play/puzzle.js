@@ -95,9 +95,8 @@ function begin(section) {
     /** @type {import("./api.js").Answer<{spare: string[], undecided: string[]}>} */
     const { value, refused } = await ask("GET", `/puzzles/${id}/spare`);
     if (refused) return (place.textContent = told(refused));
-    const list = element("ul", "");
-    list.append(...value.spare.map((it) => element("li", it)));
-    place.replaceChildren(value.spare.length ? list : element("p", value.undecided.length ? "Nothing was found." : "Nothing: each given and each clue is needed."));
+    const none = value.undecided.length ? "Nothing was found." : "Nothing: each given and each clue is needed.";
+    place.replaceChildren(element("p", value.spare.length ? `${value.spare.join(", ")}.` : none));
     if (value.undecided.length) place.append(element("p", `Not found out within the work allowed: ${value.undecided.join(", ")}.`));
   }
 
