@@ -19,14 +19,11 @@ use std::fs::{self, File};
 use std::io::{self, Read};
 use std::path::{Path, PathBuf};
 
-use packfile::{
-    Calibrations, Code, LoggedSolve, MOST_BYTES, Problem, ReadPack, SourceFile, read_calibration, read_pack,
-    read_solve,
-};
+use packfile::{Calibrations, Code, MOST_BYTES, Problem, ReadPack, SourceFile, read_calibration, read_pack};
 
 use crate::failure::{Failure, shown};
 
-pub(crate) use beside::Beside;
+pub(crate) use beside::{BESIDE, Beside};
 pub(crate) use digest::Digest;
 pub(crate) use write::Unwritten;
 
@@ -143,19 +140,6 @@ impl Folder {
             source(CALIBRATION).as_ref().map(read_calibration).unwrap_or_default();
         let problems = of_pack.into_iter().chain(of_calibration).chain(problems).collect();
         Ok(Reading { files, read, calibrations, problems })
-    }
-
-    /// The test solves that lie in the pack. Files that are none are left to the program, which tells their problems.
-    pub(crate) fn solves(&self) -> Vec<LoggedSolve> {
-        let Ok(entries) = fs::read_dir(self.root.join(SOLVES)) else { return Vec::new() };
-        let mut paths: Vec<PathBuf> = entries.filter_map(|it| Some(it.ok()?.path())).collect();
-        paths.sort();
-        let is_meant = |it: &PathBuf| it.extension().is_some_and(|it| it == "json") && self.holds(it);
-        let read = |path: PathBuf| {
-            let name = format!("{SOLVES}/{}", path.file_name()?.to_string_lossy());
-            read_solve(&SourceFile::new(name, bytes_of(&path).ok()?)).ok()
-        };
-        paths.into_iter().filter(is_meant).filter_map(read).collect()
     }
 
     /// The names of the pack's files within it, with forward slashes.

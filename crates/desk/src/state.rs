@@ -24,7 +24,7 @@ pub(crate) enum News {
     Files,
     /// Everything is found out about the files as they are.
     Studied,
-    /// Test solves have gone on.
+    /// Test solves have gone on, or something else that lies beside the puzzles.
     Solves,
     /// The folder cannot be read at the moment.
     Trouble,

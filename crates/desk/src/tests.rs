@@ -3,6 +3,7 @@
 mod attacks;
 mod boards;
 mod doors;
+mod fuzz;
 mod jobs;
 mod packs;
 mod questions;
@@ -117,6 +118,14 @@ impl Trial {
         let (status, headers) = (answer.status(), answer.headers().clone());
         let bytes = answer.into_body().collect().await.unwrap().to_bytes();
         Answer { status, headers, text: String::from_utf8(bytes.into()).unwrap() }
+    }
+
+    /// The status alone, of an answer that may be no text.
+    pub(super) async fn send_bytes(&self, request: Request<Body>) -> StatusCode {
+        let answer = self.routes.clone().oneshot(request).await.unwrap();
+        let status = answer.status();
+        answer.into_body().collect().await.unwrap();
+        status
     }
 
     /// A request as a page of the desk makes it.

@@ -10,8 +10,8 @@ use notify::{RecommendedWatcher, RecursiveMode, Watcher};
 use tokio::sync::mpsc;
 use tokio::time::{sleep, timeout};
 
-use crate::folder::PUZZLES;
-use crate::state::Desk;
+use crate::folder::{BESIDE, PUZZLES};
+use crate::state::{Desk, News};
 
 /// Programs that save a file do several things to it; they are waited for so long.
 const SETTLING: Duration = Duration::from_millis(60);
@@ -32,10 +32,18 @@ pub(crate) async fn watch(desk: Arc<Desk>) {
         }
     })
     .ok();
+    let mut beside = desk.folder().beside_stamp();
     loop {
         // Again and again: the folder of puzzles may be made, moved or taken away.
         let is_watched = watcher.as_mut().is_some_and(|it| attend(it, &desk));
         desk.look_again().await;
+        let looking = Arc::clone(&desk);
+        if let Ok(now) = tokio::task::spawn_blocking(move || looking.folder().beside_stamp()).await
+            && now != beside
+        {
+            beside = now;
+            desk.tell(News::Solves);
+        }
         let pause = if is_watched { SELDOM } else { OFTEN };
         if let Ok(Some(())) = timeout(pause, told.recv()).await {
             sleep(SETTLING).await;
@@ -44,10 +52,12 @@ pub(crate) async fn watch(desk: Arc<Desk>) {
     }
 }
 
-/// Watches the folder and that of its puzzles. Whether both are watched, or the second is not there.
+/// Watches the folder, that of its puzzles, and those beside. Whether all are watched that are there.
 fn attend(watcher: &mut RecommendedWatcher, desk: &Desk) -> bool {
     let root = desk.folder().root();
-    let puzzles = root.join(PUZZLES);
-    watcher.watch(root, RecursiveMode::NonRecursive).is_ok()
-        && (!puzzles.is_dir() || watcher.watch(&puzzles, RecursiveMode::NonRecursive).is_ok())
+    let folders = [PUZZLES].into_iter().chain(BESIDE).map(|it| root.join(it)).filter(|it| it.is_dir());
+    [root.to_owned()]
+        .into_iter()
+        .chain(folders)
+        .all(|it| watcher.watch(&it, RecursiveMode::NonRecursive).is_ok())
 }

@@ -5,7 +5,8 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::io;
-use std::path::Path;
+use std::path::{Path, PathBuf};
+use std::time::SystemTime;
 
 use packfile::{LoggedRehearsal, LoggedSolve, SourceFile, read_notes, read_rehearsal, read_solve};
 
@@ -15,6 +16,9 @@ use crate::failure::Failure;
 const REHEARSALS: &str = "rehearsals";
 const NOTES: &str = "notes";
 const CAPTIONS: &str = "captions";
+
+/// The folders of all this.
+pub(crate) const BESIDE: [&str; 4] = [SOLVES, REHEARSALS, NOTES, CAPTIONS];
 
 /// What there is.
 #[derive(Clone, Debug, Default)]
@@ -48,6 +52,19 @@ impl Folder {
             notes: notes.iter().map(|it| (stem(it), read_notes(it).0.steps.len())).collect(),
             captioned: self.files_in(CAPTIONS, "vtt")?.iter().map(stem).collect(),
         })
+    }
+
+    /// What tells whether anything of this has changed: names, sizes and times.
+    pub(crate) fn beside_stamp(&self) -> Vec<(PathBuf, u64, Option<SystemTime>)> {
+        let folders = BESIDE.into_iter().filter_map(|it| fs::read_dir(self.root.join(it)).ok());
+        let files = folders.flatten().filter_map(|it| {
+            let entry = it.ok()?;
+            let about = entry.metadata().ok()?;
+            Some((entry.path(), about.len(), about.modified().ok()))
+        });
+        let mut stamp: Vec<_> = files.collect();
+        stamp.sort();
+        stamp
     }
 
     /// The files of one folder of the pack that end so, by name; those that lead out of the pack are none.

@@ -61,6 +61,12 @@ async fn what_other_programs_do_shows() {
         assert_eq!(problems.contains("broken.toml"), text.is_some());
         assert!(problems.contains(says));
     }
+    // What lies beside the puzzles, too, in a folder that was made meanwhile.
+    fs::create_dir(trial.path().join("captions")).unwrap();
+    fs::write(trial.path().join("captions/sound.vtt"), "WEBVTT\n").unwrap();
+    let heard =
+        timeout(Duration::from_secs(1), async { while news.recv().await.unwrap() != News::Solves {} });
+    heard.await.expect("captions show within a second");
     watching.abort();
 }
 
