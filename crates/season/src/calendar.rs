@@ -46,7 +46,26 @@ pub fn calendar(season: &Season, info: &PackInfo, written: i64) -> String {
             calendar.push(event.done());
         }
     }
-    calendar.to_string()
+    folded(&calendar.to_string())
+}
+
+/// The lines of the text in parts of 75 octets at most (section 3.1). The library's own parts may be an octet longer where
+/// characters take several.
+fn folded(text: &str) -> String {
+    const MOST: usize = 75;
+    let mut folded = String::with_capacity(text.len());
+    for line in text.replace("\r\n ", "").split_inclusive("\r\n") {
+        let mut length = 0;
+        for it in line.chars() {
+            if it != '\r' && it != '\n' && length + it.len_utf8() > MOST {
+                folded.push_str("\r\n ");
+                length = 1;
+            }
+            folded.push(it);
+            length += it.len_utf8();
+        }
+    }
+    folded
 }
 
 /// The day of a time in seconds since 1970, in the time of Greenwich.

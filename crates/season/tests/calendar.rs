@@ -83,6 +83,17 @@ fn equal_seasons_have_equal_bytes_and_a_moved_day_keeps_its_name() {
     assert_ne!(uids(&calendar(&season, &info, 99))[0], uids(&one)[0]);
 }
 
+/// The library folds some such lines after 76 octets.
+#[test]
+fn characters_of_several_octets_do_not_make_a_line_too_long() {
+    for n in 0..80 {
+        let title = format!("{}{}", "x".repeat(n), "𐍃é—漢".repeat(12));
+        let text = written(&title, 0);
+        assert!(text.split("\r\n").all(|it| it.len() <= 75), "{n}: {text}");
+        assert!(unfolded(&text).contains(&format!("SUMMARY:Record {title}")), "{n}");
+    }
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(40))]
 
