@@ -100,8 +100,8 @@ function solve(puzzle, figure, form, id) {
       write([], (it) => it.strikeClue(line));
       status.textContent = words.clueLabel(puzzle, sheet, line);
     },
-    undo: () => write([], (it) => it.undo(), words.NOTHING_TO_UNDO),
-    redo: () => write([], (it) => it.redo(), words.NOTHING_TO_REDO),
+    undo: () => write([], (it) => it.undo(), words.NOTHING_TO_UNDO, "undo"),
+    redo: () => write([], (it) => it.redo(), words.NOTHING_TO_REDO, "redo"),
     hint: () => help.ask(),
   });
   const chosen = (/** @type {(sheet: Sheet, cells: number[]) => Change[]} */ how) => {
@@ -113,8 +113,14 @@ function solve(puzzle, figure, form, id) {
       press: (digit) => chosen((it, cells) => it.press(cells, digit)),
       mark: (mark) => chosen((it, cells) => it.mark(cells, mark)),
       rubOut: () => chosen((it, cells) => it.rubOut(cells)),
-      undo: () => chosen((it) => it.undo()),
-      redo: () => chosen((it) => it.redo()),
+      undo: () => {
+        board.asked.undo();
+        board.focus();
+      },
+      redo: () => {
+        board.asked.redo();
+        board.focus();
+      },
     }),
     status,
     keyList(puzzle),
@@ -153,13 +159,15 @@ function solve(puzzle, figure, form, id) {
    * @param {number[]} cells What is said of.
    * @param {(sheet: Sheet) => Change[]} how
    * @param {string} [orElse] What is said if nothing changes.
+   * @param {string} [as] What it is called in the log, if the changes alone do not say it.
    */
-  function write(cells, how, orElse = "") {
+  function write(cells, how, orElse = "", as = "") {
     if (progress.isDone) return (status.textContent = "This test solve has ended.");
     const changes = how(sheet);
     if (changes.length === 0) return orElse && (status.textContent = orElse);
     progress.started ??= new Date().toISOString();
     clock.start();
+    if (as) log.note(as);
     const seen = new Set();
     for (const [layer, at] of changes) {
       if (seen.has(`${layer} ${at}`)) continue;

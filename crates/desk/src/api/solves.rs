@@ -25,8 +25,8 @@ const MOST_LETTERS: usize = 80;
 /// The kinds of solvers, as files of solves name them.
 const KINDS: [&str; 3] = ["newcomer", "regular", "old hand"];
 /// What can happen.
-const HAPPENINGS: [&str; 10] =
-    ["ink", "pencil", "mark", "clue", "hint", "pause", "resume", "solved", "gave-up", "left"];
+const HAPPENINGS: [&str; 12] =
+    ["ink", "pencil", "mark", "clue", "undo", "redo", "hint", "pause", "resume", "solved", "gave-up", "left"];
 
 /// A test solve that begins.
 #[derive(Clone, Debug, Deserialize, ToSchema)]

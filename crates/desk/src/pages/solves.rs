@@ -219,6 +219,8 @@ fn says(it: &SolveEvent, side: i64) -> String {
         ("pencil", _) => format!("pencil in {cell}"),
         ("mark", _) => format!("a mark on {cell}"),
         ("clue", _) => "a clue struck or not".to_owned(),
+        ("undo", _) => "took something back".to_owned(),
+        ("redo", _) => "did it again".to_owned(),
         ("hint", _) => "asked for a hint".to_owned(),
         ("pause", _) => "paused".to_owned(),
         ("resume", _) => "went on".to_owned(),

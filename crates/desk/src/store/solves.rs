@@ -31,7 +31,7 @@ pub(crate) struct SolveEvent {
     pub(crate) id: String,
     /// Milliseconds of solving since the beginning.
     pub(crate) after_ms: i64,
-    /// What: `ink`, `pencil`, `mark`, `clue`, `hint`, `pause`, `resume`, `solved`, `gave-up`, `left`.
+    /// What: `ink`, `pencil`, `mark`, `clue`, `undo` or `redo` (what changed by it follows), `hint`, `pause`, `resume`, `solved`, `gave-up`, `left`.
     pub(crate) what: String,
     /// The cell or line, counted from 0, if it is about one.
     pub(crate) cell: Option<i64>,

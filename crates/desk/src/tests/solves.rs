@@ -119,6 +119,34 @@ async fn a_full_board_is_judged_and_nothing_more_is_said() {
     );
 }
 
+#[tokio::test]
+async fn whatever_can_happen_is_logged_and_told() {
+    let trial = Trial::new().await;
+    trial.post("/api/1/solves", &begin(&trial).await).await;
+    let happenings = [
+        ("ink", "4 in r1c2"),
+        ("pencil", "pencil in r1c2"),
+        ("mark", "a mark on r1c2"),
+        ("clue", "a clue struck or not"),
+        ("undo", "took something back"),
+        ("redo", "did it again"),
+        ("hint", "asked for a hint"),
+        ("pause", "paused"),
+        ("resume", "went on"),
+        ("gave-up", "gave up"),
+        ("left", "left the page"),
+    ];
+    for (n, (what, _)) in happenings.iter().enumerate() {
+        let event = json!({"id": format!("e{n}"), "after_ms": n * 1000, "what": what, "cell": 1, "value": 4});
+        let answer = trial.post("/api/1/solves/0123-abcd-4567/events", &json!({"events": [event]})).await;
+        assert_eq!(answer.status, StatusCode::OK, "{what}: {}", answer.text);
+    }
+    let page = trial.get("/solves/0123-abcd-4567").await.text;
+    for (what, says) in happenings {
+        assert!(page.contains(says), "{what}");
+    }
+}
+
 /// The page holds what is printed, and nothing of the solution, sealed or not.
 #[tokio::test]
 async fn the_sheet_of_a_sealed_puzzle_can_be_solved_on_and_spoils_nothing() {
