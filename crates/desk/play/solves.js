@@ -60,7 +60,14 @@ function table(caption, names, rows) {
     const line = body.insertRow();
     for (const text of row) line.insertCell().textContent = text;
   }
-  return table;
+  // On a narrow page it is moved sideways by itself.
+  const wide = document.createElement("div");
+  wide.className = "wide";
+  wide.tabIndex = 0;
+  wide.setAttribute("role", "region");
+  wide.setAttribute("aria-label", caption);
+  wide.append(table);
+  return wide;
 }
 
 /** @param {number} ms */

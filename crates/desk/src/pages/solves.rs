@@ -156,7 +156,7 @@ fn against_the_walkthrough(
         @if places.is_empty() {
             p { "Nowhere longer than a regular is expected to take." }
         } @else {
-            table {
+            div.wide tabindex="0" role="region" aria-label="Where it stopped" { table {
                 caption {
                     "The time before a right digit goes to the steps of the walkthrough that it rests on and none before it did; \
                      what took longest beyond what a regular is expected to take comes first."
@@ -173,7 +173,7 @@ fn against_the_walkthrough(
                         }
                     }
                 }
-            }
+            } }
         }
     }
 }

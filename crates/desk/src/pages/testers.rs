@@ -97,7 +97,7 @@ fn times(tested: &[Tested], account: Option<&Account>) -> Markup {
         solvers.find(|(kind, _)| kind.name == it.kind.name).map(|it| it.1.median)
     };
     html! {
-        table {
+        div.wide tabindex="0" role="region" aria-label="How long each took" { table {
             caption { "Time of solving: pauses are not counted." }
             thead { tr {
                 @for name in ["Who", "Kind", "Begun", "Took", "Expected", "Ended", "Digits", "Hints"] { th scope="col" { (name) } }
@@ -117,7 +117,7 @@ fn times(tested: &[Tested], account: Option<&Account>) -> Markup {
                     td.number { (it.solve.hints.len()) }
                 }
             } }
-        }
+        } }
     }
 }
 
@@ -156,7 +156,7 @@ fn places(tested: &[Tested], account: &Account) -> Markup {
         @if stops.is_empty() {
             p { "Nowhere longer than is expected." }
         } @else {
-            table {
+            div.wide tabindex="0" role="region" aria-label="Where they stopped" { table {
                 caption { "By the step of the walkthrough that was found then, of each solver the " (tell::count(MOST_PLACES)) " longest; where most of them stopped comes first." }
                 thead { tr { @for name in ["Step", "Technique", "Solvers", "Who, and took against expected"] { th scope="col" { (name) } } } }
                 tbody { @for (step, of) in &stops {
@@ -169,7 +169,7 @@ fn places(tested: &[Tested], account: &Account) -> Markup {
                         } } }
                     }
                 } }
-            }
+            } }
         }
     }
 }
