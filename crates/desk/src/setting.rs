@@ -148,25 +148,13 @@ fn brief(teaches: TechniqueId, pack: &StudiedPack) -> Brief {
 
 /// How the tries go.
 fn so_far(tally: &Tally, wanted: usize) -> String {
-    format!("{} of {wanted} found. {}.", tally.found, tell::capital(&turned_down(tally)))
-}
-
-/// `120 tries: 80 more givens needed, 39 …`, the commonest reason first.
-fn turned_down(tally: &Tally) -> String {
-    let mut reasons: Vec<_> = tally.missed.iter().collect();
-    reasons.sort_by_key(|it| std::cmp::Reverse(it.1));
-    let reasons: Vec<String> = reasons.into_iter().map(|(it, n)| format!("{n} {it}")).collect();
-    let tries = if tally.tries == 1 { "1 try".to_owned() } else { format!("{} tries", tally.tries) };
-    match reasons.is_empty() {
-        true => tries,
-        false => format!("{tries} ({})", reasons.join(", ")),
-    }
+    format!("{} of {wanted} found. {}.", tally.found, tell::capital(&tally.to_string()))
 }
 
 impl SetPuzzles {
     /// What came of it, in a sentence or two.
     pub(crate) fn in_short(&self) -> String {
-        let tries = turned_down(&self.tally);
+        let tries = &self.tally;
         match (self.made.len(), self.tally.nearest) {
             (0, Some(it)) => format!("None found in {tries}; the nearest missed because {it}."),
             (0, None) => format!("None found in {tries}."),

@@ -173,6 +173,17 @@ pub struct Tally {
     pub nearest: Option<Miss>,
 }
 
+/// Prints `120 tries (80 more givens needed, 39 …)`: the commonest first; of equals, the one that stands first in the list.
+impl fmt::Display for Tally {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{} {}", self.tries, if self.tries == 1 { "try" } else { "tries" })?;
+        let mut reasons: Vec<_> = self.missed.iter().collect();
+        reasons.sort_by_key(|it| std::cmp::Reverse(it.1));
+        let reasons: Vec<String> = reasons.into_iter().map(|(it, n)| format!("{n} {it}")).collect();
+        if reasons.is_empty() { Ok(()) } else { write!(f, " ({})", reasons.join(", ")) }
+    }
+}
+
 impl Tally {
     pub(crate) fn count(&mut self, miss: Option<Miss>) {
         self.tries += 1;

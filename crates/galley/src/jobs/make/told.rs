@@ -20,32 +20,19 @@ pub(super) const NEXT_MOVE: &str = "allow more givens, clues or minutes, teach f
 
 /// Beside a bar.
 pub(super) fn so_far(tally: &Tally, wanted: usize) -> String {
-    format!("setting puzzles: {} of {wanted} found; {}", tally.found, turned_down(tally))
-}
-
-/// `120 tries: 80 more givens needed, 39 ...`.
-fn turned_down(tally: &Tally) -> String {
-    let mut reasons: Vec<_> = tally.missed.iter().collect();
-    // The commonest first; of equals, the one that stands first in the list.
-    reasons.sort_by_key(|it| std::cmp::Reverse(it.1));
-    let reasons: Vec<String> = reasons.into_iter().map(|(it, n)| format!("{n} {it}")).collect();
-    let tries = if tally.tries == 1 { "1 try".to_owned() } else { format!("{} tries", tally.tries) };
-    match reasons.is_empty() {
-        true => tries,
-        false => format!("{tries} ({})", reasons.join(", ")),
-    }
+    format!("setting puzzles: {} of {wanted} found; {tally}", tally.found)
 }
 
 /// Of a brief that nothing met.
 pub(super) fn none_found(tally: &Tally) -> String {
     let nearest = tally.nearest.map(|it| format!("; the nearest missed because {it}"));
-    format!("none found in {}{}", turned_down(tally), nearest.unwrap_or_default())
+    format!("none found in {tally}{}", nearest.unwrap_or_default())
 }
 
 /// Of a brief that not enough met.
 pub(super) fn too_few(tally: &Tally, wanted: usize) -> String {
     let nearest = tally.nearest.map(|it| format!("; the nearest of the others missed because {it}"));
-    let found = format!("{} of {wanted} found in {}", tally.found, turned_down(tally));
+    let found = format!("{} of {wanted} found in {tally}", tally.found);
     format!("error: {found}{}\n  help: {NEXT_MOVE}\n", nearest.unwrap_or_default())
 }
 
@@ -80,7 +67,7 @@ pub(super) fn in_words(brief: &Brief, finished: &[Finished], tally: &Tally, scre
             _ = write!(text, "\n{head}:\n{}\n{}\n", print::folded(&says, screen), board_at(made, moment));
         }
     }
-    _ = writeln!(text, "{}", turned_down(tally));
+    _ = writeln!(text, "{tally}");
     text
 }
 
