@@ -6,8 +6,8 @@
 
 use std::collections::BTreeSet;
 
-use grid::{Cell, CellSet, Digit, DigitSet, Grid, Size};
-use reason::{Position, Settings, Solved, TECHNIQUES, View, easiest_to, shortest_to};
+use grid::{Cell, Digit, DigitSet, Grid, Size};
+use reason::{Position, Settings, Solved, TECHNIQUES, View, Written, easiest_to, mistake, shortest_to};
 use rulebook::{Claim, Puzzle};
 use trail::{FactId, StepId, TechniqueId, Trail};
 
@@ -77,7 +77,7 @@ pub(crate) fn hindsight(solved: Solved<'_>, events: &[SolveEvent], is_over: &dyn
         let digit = it.value.and_then(|it| sheet.size.digit(u8::try_from(it).ok()?));
         if let ("ink", Some(digit)) = (&it.what[..], digit) {
             let is_right = solved.solution.get(cell) == Some(digit);
-            match (is_right, sheet.is_right(solved.solution)) {
+            match (is_right, mistake(solved.puzzle, &sheet.written(), solved.solution).is_none()) {
                 (false, _) => found.slips.push(Slip { after_ms: it.after_ms, cell, digit }),
                 (true, false) => found.n_unjudged += 1,
                 (true, true) if sheet.ink.get(cell).is_some() => {}
@@ -101,8 +101,8 @@ fn weighed(
     after_ms: i64,
     watched: &mut Watched,
 ) -> Option<Leap> {
-    let (board, notes) = (sheet.board(), sheet.notes());
-    let position = Position { board: &board, notes: &notes, pencilled: sheet.pencilled() };
+    let (board, (notes, pencilled)) = (sheet.board(), sheet.written().notes());
+    let position = Position { board: &board, notes: &notes, pencilled };
     let (claim, alone) = (Claim::Is(cell, digit), Settings::TECHNIQUES_ALONE);
     if let Some(way) = shortest_to(position, claim, within, alone) {
         way.steps().for_each(|(_, it)| watched.used(it.technique(), after_ms));
@@ -182,46 +182,17 @@ impl<'p> Sheet<'p> {
         }
     }
 
-    /// Whether everything that is written is true.
-    fn is_right(&self, solution: &Grid) -> bool {
-        let written = |cell: &Cell| self.ink.get(*cell).is_none_or(|it| solution.get(*cell) == Some(it));
-        let is_true =
-            |it: &Claim| it.holds(self.size, |cell| solution.get(cell).unwrap_or(self.first_digit()));
-        self.cells.iter().all(written) && self.notes().iter().all(is_true)
-    }
-
-    fn first_digit(&self) -> Digit {
-        self.size.digits().iter().next().unwrap_or_else(|| unreachable!("every board has digits"))
-    }
-
     /// The board as if what is in ink were printed.
     fn board(&self) -> Puzzle {
         Puzzle::new(self.ink.clone(), self.puzzle.clues().iter().copied())
     }
 
-    fn is_open(&self, cell: Cell) -> bool {
-        self.ink.get(cell).is_none()
-    }
-
-    fn pencilled(&self) -> CellSet {
-        let is_pencilled = |it: &Cell| self.is_open(*it) && self.pencil[self.size.index(*it)].len() > 1;
-        self.cells.iter().copied().filter(is_pencilled).collect()
-    }
-
-    /// What pencil marks and marks claim beyond what the board shows.
-    fn notes(&self) -> Vec<Claim> {
-        let seen = |cell: Cell| -> DigitSet {
-            let peers =
-                self.size.houses_of(cell).iter().flat_map(|it| self.size.cells_of(*it)).collect::<Vec<_>>();
-            peers.into_iter().filter_map(|it| self.ink.get(it)).collect()
-        };
-        let marks = self.cells.iter().filter(|it| self.is_open(**it));
-        let mut notes: Vec<Claim> = marks.filter_map(|it| self.marks[self.size.index(*it)]).collect();
-        for cell in self.pencilled().iter() {
-            let left_out = self.size.digits() - self.pencil[self.size.index(cell)] - seen(cell);
-            notes.extend(left_out.iter().map(|it| Claim::IsNot(cell, it)));
-        }
-        notes
+    /// What is written on the cells that have no digit, as the questions about sheets take it.
+    fn written(&self) -> Written {
+        let open = || self.cells.iter().filter(|it| self.ink.get(**it).is_none());
+        let pencil = open().map(|it| (*it, self.pencil[self.size.index(*it)])).filter(|it| it.1.len() > 1);
+        let marks = open().filter_map(|it| self.marks[self.size.index(*it)]);
+        Written { ink: self.ink.clone(), pencil: pencil.collect(), marks: marks.collect() }
     }
 }
 
@@ -242,7 +213,7 @@ impl Watched {
         if self.techniques.iter().all(|it| it.1.is_some()) {
             return;
         }
-        let (board, notes) = (sheet.board(), sheet.notes());
+        let (board, (notes, _)) = (sheet.board(), sheet.written().notes());
         let view = View::of_sheet(&board, &notes);
         for (id, open, _) in self.techniques.iter_mut().filter(|it| it.1.is_none()) {
             let has_place = reason::technique(*id).is_some_and(|it| it.n_open(&view) > 0);

@@ -97,7 +97,7 @@ impl Player {
 
     fn known(&self, written: &Written, claim: Claim, within: usize) -> Answer {
         let board = self.board(written);
-        let (notes, pencilled) = sheet::notes(self.puzzle.size(), written);
+        let (notes, pencilled) = written.notes();
         let position = Position { board: &board, notes: &notes, pencilled };
         match n_steps_to(position, claim, within, Settings::TECHNIQUES_ALONE) {
             Some(steps) => Answer::Follows { steps },
@@ -131,7 +131,7 @@ impl Player {
 
     fn next(&self, written: &Written) -> Answer {
         let board = self.board(written);
-        let (notes, pencilled) = sheet::notes(self.puzzle.size(), written);
+        let (notes, pencilled) = written.notes();
         let position = Position { board: &board, notes: &notes, pencilled };
         let alone = Settings { known: self.taught, ..Settings::TECHNIQUES_ALONE };
         let attempts = [alone, Settings::TECHNIQUES_ALONE, Settings::THOROUGH];

@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use grid::{Cell, CellSet, DigitSet, Size};
+use grid::{Cell, DigitSet, Size};
 use reason::Written;
 use rulebook::{Claim, Puzzle};
 use serde::Deserialize;
@@ -74,21 +74,6 @@ fn marked(cell: Cell, id: &str) -> Option<Claim> {
         "filling" => Some(Claim::Filling(cell)),
         _ => None,
     }
-}
-
-/// The claims that the pencil marks and marks make beyond what the board shows, and the cells that are pencilled.
-pub(crate) fn notes(size: Size, written: &Written) -> (Vec<Claim>, CellSet) {
-    let seen = |cell: Cell| -> DigitSet {
-        let houses = size.houses_of(cell);
-        let peers = houses.iter().flat_map(|it| size.cells_of(*it));
-        peers.filter_map(|it| written.ink.get(it)).collect()
-    };
-    let mut notes = written.marks.clone();
-    for (cell, digits) in &written.pencil {
-        let left_out = size.digits() - *digits - seen(*cell);
-        notes.extend(left_out.iter().map(|it| Claim::IsNot(*cell, it)));
-    }
-    (notes, written.pencil.iter().map(|it| it.0).collect())
 }
 
 /// The digits that each cell does not see; none of a cell that holds one.

@@ -19,6 +19,24 @@ pub struct Written {
     pub marks: Vec<Claim>,
 }
 
+impl Written {
+    /// The claims that pencil marks and marks make beyond what the board shows, and the cells that are pencilled.
+    pub fn notes(&self) -> (Vec<Claim>, CellSet) {
+        let size = self.ink.size();
+        let seen = |cell: Cell| -> DigitSet {
+            let houses = size.houses_of(cell);
+            let peers = houses.iter().flat_map(|it| size.cells_of(*it));
+            peers.filter_map(|it| self.ink.get(it)).collect()
+        };
+        let mut notes = self.marks.clone();
+        for (cell, digits) in &self.pencil {
+            let left_out = size.digits() - *digits - seen(*cell);
+            notes.extend(left_out.iter().map(|it| Claim::IsNot(*cell, it)));
+        }
+        (notes, self.pencil.iter().map(|it| it.0).collect())
+    }
+}
+
 /// Something that does not fit.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub enum Mistake {
