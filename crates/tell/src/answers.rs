@@ -84,9 +84,12 @@ pub fn true_but_not_yet(size: Size, within: usize, missing: &[Claim], n_steps: u
 pub fn would_have_taken(size: Size, trail: &Trail) -> String {
     let mut prose = Prose::default();
     let hardest = trail.steps().map(|(_, it)| it.technique()).max_by_key(|it| reason::rank(*it));
-    let hardest =
-        hardest.map(|it| format!(", the hardest of them “{}”", technique_name(it))).unwrap_or_default();
-    prose.say(&format!("{}{hardest}", steps(trail.n_steps())));
+    let hardest = hardest.map(technique_name).unwrap_or_default();
+    prose.say(&match trail.n_steps() {
+        0 => "it stands on the board".to_owned(),
+        1 => format!("one step: {hardest}"),
+        n => format!("{}, the hardest of them “{hardest}”", steps(n)),
+    });
     let on_the_way =
         trail.facts().filter(|(_, it)| it.step().is_some() && matches!(it.claim(), Claim::Is(..)));
     let mut digits: Vec<String> = on_the_way.map(|(_, it)| claim(size, &it.claim())).collect();

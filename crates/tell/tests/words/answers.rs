@@ -1,9 +1,10 @@
 //! Answers to questions about one claim, word for word.
 
 use crate::support::{cell, digit, digits, house, sentences};
-use grid::Size;
-use rulebook::Claim;
-use tell::{because, opposite_not_yet, true_but_not_yet, untrue, wrong_board};
+use grid::{CellSet, Grid, Size};
+use reason::{Position, Settings, easiest_to};
+use rulebook::{Claim, Puzzle};
+use tell::{because, opposite_not_yet, true_but_not_yet, untrue, would_have_taken, wrong_board};
 
 #[test]
 fn reasons_name_what_settles_the_claim() {
@@ -95,4 +96,24 @@ fn long_answers_are_cut_into_sentences() {
         assert!(sentences(&text).iter().all(|it| words(it) <= LONGEST), "{text}");
         assert!(facts.iter().all(|it| text.contains(&it.cell().unwrap().to_string())), "{text}");
     }
+}
+
+/// A board of 4x4 whose last cell takes several steps, as the desk tells of a digit that was written too early.
+#[test]
+fn what_would_have_led_there_names_the_hardest_step_and_the_digits_on_the_way() {
+    let grid = Grid::from_line("1...3.2.......4.").unwrap();
+    let (size, puzzle) = (grid.size(), Puzzle::new(grid, []));
+    let position = Position { board: &puzzle, notes: &[], pencilled: CellSet::EMPTY };
+    let told = |at: &str, it: u8| {
+        let cell = size.cells().find(|it| it.to_string() == at).unwrap();
+        let claim = Claim::Is(cell, digit(it));
+        would_have_taken(size, &easiest_to(position, claim, Settings::TECHNIQUES_ALONE).unwrap())
+    };
+    assert_eq!(told("r1c1", 1), "It stands on the board.");
+    assert_eq!(
+        told("r4c4", 3),
+        "Eleven steps, the hardest of them “hidden single”. On the way, r1c2 is 2; r2c2 is 4; r2c4 is 1; r1c4 is 4; \
+         r1c3 is 3; r3c3 is 1; r4c2 is 1; r3c2 is 3; r3c1 is 4. And r4c1 is 2."
+    );
+    assert_eq!(told("r1c2", 2), "One step: hidden single.");
 }
