@@ -1,5 +1,7 @@
 //! Who may come in, and who would like to.
 
+mod invited;
+
 use std::time::Duration;
 
 use axum::body::Body;
@@ -117,40 +119,43 @@ async fn later(time: Duration) {
 
 const HOUR: Duration = Duration::from_secs(60 * 60);
 
-/// Every route there is, with a method that it takes.
-const ROUTES: [(&str, &str); 31] = [
-    ("GET", "/"),
-    ("GET", "/puzzles/sound"),
-    ("GET", "/puzzles/sound/solve"),
-    ("GET", "/solves"),
-    ("GET", "/solves/a-solve-of-mine"),
-    ("GET", "/people"),
-    ("GET", "/yours"),
-    ("GET", "/api/1/openapi.json"),
-    ("GET", "/api/1/news"),
-    ("GET", "/api/1/pack"),
-    ("PUT", "/api/1/pack/order"),
-    ("POST", "/api/1/pack/order/weighed"),
-    ("POST", "/api/1/puzzles"),
-    ("GET", "/api/1/puzzles/sound"),
-    ("PUT", "/api/1/puzzles/sound/board"),
-    ("GET", "/api/1/puzzles/sound/history"),
-    ("POST", "/api/1/puzzles/sound/repair"),
-    ("PUT", "/api/1/puzzles/sound/seal"),
-    ("GET", "/api/1/puzzles/sound/steps/1/board"),
-    ("POST", "/api/1/puzzles/sound/verdict"),
-    ("POST", "/api/1/puzzles/sound/what-if"),
-    ("GET", "/api/1/solves"),
-    ("POST", "/api/1/solves"),
-    ("GET", "/api/1/solves/a-solve-of-mine"),
-    ("POST", "/api/1/solves/a-solve-of-mine/events"),
-    ("PUT", "/api/1/solves/a-solve-of-mine/file"),
-    ("POST", "/api/1/solves/a-solve-of-mine/judged"),
-    ("GET", "/api/1/people"),
-    ("POST", "/api/1/invitations"),
-    ("DELETE", "/api/1/invitations/some"),
-    ("GET", "/nothing/there"),
+/// Pages that tell something.
+const PAGES: [&str; 11] = [
+    "/",
+    "/puzzles/sound",
+    "/puzzles/sound/solve",
+    "/puzzles/sound/solves",
+    "/season",
+    "/solves",
+    "/solves/a-solve-of-mine",
+    "/press",
+    "/people",
+    "/yours",
+    "/nothing/there",
 ];
+
+/// Every page and every route of the interface's description, with a method that it takes; but for those by which one
+/// comes in.
+async fn routes() -> Vec<(String, String)> {
+    let open = Trial::new().await;
+    let described = open.get("/api/1/openapi.json").await.json();
+    let of_interface = described["paths"].as_object().unwrap().iter().flat_map(|(path, methods)| {
+        let path = path
+            .replace("/solves/{id}", "/solves/a-solve-of-mine")
+            .replace("/puzzles/{id}", "/puzzles/sound");
+        let path = path
+            .replace("{technique}", "naked-pair")
+            .replace("{file}", "booklet.pdf")
+            .replace("{id}", "sound");
+        let path = path.replace("{step}", "1").replace("{at}", "1").replace("{page}", "1");
+        assert!(!path.contains('{'), "{path}");
+        let methods: Vec<String> = methods.as_object().unwrap().keys().map(|it| it.to_uppercase()).collect();
+        methods.into_iter().map(move |it| (it, path.clone()))
+    });
+    let pages = PAGES.map(|it| ("GET".to_owned(), it.to_owned()));
+    let is_way_in = |path: &str| ["/api/1/session", "/api/1/invited"].contains(&path);
+    of_interface.filter(|it| !is_way_in(&it.1)).chain(pages).collect()
+}
 
 #[tokio::test]
 async fn without_accounts_everybody_here_is_the_editor_and_nobody_is_invited() {
@@ -172,9 +177,11 @@ async fn with_an_account_nobody_reads_or_writes_anything_without_a_session() {
     let other_forms =
         ["galley-desk-4000=", "galley-desk-4000=nothing", &format!("galley-desk-4000={}", "0".repeat(64))]
             .map(|it| Some(it.to_owned()));
+    let routes = routes().await;
+    assert!(routes.len() > 60, "{}", routes.len());
     for cookie in [None].into_iter().chain(other_forms) {
         let browser = Browser { trial: &trial, cookie };
-        for (method, path) in ROUTES {
+        for (method, path) in &routes {
             let answer = browser.ask(method.parse().unwrap(), path, &Value::Null).await;
             assert_eq!(answer.status, StatusCode::UNAUTHORIZED, "{method} {path}");
             for it in ["Sound", "Trial", "A. B."] {
@@ -367,224 +374,6 @@ async fn a_cookie_is_the_browsers_alone_and_over_when_its_session_is() {
     idle.come_in("/api/1/session", &json!({"name": "Fern", "password": password})).await;
     later(13 * HOUR).await;
     assert_eq!(idle.get("/api/1/pack").await.status, StatusCode::UNAUTHORIZED, "not used for half a day");
-}
-
-#[tokio::test]
-async fn a_tester_solves_what_was_assigned_and_reaches_nothing_else() {
-    let trial = guarded().await;
-    let editor = editor(&trial).await;
-    let tester = invited(&editor, &to_solve("Tansy", "sound")).await;
-    let other = invited(&editor, &to_solve("Sorrel", "sound")).await;
-    let home = tester.get("/").await;
-    assert_eq!((home.status, home.headers["location"].to_str().unwrap()), (StatusCode::SEE_OTHER, "/yours"));
-    let yours = tester.get("/yours").await.text;
-    assert!(
-        yours.contains("Welcome, <bdi>Tansy</bdi>")
-            && yours.contains("/puzzles/sound/solve")
-            && !yours.contains("Other"),
-        "{yours}"
-    );
-    assert!(yours.contains("Not begun yet"));
-
-    // The solve is theirs, and bears their name whatever is sent.
-    let begun = tester.post("/api/1/solves", &solve(&trial, "a-solve-of-mine", "sound")).await;
-    assert_eq!((begun.status, begun.json()["solver"].as_str()), (StatusCode::CREATED, Some("Tansy")));
-    let again = tester.post("/api/1/solves", &solve(&trial, "a-solve-of-mine", "sound")).await;
-    assert_eq!(again.status, StatusCode::CREATED, "told twice, it is the same");
-    let own = "/api/1/solves/a-solve-of-mine";
-    let event = |id: &str, value: u8| json!({"events": [{"id": id, "after_ms": 5, "what": "ink", "cell": 1, "value": value}]});
-    let events = format!("{own}/events");
-    assert_eq!(tester.post(&events, &event("e", 2)).await.json(), json!({"new": 1, "known": 0}));
-    assert_eq!(tester.post(&events, &event("e", 2)).await.json(), json!({"new": 0, "known": 1}));
-    assert_eq!(tester.post(&events, &event("e", 3)).await.status, StatusCode::CONFLICT);
-    assert_eq!(tester.get(own).await.json()["events"][0]["value"], 2);
-    assert!(tester.get("/yours").await.text.contains("Begun."));
-    assert!(tester.get("/puzzles/sound/solve").await.text.contains("data-solve=\"a-solve-of-mine\""));
-
-    // Another tester of the same puzzle does not come near it, nor does it near the editor's.
-    for it in [own, &events, &format!("{own}/judged")] {
-        let method = if it == own { Method::GET } else { Method::POST };
-        let answer = other.ask(method, it, &event("f", 2)).await;
-        assert_eq!(answer.status, StatusCode::NOT_FOUND, "{it}: {}", answer.text);
-    }
-    let taken = other.post("/api/1/solves", &solve(&trial, "a-solve-of-mine", "sound")).await;
-    assert_eq!(taken.status, StatusCode::CONFLICT);
-    assert!(other.get("/puzzles/sound/solve").await.text.contains("data-solve=\"\""));
-    let editors = editor.post("/api/1/solves", &solve(&trial, "a-solve-of-editors", "sound")).await;
-    assert_eq!(editors.status, StatusCode::CREATED);
-    assert_eq!(tester.get("/api/1/solves/a-solve-of-editors").await.status, StatusCode::NOT_FOUND);
-    let mut same = solve(&trial, "a-solve-of-editors", "sound");
-    same["solver"] = json!("Tansy");
-    assert_eq!(tester.post("/api/1/solves", &same).await.status, StatusCode::CONFLICT);
-
-    // What was not assigned is not there.
-    assert_eq!(tester.get("/puzzles/other/solve").await.status, StatusCode::NOT_FOUND);
-    let unassigned = tester.post("/api/1/solves", &solve(&trial, "another-solve", "other")).await;
-    assert_eq!(unassigned.status, StatusCode::NOT_FOUND);
-    let theirs =
-        ["/", "/yours", "/puzzles/sound/solve", own, &events, &format!("{own}/judged"), "/api/1/solves"];
-    for (method, path) in ROUTES {
-        if theirs.contains(&path) && !(method == "GET" && path == "/api/1/solves") {
-            continue;
-        }
-        let answer = tester.ask(method.parse().unwrap(), path, &Value::Null).await;
-        assert_eq!(answer.status, StatusCode::NOT_FOUND, "{method} {path}");
-    }
-    for path in [
-        "/puzzles/../solves",
-        "/puzzles/%73ound/solve",
-        "/puzzles/sound%2F..%2Fother/solve",
-        "/puzzles/sound/solve/",
-        "//puzzles/other/solve",
-        "/api/1/solves/..%2Fa-solve-of-editors",
-        "/api/1/solves/%61-solve-of-mine",
-    ] {
-        assert_eq!(tester.get(path).await.status, StatusCode::NOT_FOUND, "{path}");
-    }
-    // The editor sees both.
-    assert_eq!(editor.get("/api/1/solves").await.json().as_array().unwrap().len(), 2);
-    assert!(editor.get("/solves").await.text.contains("Tansy"));
-}
-
-/// Every answer that a tester can have before, during and after a solve, searched for what is not on the board.
-#[tokio::test]
-async fn no_answer_to_a_tester_holds_the_solution_or_anything_found_out() {
-    let trial = guarded().await;
-    let editor = editor(&trial).await;
-    let tester = invited(&editor, &to_solve("Tansy", "sound")).await;
-    let (_, pack) = trial.desk.studied().await.unwrap();
-    let study = pack.all().find(|it| it.entry().id.as_str() == "sound").unwrap();
-    let account = study.opened().unwrap().account.unwrap();
-    let solution = study.opened().unwrap().solution.unwrap();
-    let size = study.entry().puzzle.size();
-    let digits: Vec<u8> = size.cells().map(|it| solution.get(it).unwrap().get()).collect();
-    let shown = |between: &str| digits.iter().map(u8::to_string).collect::<Vec<_>>().join(between);
-    let mut told = vec![shown(""), shown(","), shown(", "), shown(" ")];
-    told.extend(account.techniques().iter().map(|it| tell::technique_name(*it).to_owned()));
-    told.extend(
-        ["minutes", "Walkthrough", "walkthrough", "Verdict", "verdict\":", "one solution", "Ways in"]
-            .map(str::to_owned),
-    );
-
-    tester.post("/api/1/solves", &solve(&trial, "a-solve-of-mine", "sound")).await;
-    let ink =
-        |at: usize| json!({"id": format!("e{at}"), "after_ms": at, "what": "ink", "cell": at, "value": 1});
-    let events: Vec<Value> = (0..16).map(ink).collect();
-    let mut answers = Vec::new();
-    let own = "/api/1/solves/a-solve-of-mine";
-    for round in 0..3 {
-        for (method, path) in ROUTES {
-            if path == "/api/1/news" {
-                continue;
-            }
-            answers.push((path.to_owned(), tester.ask(method.parse().unwrap(), path, &Value::Null).await));
-        }
-        let wrong = if round == 0 { json!(vec![1; 16]) } else { json!(digits) };
-        answers.push((
-            "judged".to_owned(),
-            tester.post(&format!("{own}/judged"), &json!({"digits": wrong})).await,
-        ));
-        answers.push((
-            "events".to_owned(),
-            tester.post(&format!("{own}/events"), &json!({"events": events})).await,
-        ));
-        let solved =
-            json!({"events": [{"id": "end", "after_ms": 99, "what": "solved", "cell": null, "value": null}]});
-        answers.push(("solved".to_owned(), tester.post(&format!("{own}/events"), &solved).await));
-    }
-    assert!(answers.iter().any(|it| it.1.text.contains("\"is_solved\":true")), "the solve was really right");
-    for (path, answer) in answers {
-        let headers = format!("{:?}", answer.headers);
-        for it in &told {
-            assert!(!answer.text.contains(&it[..]) && !headers.contains(&it[..]), "{path} tells {it}");
-        }
-    }
-    // The words that are looked for are those that would be there.
-    let editors = editor.get("/puzzles/sound").await.text;
-    let n_found = told.iter().filter(|it| editors.contains(&it[..])).count();
-    assert!(n_found >= 4, "{n_found} of {told:?}");
-}
-
-#[tokio::test]
-async fn an_invitation_that_is_over_revoked_or_guessed_lets_nobody_in() {
-    let trial = guarded().await;
-    let editor = editor(&trial).await;
-    let (id, token) = invitation(&editor, &to_solve("Tansy", "sound")).await;
-    let follow = async |token: &str| {
-        let mut browser = browser(&trial);
-        let status = browser.come_in("/api/1/invited", &json!({"token": token})).await.status;
-        (status, browser)
-    };
-    let (status, tester) = follow(&token).await;
-    assert_eq!(status, StatusCode::OK);
-    let (status, elsewhere) = follow(&token).await;
-    assert_eq!(status, StatusCode::OK, "from another browser too");
-    assert_eq!(elsewhere.get("/yours").await.status, StatusCode::OK);
-    for wrong in ["", "x", &id, &token[1..], &"0".repeat(64), &crate::doors::hash_of(&token)] {
-        assert_eq!(follow(wrong).await.0, StatusCode::NOT_FOUND, "{wrong}");
-    }
-    let revoked = editor.ask(Method::DELETE, &format!("/api/1/invitations/{id}"), &Value::Null).await;
-    assert_eq!(revoked.status, StatusCode::NO_CONTENT);
-    for it in [&tester, &elsewhere] {
-        assert_eq!(it.get("/yours").await.status, StatusCode::UNAUTHORIZED);
-        let begun = it.post("/api/1/solves", &solve(&trial, "a-solve-of-mine", "sound")).await;
-        assert_eq!(begun.status, StatusCode::UNAUTHORIZED);
-    }
-    assert_eq!(follow(&token).await.0, StatusCode::NOT_FOUND);
-    let none = editor.ask(Method::DELETE, "/api/1/invitations/none-such", &Value::Null).await;
-    assert_eq!(none.status, StatusCode::NOT_FOUND);
-
-    let (_, token) = invitation(&editor, &to_solve("Sorrel", "sound")).await;
-    let (_, tester) = follow(&token).await;
-    later(71 * HOUR).await;
-    assert_eq!(tester.get("/yours").await.status, StatusCode::OK);
-    later(2 * HOUR).await;
-    assert_eq!(tester.get("/yours").await.status, StatusCode::UNAUTHORIZED, "its three days are over");
-    assert_eq!(follow(&token).await.0, StatusCode::NOT_FOUND);
-
-    let mut n_tried = 0;
-    let refused = loop {
-        n_tried += 1;
-        let answer =
-            browser(&trial).post("/api/1/invited", &json!({"token": format!("{n_tried:064}")})).await;
-        if answer.status != StatusCode::NOT_FOUND {
-            break answer;
-        }
-        assert!(n_tried < 30, "somebody can go on guessing");
-    };
-    assert_eq!(refused.status, StatusCode::TOO_MANY_REQUESTS);
-    assert!(refused.headers.contains_key("retry-after"));
-}
-
-#[tokio::test]
-async fn a_setter_reads_about_their_own_puzzles_and_no_others() {
-    let trial = guarded().await;
-    let text = trial.text("puzzles/sound.toml").replace("title =", "note = \"too plain for us\"\ntitle =");
-    std::fs::write(trial.path().join("puzzles/sound.toml"), text).unwrap();
-    trial.desk.look_again().await;
-    let editor = editor(&trial).await;
-    let setter = invited(&editor, &json!({"role": "setter", "person": "Fern", "days": 3})).await;
-    let yours = setter.get("/yours").await.text;
-    assert!(
-        yours.contains("<h2><bdi>Sound</bdi></h2>")
-            && yours.contains("Exactly one solution")
-            && yours.contains("Expected minutes"),
-        "{yours}"
-    );
-    assert!(!yours.contains("Other") && !yours.contains("Yew") && !yours.contains("too plain"), "{yours}");
-    for (method, path) in ROUTES {
-        if ["/", "/yours"].contains(&path) {
-            continue;
-        }
-        let answer = setter.ask(method.parse().unwrap(), path, &Value::Null).await;
-        assert_eq!(answer.status, StatusCode::NOT_FOUND, "{method} {path}");
-    }
-    // Of a sealed puzzle no more than of any sealed one.
-    let text = trial.text("puzzles/sound.toml").replace("title =", "sealed = true\ntitle =");
-    std::fs::write(trial.path().join("puzzles/sound.toml"), text).unwrap();
-    trial.desk.look_again().await;
-    let yours = setter.get("/yours").await.text;
-    assert!(yours.contains("unspoilt") && !yours.contains("What it needs"), "{yours}");
 }
 
 #[tokio::test]

@@ -1,7 +1,10 @@
 //! Test solves over HTTP.
 
+use std::sync::Arc;
+
 use axum::http::StatusCode;
 use serde_json::{Value, json};
+use tokio::task::JoinSet;
 
 use super::Trial;
 
@@ -248,5 +251,33 @@ async fn bug_the_sheet_has_the_rules_of_its_board() {
     let style = trial.get("/sheet.css").await.text;
     for it in [".stand", ".sheet"] {
         assert!(style.contains(&format!("{it} {{")), "nothing is said of {it}");
+    }
+}
+
+/// Each sends its events in small batches, and each batch twice, as a page does that was not told that it was taken.
+#[tokio::test]
+async fn fifty_testers_who_send_at_once_lose_nothing() {
+    let trial = Arc::new(Trial::new().await);
+    let solve = begin(&trial).await;
+    let tester = async |trial: Arc<Trial>, mut begun: Value, n: usize| {
+        let id = format!("solve-of-tester-{n}");
+        begun["id"] = json!(id);
+        assert_eq!(trial.post("/api/1/solves", &begun).await.status, StatusCode::CREATED);
+        for batch in 0..6 {
+            let event = |it: usize| json!({"id": format!("{batch}-{it}"), "after_ms": batch * 10 + it, "what": "ink", "cell": it, "value": 1});
+            let events = json!({"events": (0..5).map(event).collect::<Vec<_>>()});
+            let path = format!("/api/1/solves/{id}/events");
+            assert_eq!(trial.post(&path, &events).await.json(), json!({"new": 5, "known": 0}));
+            assert_eq!(trial.post(&path, &events).await.json(), json!({"new": 0, "known": 5}));
+        }
+        id
+    };
+    let mut testers = JoinSet::new();
+    for n in 0..50 {
+        testers.spawn(tester(Arc::clone(&trial), solve.clone(), n));
+    }
+    for id in testers.join_all().await {
+        let whole = trial.get(&format!("/api/1/solves/{id}")).await.json();
+        assert_eq!(whole["events"].as_array().unwrap().len(), 30, "{id}");
     }
 }
