@@ -4,6 +4,7 @@ use axum::Json;
 use axum::extract::rejection::{JsonRejection, QueryRejection};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Response};
+use packfile::Problem;
 use serde::Serialize;
 use utoipa::ToSchema;
 
@@ -67,6 +68,12 @@ impl Refused {
     pub(crate) fn unfit(message: impl Into<String>) -> Refused {
         let help = "see what the description of this interface says";
         Refused::new(StatusCode::UNPROCESSABLE_ENTITY, message, help)
+    }
+
+    /// What was typed would keep a file from being read.
+    pub(crate) fn faulty(it: Problem) -> Refused {
+        let help = it.help.unwrap_or_else(|| "choose another".to_owned());
+        Refused::new(StatusCode::UNPROCESSABLE_ENTITY, it.message, help)
     }
 
     pub(crate) fn failed(failure: &Failure) -> Refused {

@@ -132,14 +132,9 @@ impl Folder {
                 Err(error) => return Err(Failure::of_file(&path, "cannot be read", &error)),
             }
         }
-        let source = |name: &str| files.get(name).map(|it| SourceFile::new(name, &it[..]));
-        let puzzles: Vec<SourceFile> =
-            files.keys().filter(|it| it.starts_with(PUZZLES)).filter_map(|it| source(it)).collect();
-        let (read, of_pack) = read_pack(source(PACK_FILE).as_ref(), &puzzles);
-        let (calibrations, of_calibration) =
-            source(CALIBRATION).as_ref().map(read_calibration).unwrap_or_default();
-        let problems = of_pack.into_iter().chain(of_calibration).chain(problems).collect();
-        Ok(Reading { files, read, calibrations, problems })
+        let mut reading = Reading::of(files);
+        reading.problems.extend(problems);
+        Ok(reading)
     }
 
     /// The names of the pack's files within it, with forward slashes.
@@ -172,6 +167,29 @@ impl Folder {
 }
 
 impl Reading {
+    /// What those files say.
+    fn of(files: BTreeMap<String, Vec<u8>>) -> Reading {
+        let source = |name: &str| files.get(name).map(|it| SourceFile::new(name, &it[..]));
+        let puzzles: Vec<SourceFile> =
+            files.keys().filter(|it| it.starts_with(PUZZLES)).filter_map(|it| source(it)).collect();
+        let (read, of_pack) = read_pack(source(PACK_FILE).as_ref(), &puzzles);
+        let (calibrations, of_calibration) =
+            source(CALIBRATION).as_ref().map(read_calibration).unwrap_or_default();
+        let problems = of_pack.into_iter().chain(of_calibration).collect();
+        Reading { files, read, calibrations, problems }
+    }
+
+    /// What they would say with another text in one of them; the first new error of that file, if it has one.
+    pub(crate) fn with(&self, file: &str, text: &str) -> Result<Reading, Problem> {
+        let mut files = self.files.clone();
+        files.insert(file.to_owned(), text.as_bytes().to_vec());
+        let reading = Reading::of(files);
+        let is_new = |it: &Problem| !self.problems.iter().any(|old| old.message == it.message);
+        let fault =
+            reading.problems.iter().find(|it| it.file == file && it.is_error() && is_new(it)).cloned();
+        fault.map_or(Ok(reading), Err)
+    }
+
     /// What tells this state of a file from any other; none if there is no such file.
     pub(crate) fn digest(&self, file: &str) -> Option<Digest> {
         self.files.get(file).map(|it| Digest::of(it))

@@ -1,7 +1,8 @@
 //! What keeps other sites out, and what every answer says to the browser.
 //!
-//! Whatever else runs in the same browser must not reach the desk, whether or not it asks for a password. Three things see to that: a request must name the desk's own address as its host (a site that has its name
-//! point here names its own); one that comes from another site is answered only if somebody follows a link to a page;
+//! Whatever else runs in the same browser must not reach the desk, whether or not it asks for a password. Three things see
+//! to that: a request must name the desk's own address as its host (a site that has its name point here names its own);
+//! one that comes from another site is answered only if somebody follows a link to a page;
 //! and a write must carry the token that only a page of the desk can read.
 //!
 //! Left out: who asks, which is for `doors`. On a desk without accounts, other people of the same machine can reach its

@@ -25,6 +25,7 @@ mod seasonal;
 mod serve;
 mod setting;
 mod state;
+mod stops;
 mod store;
 mod studying;
 #[cfg(test)]

@@ -98,7 +98,7 @@ pub(crate) async fn gaps(State(desk): State<Arc<Desk>>) -> Result<Json<GapsNow>,
 /// Sets puzzles that cannot be finished without a technique that the pack lacks, as a job.
 #[utoipa::path(
     post, path = "/api/1/gaps/{technique}", tag = "jobs", request_body = PuzzlesToSet,
-    params(("technique" = String, Path, description = "the technique's name, as in `crust-gap`")),
+    params(("technique" = String, Path, description = "the technique's name, as in `naked-pair`")),
     responses((status = 202, body = JobNow), (status = 404, body = RefusedBody), (status = 422, body = RefusedBody),
         (status = 429, body = RefusedBody)),
 )]

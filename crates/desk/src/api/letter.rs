@@ -6,18 +6,15 @@ use axum::Json;
 use axum::extract::{Path, State};
 use axum::http::header::CONTENT_TYPE;
 use axum::response::IntoResponse;
-use prove::Limit;
 use season::{Letter, TestedBy};
 use serde::Serialize;
 use utoipa::ToSchema;
 
 use super::id_of;
+use super::spare::spare_of;
 use crate::answers::{Refused, RefusedBody};
 use crate::seasonal::Seasonal;
 use crate::state::{Desk, study_of};
-
-/// Nodes for each given and clue of which it is asked whether the puzzle could do without it.
-const TRIAL: Limit = Limit(200_000);
 
 /// A letter.
 #[derive(Clone, PartialEq, Eq, Debug, Serialize, ToSchema)]
@@ -62,7 +59,7 @@ async fn letter_of(desk: &Arc<Desk>, id: &str) -> Result<Letter, Refused> {
     let found = tokio::task::spawn_blocking(move || {
         let study = study_of(&seasonal.pack, id.as_str())?;
         let is_one = study.opened().is_some_and(|it| it.solution.is_some());
-        let spare = is_one.then(|| prove::spare(&study.entry().puzzle, TRIAL));
+        let spare = is_one.then(|| spare_of(study));
         let tested = TestedBy::of(study.entry(), &seasonal.beside.solves);
         Some(season::letter(seasonal.pack.info(), study, spare.as_ref(), &tested))
     });

@@ -7,7 +7,6 @@ use ::pack::PuzzleId;
 use axum::Json;
 use axum::extract::rejection::JsonRejection;
 use axum::extract::{Path, State};
-use packfile::{SourceFile, read_pack};
 use serde::Deserialize;
 use utoipa::ToSchema;
 
@@ -15,7 +14,7 @@ use super::order::{OrderWeighed, weighed};
 use super::{Written, digest_of, id_of};
 use crate::answers::{Refused, RefusedBody};
 use crate::edit::{NotChangeable, with_pin, with_standing};
-use crate::folder::{Digest, PACK_FILE, PUZZLES, Reading};
+use crate::folder::{Digest, PACK_FILE, Reading};
 use crate::state::Desk;
 
 /// A place to pin a puzzle to.
@@ -183,20 +182,6 @@ async fn weigh(desk: &Arc<Desk>, changed: Changed) -> Result<Json<OrderWeighed>,
 impl Changed {
     /// The pack as it would be read; refused if the change is what keeps a part of it from being read.
     fn read(&self) -> Result<Reading, Refused> {
-        let mut files = self.reading.files.clone();
-        files.insert(self.file.clone(), self.text.clone().into_bytes());
-        let source = |name: &str| files.get(name).map(|it| SourceFile::new(name, &it[..]));
-        let puzzles: Vec<SourceFile> =
-            files.keys().filter(|it| it.starts_with(PUZZLES)).filter_map(|it| source(it)).collect();
-        let (read, problems) = read_pack(source(PACK_FILE).as_ref(), &puzzles);
-        let is_new = |it: &&packfile::Problem| {
-            it.file == self.file && !self.reading.problems.iter().any(|old| old.message == it.message)
-        };
-        if let Some(it) = problems.iter().filter(|it| it.is_error()).find(is_new) {
-            let help = it.help.clone().unwrap_or_else(|| "choose another".to_owned());
-            let status = axum::http::StatusCode::UNPROCESSABLE_ENTITY;
-            return Err(Refused::new(status, it.message.clone(), help));
-        }
-        Ok(Reading { read, problems, calibrations: self.reading.calibrations.clone(), files })
+        self.reading.with(&self.file, &self.text).map_err(Refused::faulty)
     }
 }

@@ -5,7 +5,6 @@ use std::sync::Arc;
 use axum::Json;
 use axum::extract::State;
 use axum::extract::rejection::JsonRejection;
-use packfile::{SourceFile, read_pack};
 use serde::Deserialize;
 use utoipa::ToSchema;
 
@@ -61,18 +60,7 @@ pub(crate) async fn keep(
     let texts = texts.map(|(key, it)| (key, it.map(|it| it.trim().to_owned()).filter(|it| !it.is_empty())));
     let unfit = || Refused::unfit("pack.toml is not written so that this could be put in it");
     let text = with_setter(reading.text(PACK_FILE).ok_or_else(unfit)?, &name, &texts).map_err(|_| unfit())?;
-    let puzzles: Vec<SourceFile> = (reading.files.iter())
-        .filter(|it| it.0 != PACK_FILE)
-        .filter(|it| reading.read.files.values().any(|file| file == it.0))
-        .map(|(file, bytes)| SourceFile::new(&**file, &bytes[..]))
-        .collect();
-    let problems = read_pack(Some(&SourceFile::new(PACK_FILE, &*text)), &puzzles).1;
-    let known = &reading.problems;
-    let is_new = |it: &packfile::Problem| !known.iter().any(|known| known.message == it.message);
-    if let Some(it) = problems.into_iter().find(|it| it.file == PACK_FILE && it.is_error() && is_new(it)) {
-        let help = it.help.unwrap_or_default();
-        return Err(Refused::new(axum::http::StatusCode::UNPROCESSABLE_ENTITY, it.message, help));
-    }
+    reading.with(PACK_FILE, &text).map_err(Refused::faulty)?;
     let digest = desk.write(PACK_FILE, Some(began_from), text).await?;
     Ok(Json(Written { digest: digest.to_string() }))
 }

@@ -4,8 +4,9 @@ use std::sync::Arc;
 
 use axum::Json;
 use axum::extract::{Path, State};
-use prove::Limit;
+use prove::{Limit, Spare};
 use serde::Serialize;
+use study::Study;
 use utoipa::ToSchema;
 
 use super::id_of;
@@ -22,6 +23,11 @@ pub(crate) struct SpareParts {
     spare: Vec<String>,
     /// Those of which it was not found out within the work allowed.
     undecided: Vec<String>,
+}
+
+/// The same of a study.
+pub(super) fn spare_of(study: &Study) -> Spare {
+    prove::spare(&study.entry().puzzle, TRIAL)
 }
 
 /// Which givens and clues of a sound puzzle could go. Nothing is told of a sealed one.
@@ -43,7 +49,7 @@ pub(crate) async fn spare(
         if opened.solution.is_none() {
             return Err(Refused::unfit("it has not exactly one solution, so nothing of it is to spare"));
         }
-        let found = prove::spare(&study.entry().puzzle, TRIAL);
+        let found = spare_of(study);
         let told = |of: &[prove::Printed]| of.iter().map(|it| tell::to_print(*it)).collect();
         Ok(SpareParts { spare: told(&found.spare), undecided: told(&found.undecided) })
     });

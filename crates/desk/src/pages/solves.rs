@@ -8,7 +8,7 @@ use axum::extract::{Path, State};
 use axum::http::StatusCode;
 use axum::response::Html;
 use draw::ProgressLine;
-use grade::{Progress, Timed};
+use grade::Timed;
 use maud::{Markup, PreEscaped, html};
 use page::{bare, text};
 use trail::TechniqueId;
@@ -18,6 +18,7 @@ use super::pack::trouble;
 use crate::answers::Refused;
 use crate::logged;
 use crate::state::{Desk, View, study_of};
+use crate::stops::stops;
 use crate::store::{Begun, SolveEvent};
 
 pub(super) async fn list(State(desk): State<Arc<Desk>>) -> Result<Html<String>, NoPage> {
@@ -121,9 +122,6 @@ fn time_line(begun: &Begun, events: &[SolveEvent], view: &View, entry: &Entry) -
     html! { figure.curve { (PreEscaped(draw::progress_curve(&title, &lines, n_open))) } }
 }
 
-/// So many places where a solver stopped are told.
-const MOST_PLACES: usize = 6;
-
 /// Where this solver took longest beside what is expected of a regular, by the steps of the walkthrough. Nothing of a sealed
 /// puzzle, and of one that is another now.
 fn against_the_walkthrough(
@@ -143,13 +141,7 @@ fn against_the_walkthrough(
         }
     };
     let trail = account.explained.walkthrough().trail();
-    let expected = |it: &Progress| -> f64 {
-        it.steps.iter().filter_map(|at| account.estimate.steps.get(*at)).map(|it| it.wait + it.work).sum()
-    };
-    let mut places: Vec<(&Progress, f64)> = timed.progress().iter().map(|it| (it, expected(it))).collect();
-    // What took longest beyond what was expected comes first; where it was quicker, it did not stop.
-    places.retain(|(it, expected)| it.seconds > *expected);
-    places.sort_by(|a, b| (b.0.seconds - b.1).total_cmp(&(a.0.seconds - a.1)));
+    let places = stops(&timed, account);
     let techniques: Vec<TechniqueId> = trail.steps().map(|it| it.1.technique()).collect();
     html! {
         h2 { "Where it stopped" }
@@ -163,7 +155,7 @@ fn against_the_walkthrough(
                 }
                 thead { tr { th scope="col" { "Steps" } th scope="col" { "The last of them" } th scope="col" { "Took" } th scope="col" { "Expected" } } }
                 tbody {
-                    @for (it, expected) in places.iter().take(MOST_PLACES) {
+                    @for (it, expected) in places {
                         @let last = it.steps.last().and_then(|at| techniques.get(*at));
                         tr {
                             td { (tell::capital(&numbered(&it.steps))) @if it.has_hint { ", with a hint" } }

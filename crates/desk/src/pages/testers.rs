@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use axum::extract::{Path, State};
 use axum::response::Html;
-use grade::{Outcome, Progress, Solve, Timed};
+use grade::{Outcome, Solve, Timed};
 use maud::{Markup, html};
 use page::text;
 use study::{Account, Study};
@@ -17,9 +17,7 @@ use crate::answers::Refused;
 use crate::api::id_of;
 use crate::logged;
 use crate::state::{Desk, study_of};
-
-/// So many places where a solver stopped count.
-const MOST_PLACES: usize = 6;
+use crate::stops::{MOST_PLACES, stops};
 
 /// A test solve of the puzzle as it is now.
 struct Tested {
@@ -122,7 +120,7 @@ fn times(tested: &[Tested], account: Option<&Account>) -> Markup {
 }
 
 /// Somebody who stopped: who, how long, and with a hint or without.
-struct Stop<'a> {
+struct Stopped<'a> {
     solver: &'a str,
     seconds: f64,
     expected: f64,
@@ -132,34 +130,38 @@ struct Stop<'a> {
 /// Where they stopped, by the step that was found then; where most stopped first.
 fn places(tested: &[Tested], account: &Account) -> Markup {
     let course = account.course();
-    let mut stops: BTreeMap<usize, Vec<Stop>> = BTreeMap::new();
+    let mut by_step: BTreeMap<usize, Vec<Stopped>> = BTreeMap::new();
     let mut unfit: Vec<(&str, String)> = Vec::new();
     for it in tested {
         match Timed::new(&it.solve, &course) {
             Ok(timed) => {
-                for (step, stop) in stopped(&it.solve.solver, &timed, account) {
-                    stops.entry(step).or_default().push(stop);
+                for (at, expected) in stops(&timed, account) {
+                    let (solver, seconds, has_hint) = (&*it.solve.solver, at.seconds, at.has_hint);
+                    // By the last step that was found then.
+                    let Some(step) = at.steps.last() else { continue };
+                    let stopped = Stopped { solver, seconds, expected, has_hint };
+                    by_step.entry(*step).or_default().push(stopped);
                 }
             }
             Err(it_is) => unfit.push((&it.solve.solver, it_is.to_string())),
         }
     }
-    let excess = |of: &[Stop]| of.iter().map(|it| it.seconds - it.expected).sum::<f64>();
-    let mut stops: Vec<(usize, Vec<Stop>)> = stops.into_iter().collect();
-    stops.sort_by(|a, b| b.1.len().cmp(&a.1.len()).then(excess(&b.1).total_cmp(&excess(&a.1))));
+    let excess = |of: &[Stopped]| of.iter().map(|it| it.seconds - it.expected).sum::<f64>();
+    let mut by_step: Vec<(usize, Vec<Stopped>)> = by_step.into_iter().collect();
+    by_step.sort_by(|a, b| b.1.len().cmp(&a.1.len()).then(excess(&b.1).total_cmp(&excess(&a.1))));
     let techniques: Vec<_> =
         account.explained.walkthrough().trail().steps().map(|it| it.1.technique()).collect();
     let narrow: Vec<usize> = account.estimate.narrow_places().iter().map(|it| it.step.index()).collect();
     html! {
         h2 { "Where they stopped" }
         @for (who, why) in &unfit { p { (text(who)) "’s solve cannot be held against the walkthrough: " (why) "." } }
-        @if stops.is_empty() {
+        @if by_step.is_empty() {
             p { "Nowhere longer than is expected." }
         } @else {
             div.wide tabindex="0" role="region" aria-label="Where they stopped" { table {
                 caption { "By the step of the walkthrough that was found then, of each solver the " (tell::count(MOST_PLACES)) " longest; where most of them stopped comes first." }
                 thead { tr { @for name in ["Step", "Technique", "Solvers", "Who, and took against expected"] { th scope="col" { (name) } } } }
-                tbody { @for (step, of) in &stops {
+                tbody { @for (step, of) in &by_step {
                     tr {
                         td { (step + 1) @if narrow.contains(step) { ", a narrow place" } }
                         td { (techniques.get(*step).map(|it| tell::technique_name(*it)).unwrap_or_default()) }
@@ -172,22 +174,6 @@ fn places(tested: &[Tested], account: &Account) -> Markup {
             } }
         }
     }
-}
-
-/// Where one solver took longest beyond what is expected, by the last step that was found then.
-fn stopped<'a>(solver: &'a str, timed: &Timed, account: &Account) -> Vec<(usize, Stop<'a>)> {
-    let expected = |it: &Progress| -> f64 {
-        it.steps.iter().filter_map(|at| account.estimate.steps.get(*at)).map(|it| it.wait + it.work).sum()
-    };
-    let stop = |it: &Progress| {
-        let stop = Stop { solver, seconds: it.seconds, expected: expected(it), has_hint: it.has_hint };
-        Some((*it.steps.last()?, stop))
-    };
-    let mut stops: Vec<(usize, Stop)> = timed.progress().iter().filter_map(stop).collect();
-    stops.retain(|(_, it)| it.seconds > it.expected);
-    stops.sort_by(|(_, a), (_, b)| (b.seconds - b.expected).total_cmp(&(a.seconds - a.expected)));
-    stops.truncate(MOST_PLACES);
-    stops
 }
 
 /// Seconds of solving.
