@@ -129,7 +129,8 @@ impl<'a> Search<'a> {
         let mut nearest = most;
         for technique in self.known.techniques() {
             // Techniques come easiest first, and a step is never nearer than its own effort.
-            if self.near == Near::Effort && u64::from(technique.weight()) > nearest {
+            let is_farther = self.near == Near::Effort && u64::from(technique.weight()) > nearest;
+            if is_farther || (technique.is_last_resort() && !offers.is_empty()) {
                 break;
             }
             for offer in technique.find(&self.view).into_iter().filter_map(|it| self.offer(it)) {

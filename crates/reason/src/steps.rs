@@ -257,7 +257,7 @@ fn open_steps(
     let mut open: Vec<Vec<Proposal>> = Vec::new();
     let mut hardest: Option<u32> = None;
     for technique in known.techniques() {
-        if hardest.is_some_and(|it| technique.weight() > it) {
+        if hardest.is_some_and(|it| technique.weight() > it || technique.is_last_resort()) {
             break;
         }
         let is_new = |it: &Claim| hardest.is_none() || !offered.contains(&(technique.id(), *it));

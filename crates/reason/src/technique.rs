@@ -111,6 +111,12 @@ pub trait Technique: Sync {
     /// granted here.
     fn prerequisites(&self) -> &'static [TechniqueId];
 
+    /// Whether it is looked for only where nothing easier that the solver knows is open: because it finds something
+    /// nearly everywhere.
+    fn is_last_resort(&self) -> bool {
+        false
+    }
+
     /// Every step of this kind that is open and says something new, in a fixed order.
     fn find(&self, view: &View) -> Vec<Proposal>;
 

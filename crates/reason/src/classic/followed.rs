@@ -2,8 +2,8 @@
 //! has no way left in the end, it was not there.
 //!
 //! At most six looks are taken, each at one house with its clue, between the fewest houses that will do; nothing else is
-//! tried on the way (`following`). It is looked for only where no easier technique offers anything: there is hardly a
-//! position in which nothing can be tried in vain, and whoever sees an easier step should take that.
+//! tried on the way (`following`). There is hardly a position in which nothing can be tried in vain, so it is a last
+//! resort: whoever knows something easier that is open takes that.
 //!
 //! ```text
 //! 7 2
@@ -15,7 +15,7 @@
 use rulebook::Claim;
 use trail::{Proposal, TechniqueId};
 
-use crate::{TECHNIQUES, Technique, View, following};
+use crate::{Technique, View, following};
 
 pub(crate) const FOLLOWED: TechniqueId = TechniqueId::new("followed-to-an-end");
 
@@ -28,6 +28,10 @@ impl Technique for FollowedToAnEnd {
 
     fn weight(&self) -> u32 {
         119
+    }
+
+    fn is_last_resort(&self) -> bool {
+        true
     }
 
     fn prerequisites(&self) -> &'static [TechniqueId] {
@@ -45,8 +49,5 @@ impl Technique for FollowedToAnEnd {
 }
 
 fn open<'v>(view: &'v View) -> &'v [Proposal] {
-    view.remembered().followed.get_or_init(|| {
-        let mut easier = TECHNIQUES.iter().filter(|it| it.id() != FOLLOWED);
-        if easier.any(|it| it.n_open(view) > 0) { Vec::new() } else { following::steps(view) }
-    })
+    view.remembered().followed.get_or_init(|| following::steps(view))
 }

@@ -17,6 +17,6 @@ pub(crate) struct Remembered {
     pub(crate) chains_through_clues: OnceLock<Vec<Chain>>,
     /// The lines on whose neighbours some way was tried in vain, with what that shows, cell by cell.
     pub(crate) trials: OnceLock<Vec<(House, Vec<Vec<Claim>>)>>,
-    /// What is tried and followed to its end, where nothing else is open.
+    /// What is tried and followed to its end.
     pub(crate) followed: OnceLock<Vec<Proposal>>,
 }

@@ -17,6 +17,7 @@ mod reasons;
 mod registry;
 mod rules_of_thumb;
 mod spare;
+mod stuck;
 mod support;
 mod teachable;
 mod textbook;
