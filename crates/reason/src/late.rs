@@ -35,6 +35,8 @@ pub(crate) fn resting_on_digits(page: Trail, trail: &Trail) -> Result<Option<Tra
                 |it: &FactId| late(trail, *it).and_then(|cell| placed.get(&cell).filter(|is| *is < it));
             let seen: Vec<(FactId, FactId)> =
                 cites.facts.iter().filter_map(|it| Some((*it, *instead(it)?))).collect();
+            // What are the premises then is to be found out anew.
+            cites.beside.clear();
             for (fact, digit) in seen {
                 cites.facts.remove(&fact);
                 cites.facts.insert(digit);

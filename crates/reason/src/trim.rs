@@ -1,4 +1,4 @@
-//! Enough and nothing to spare: each conclusion keeps only the citations it needs.
+//! Enough and nothing to spare: each conclusion keeps only the citations it needs, and knows which of them are its premises.
 //!
 //! A technique cites what it sees, which may be more than its conclusion needs: the line of a clue
 //! that is cited too, or a digit in a row that already fills a cell of the box at hand. That is easier
@@ -7,9 +7,9 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use grid::{House, Size};
-use replay::{Cap, Cited, Judge};
+use replay::{Cap, Judge};
 use rulebook::{Claim, ClueId, Puzzle};
-use trail::{Argument, Cites, FactId, Proposal, PushError, Step, TechniqueId, Trail};
+use trail::{Argument, Cited, Cites, FactId, Proposal, PushError, Step, TechniqueId, Trail};
 
 use crate::chains::can_be_followed;
 use crate::{Technique, View, technique};
@@ -22,7 +22,8 @@ pub(crate) struct Trimmer<'a> {
     page: &'a View<'a>,
     judge: Judge<'a>,
     cap: Cap,
-    known: BTreeMap<(TechniqueId, Claim, Grounds), Grounds>,
+    /// What is told of a conclusion, and its premises.
+    known: BTreeMap<(TechniqueId, Claim, Grounds), (Grounds, Grounds)>,
 }
 
 /// What a conclusion cites, whatever the trail.
@@ -51,10 +52,10 @@ impl<'a> Trimmer<'a> {
 
     /// The same steps with the same conclusions, each citing only what it needs.
     ///
-    /// A conclusion needs what it does not follow without, and the facts without which its technique does
-    /// not see it: a sum may say where a crust must be, but a person who takes what is left of the sum
-    /// wants to know both crusts. A chain needs what its links rest on. Small arguments, and what is followed, stay as they are:
-    /// they cite nothing to spare from the start, and their cases rest on each citation.
+    /// Its premises are what it does not follow without. Beside them it keeps the facts without which its technique does
+    /// not see it: a sum may say where a crust must be, but a person who takes what is left of the sum wants to know
+    /// both crusts. A chain, and what is followed, keep all that their links and looks rest on, and small arguments what
+    /// their cases do; but for those made quickly, that is nothing beside their premises.
     ///
     /// # Errors
     ///
@@ -74,39 +75,51 @@ impl<'a> Trimmer<'a> {
     fn trimmed_conclusion(&mut self, trail: &Trail, step: &Step, id: FactId) -> (Claim, Cites) {
         let fact = trail.fact(id);
         let (claim, cites) = (fact.claim(), fact.cites().cloned().unwrap_or_default());
-        let Some(technique) = technique(step.technique()) else { return (claim, cites) };
-        if let Argument::Followed { .. } = step.argument() {
-            return (claim, cites);
-        }
-        if let Argument::Chain { .. } = step.argument() {
-            // Each link rests on what it says, even if the conclusion follows from less.
-            return (claim, self.trimmed_chain(trail, step.argument(), &claim, cites));
-        }
+        // What was beside the premises before may be one of them now.
+        let cites = Cites { beside: BTreeSet::new(), ..cites };
+        let told = match (technique(step.technique()), step.argument()) {
+            (None, _) | (_, Argument::Followed { .. }) => cites,
+            (_, Argument::Chain { .. }) => self.trimmed_chain(trail, step.argument(), &claim, cites),
+            (Some(technique), _) => return (claim, self.told_and_premises(trail, technique, claim, cites)),
+        };
+        let premises = self.premises(trail, &claim, &told);
+        (claim, told.resting_on(&premises))
+    }
+
+    fn told_and_premises(
+        &mut self,
+        trail: &Trail,
+        technique: &dyn Technique,
+        claim: Claim,
+        cites: Cites,
+    ) -> Cites {
         let key = (technique.id(), claim, Grounds::of(trail, &cites));
-        if let Some(needed) = self.known.get(&key) {
-            return (claim, needed.kept_of(trail, cites));
-        }
-        let kept = self.without_spare(trail, technique, &claim, &cites);
-        self.known.insert(key, Grounds::of(trail, &kept));
-        (claim, kept)
+        let (told, premises) = self.known.entry(key).or_insert_with(|| {
+            let told = self.judge.without_spare(trail, &claim, &cites, self.cap, |cited, fewer| match cited {
+                Cited::Fact(fact) if trail.fact(fact).step().is_some() => {
+                    is_seen(technique, self.page, trail, &claim, fewer)
+                }
+                _ => true,
+            });
+            let premises = self.judge.without_spare(trail, &claim, &told, self.cap, |_, _| true);
+            (Grounds::of(trail, &told), Grounds::of(trail, &premises))
+        });
+        let premises = premises.kept_of(trail, &cites);
+        told.kept_of(trail, &cites).resting_on(&premises)
+    }
+
+    /// What the conclusion follows from, nothing to spare.
+    fn premises(&self, trail: &Trail, claim: &Claim, told: &Cites) -> Cites {
+        self.judge.without_spare(trail, claim, told, self.cap, |_, _| true)
     }
 
     fn trimmed_chain(&self, trail: &Trail, argument: &Argument, claim: &Claim, cites: Cites) -> Cites {
         let Argument::Chain { start, links } = argument else { return cites };
         let puzzle = self.page.puzzle();
         let follows = |cites: &Cites| can_be_followed(puzzle, trail, (claim, cites), *start, links);
-        replay::citations(&cites)
+        cites
+            .each()
             .fold(cites.clone(), |kept, cited| Some(cited.left_out_of(&kept)).filter(follows).unwrap_or(kept))
-    }
-
-    fn without_spare(&self, trail: &Trail, technique: &dyn Technique, claim: &Claim, cites: &Cites) -> Cites {
-        let may_go = |cited, fewer: &Cites| match cited {
-            Cited::Fact(fact) if trail.fact(fact).step().is_some() => {
-                is_seen(technique, self.page, trail, claim, fewer)
-            }
-            _ => true,
-        };
-        self.judge.without_spare(trail, claim, cites, self.cap, may_go)
     }
 }
 
@@ -120,9 +133,10 @@ impl Grounds {
     }
 
     /// Those of the citations that are among these.
-    fn kept_of(&self, trail: &Trail, cites: Cites) -> Cites {
-        let facts = cites.facts.into_iter().filter(|it| self.facts.contains(&trail.fact(*it).claim()));
-        Cites { houses: self.houses.clone(), clues: self.clues.clone(), facts: facts.collect() }
+    fn kept_of(&self, trail: &Trail, cites: &Cites) -> Cites {
+        let facts = cites.facts.iter().copied();
+        let facts = facts.filter(|it| self.facts.contains(&trail.fact(*it).claim())).collect();
+        Cites { houses: self.houses.clone(), clues: self.clues.clone(), facts, beside: BTreeSet::new() }
     }
 }
 

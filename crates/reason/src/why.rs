@@ -10,6 +10,7 @@ use trail::{FactId, Trail};
 
 use crate::explain::is_true;
 use crate::proof::{Proof, Reach, best_in, search, seen_in};
+use crate::trim::Trimmer;
 use crate::{Settings, View, order};
 
 /// A puzzle with its only solution and a walkthrough that leads there.
@@ -86,7 +87,12 @@ pub(crate) fn checked(
 ) -> Result<Why, Unanswered> {
     let Proof { trail, by } = proof;
     let seen_in = seen_in(puzzle.size(), by, goal);
-    let told = order::arrange(puzzle.size(), trail);
+    // What the search found cites what it saw. A step that a technique misbuilt is none; `explain` reports such faults.
+    let page = View::new(puzzle);
+    let trimmed = Trimmer::new(&page, settings.argument.cap).trimmed(&trail);
+    let trimmed = trimmed.map_err(|_| Unanswered::NotReached)?;
+    let goals: Vec<FactId> = trimmed.facts().filter(|it| it.1.claim() == by).map(|it| it.0).collect();
+    let told = order::arrange(puzzle.size(), trimmed.needed_for(goals));
     let proof = replay::replay(puzzle, told, settings.argument.cap)
         .map_err(|(fact, refusal)| Unanswered::Refused(fact, refusal))?;
     Ok(Why { goal, by, seen_in, proof })

@@ -6,7 +6,8 @@
 //! walkthrough, and what it returns, [`Checked`], cannot be had in any other way. Whoever judges many
 //! conclusions about one puzzle keeps a [`Judge`].
 //!
-//! [`spares`] asks the other question: whether everything cited is needed.
+//! [`spares`] asks the other question: whether everything cited is needed. A walkthrough with a premise that is not
+//! needed is refused, too.
 //!
 //! Nothing but the citations is looked at: no other given, house or clue, and never the knowledge
 //! that a puzzle has one solution. So a step that is wrong, forgets a reason or argues from there
@@ -25,5 +26,5 @@ mod walkthrough;
 
 pub use judge::{Cap, Judge, judge};
 pub use refusal::Refusal;
-pub use spare::{Cited, Spare, citations, spares, without_spare};
+pub use spare::{Spare, spares, without_spare};
 pub use walkthrough::{Checked, replay, replay_from};

@@ -5,6 +5,8 @@ use std::fmt;
 use grid::{Cell, Digit};
 use rulebook::ClueId;
 
+use crate::Spare;
+
 /// Why a conclusion is not accepted.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub enum Refusal {
@@ -16,6 +18,8 @@ pub enum Refusal {
     /// It does not follow: this filling of the cells involved, in reading order, agrees with everything
     /// cited and breaks the claim.
     Counterexample(Vec<(Cell, Digit)>),
+    /// It follows, but one of its premises is not shown to be needed: no counterexample was found without it.
+    Spare(Spare),
     /// The search for a counterexample was not finished within the cap.
     CapReached,
 }
@@ -32,6 +36,8 @@ impl fmt::Display for Refusal {
                 write!(f, "it does not follow from what it cites:")?;
                 filling.iter().try_for_each(|(cell, digit)| write!(f, " {cell}={digit}"))
             }
+            Refusal::Spare(it) if it.is_proved => write!(f, "it follows without {}, which it cites", it.cited),
+            Refusal::Spare(it) => write!(f, "it was not shown to need {}, which it cites", it.cited),
             Refusal::CapReached => write!(f, "the search for a counterexample was not finished"),
         }
     }

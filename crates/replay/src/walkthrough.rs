@@ -2,12 +2,12 @@
 
 use grid::Cell;
 use rulebook::{Claim, Puzzle};
-use trail::{Fact, FactId, Origin, Walkthrough};
+use trail::{Cites, Fact, FactId, Origin, Walkthrough};
 
 use crate::{Cap, Judge, Refusal};
 
-/// A walkthrough in which every fact is printed on the page, noted on the sheet it starts from, or follows from what it
-/// cites.
+/// A walkthrough in which every fact is printed on the page, noted on the sheet it starts from, or follows from its
+/// premises, each of which it needs.
 ///
 /// Invariant: made by [`replay()`] and [`replay_from`] only. Whatever is published takes its walkthrough from here.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -22,14 +22,15 @@ impl Checked {
         &self.walkthrough
     }
 
-    /// The nodes that the searches for counterexamples took together.
+    /// The nodes that it took together to find that there are no counterexamples.
     pub fn nodes(&self) -> u64 {
         self.nodes
     }
 }
 
 /// Judges every fact of the walkthrough against the puzzle: first those of the page, then those
-/// concluded, in order. `cap` holds for each conclusion by itself.
+/// concluded, in order. A conclusion has to follow from its premises ([`Cites::premises`](trail::Cites::premises)), and
+/// without any one of them there has to be a counterexample. `cap` holds for each of these questions by itself.
 ///
 /// It says nothing about how far the walkthrough gets (see [`Walkthrough::is_complete`]).
 ///
@@ -66,8 +67,10 @@ pub fn replay_from(
     let judge = Judge::new(puzzle);
     let mut nodes = 0;
     for (id, fact) in trail.facts() {
-        if let Some(cites) = fact.cites() {
-            nodes += judge.judge(trail, &fact.claim(), cites, cap).map_err(|it| (id, it))?;
+        let Some(premises) = fact.cites().map(Cites::premises) else { continue };
+        nodes += judge.judge(trail, &fact.claim(), &premises, cap).map_err(|it| (id, it))?;
+        if let Some(spare) = judge.spares(trail, &fact.claim(), &premises, cap).next() {
+            return Err((id, Refusal::Spare(spare)));
         }
     }
     Ok(Checked { walkthrough, nodes })

@@ -225,6 +225,7 @@ fn agrees(case: &Case) -> bool {
         houses: case.houses.iter().copied().collect(),
         clues: case.puzzle.clue_ids().map(|it| it.0).collect(),
         facts: ids.into_iter().collect(),
+        ..Cites::default()
     };
     let expected = has_counterexample(case);
     match judge(&case.puzzle, &trail, &case.claim, &cites, Cap(10_000)) {

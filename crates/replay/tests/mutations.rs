@@ -5,9 +5,9 @@ mod common;
 
 use common::{assert_counterexample, cell, claim, given, house, list, puzzle, step, supposing};
 use grid::Size;
-use replay::{Cap, Cited, Refusal, citations, judge, replay, spares, without_spare};
+use replay::{Cap, Refusal, judge, replay, spares, without_spare};
 use rulebook::{Claim, Puzzle};
-use trail::{Cites, FactId, PushError, Theme, Trail, Walkthrough};
+use trail::{Cited, Cites, FactId, PushError, Theme, Trail, Walkthrough};
 
 const CAP: Cap = Cap(1000);
 
@@ -49,6 +49,7 @@ impl Sound {
             houses: list(houses).map(|it| house(size, it)).collect(),
             clues: list(clues).map(line).collect(),
             facts: ids[..n_cited].iter().copied().collect(),
+            ..Cites::default()
         };
         let claim = claim(size, conclusion);
         Sound { idle: ids[n_cited..].to_vec(), puzzle, trail, claim, cites }
@@ -116,7 +117,7 @@ fn of_two_reasons_for_the_same_one_is_kept() {
     let first = given(&trail, cell(size, "r1c1"));
     let cites = Cites::default().fact(first).fact(ids[0]);
     let cites = cites.house(house(size, "row 1")).house(house(size, "column 2"));
-    let all: Vec<Cited> = citations(&cites).collect();
+    let all: Vec<Cited> = cites.each().collect();
     assert_eq!(spares(&puzzle, &trail, &not_two, &cites, CAP).map(|it| it.cited).collect::<Vec<_>>(), all);
     // The later fact goes, and then its house.
     let kept = without_spare(&puzzle, &trail, &not_two, &cites, CAP, |_, _| true);
@@ -130,7 +131,7 @@ fn of_two_reasons_for_the_same_one_is_kept() {
 fn what_is_not_decided_is_not_shown_to_be_needed_and_is_kept() {
     let it = Sound::new(STEPS[1]);
     let undecided: Vec<_> = spares(&it.puzzle, &it.trail, &it.claim, &it.cites, Cap(0)).collect();
-    assert_eq!(undecided.len(), citations(&it.cites).count());
+    assert_eq!(undecided.len(), it.cites.each().count());
     assert!(undecided.iter().all(|it| !it.is_proved));
     let kept = without_spare(&it.puzzle, &it.trail, &it.claim, &it.cites, Cap(0), |_, _| true);
     assert_eq!(kept, it.cites);
@@ -148,7 +149,7 @@ fn each_reason_left_out_and_each_wrong_conclusion_has_a_counterexample() {
             }
             other => panic!("{claim:?} from {cites:?} gave {other:?}"),
         };
-        for cited in citations(&it.cites) {
+        for cited in it.cites.each() {
             refused(&it.claim, &cited.left_out_of(&it.cites));
         }
         for wrong in others_than(it.puzzle.size(), it.claim) {

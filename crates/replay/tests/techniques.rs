@@ -193,6 +193,7 @@ fn check(case: &Case, most_nodes: u64) {
         houses: list(case.houses).map(|it| house(size, it)).collect(),
         clues: puzzle.clue_ids().map(|it| it.0).collect(),
         facts: ids.into_iter().collect(),
+        ..Cites::default()
     };
     let refused =
         |conclusion: &Claim, cites: &Cites, why: &str| match judge(&puzzle, &trail, conclusion, cites, CAP) {

@@ -4,9 +4,9 @@ mod common;
 
 use common::{cell, claim, given, house, puzzle, step};
 use grid::{Cell, CellSet, DigitSet, HouseKind, Size};
-use replay::{Cap, Refusal, judge, replay};
+use replay::{Cap, Refusal, Spare, judge, replay};
 use rulebook::{Claim, Puzzle};
-use trail::{Cites, FactId, Theme, Trail, Walkthrough};
+use trail::{Cited, Cites, FactId, Theme, Trail, Walkthrough};
 
 const CAP: Cap = Cap(100);
 
@@ -48,6 +48,7 @@ fn walkthrough(at: usize, change: impl Fn(&mut Claim, &mut Cites)) -> Walkthroug
             houses: common::list(houses).map(|it| house(size, it)).collect(),
             clues: common::list(clues).map(line).collect(),
             facts: find(&trail, size, facts).into_iter().collect(),
+            ..Cites::default()
         };
         let mut conclusion = claim(size, conclusion);
         if number == at {
@@ -99,6 +100,42 @@ fn each_missing_citation_is_noticed_at_its_step() {
             match replay(&page, told, CAP) {
                 Err((refused, Refusal::Counterexample(_))) => assert_eq!(refused, fact, "{fewer:?}"),
                 other => panic!("step {at} with {fewer:?} gave {other:?}"),
+            }
+        }
+    }
+}
+
+#[test]
+fn each_premise_to_spare_is_refused_at_its_step() {
+    let page = page();
+    let box_four = house(page.size(), "box 4");
+    for at in 0..STEPS.len() {
+        let whole = walkthrough(at, |_, _| {});
+        let fact = whole.trail().steps().nth(at).unwrap().1.concludes()[0];
+        let more = walkthrough(at, |_, cites| *cites = cites.clone().house(box_four));
+        let spare = Refusal::Spare(Spare { cited: Cited::House(box_four), is_proved: true });
+        assert_eq!(replay(&page, more, CAP), Err((fact, spare)), "step {at}");
+        // Told beside the premises it is fine.
+        let beside = |cites: &Cites| cites.clone().house(box_four).resting_on(cites);
+        let told = walkthrough(at, |_, cites| *cites = beside(cites));
+        let checked = replay(&page, told, CAP).unwrap();
+        assert!(checked.walkthrough().trail().fact(fact).cites().unwrap().has(Cited::House(box_four)));
+    }
+}
+
+#[test]
+fn what_is_told_beside_proves_nothing() {
+    let page = page();
+    for at in 0..STEPS.len() {
+        let whole = walkthrough(at, |_, _| {});
+        let fact = whole.trail().steps().nth(at).unwrap().1.concludes()[0];
+        let cites = whole.trail().fact(fact).cites().unwrap().clone();
+        for cited in cites.each() {
+            let premises = cited.left_out_of(&cites);
+            let told = walkthrough(at, |_, cites| *cites = cites.clone().resting_on(&premises));
+            match replay(&page, told, CAP) {
+                Err((refused, Refusal::Counterexample(_))) => assert_eq!(refused, fact, "{cited}"),
+                other => panic!("step {at} without {cited} gave {other:?}"),
             }
         }
     }
@@ -226,6 +263,9 @@ fn refusals_say_what_is_wrong() {
     let last = page.clue_ids().last().unwrap().0;
     assert_eq!(Refusal::UnknownClue(last).to_string(), "it cites clue 4, which the puzzle does not have");
     assert_eq!(Refusal::NotOnPage.to_string(), "it speaks of something that is not on the page");
+    let spare = |is_proved| Refusal::Spare(Spare { cited: Cited::Clue(last), is_proved }).to_string();
+    assert_eq!(spare(true), "it follows without clue 4, which it cites");
+    assert_eq!(spare(false), "it was not shown to need clue 4, which it cites");
     assert_eq!(
         judge(&page, &trail, &is_two, &cites, Cap(0)).unwrap_err().to_string(),
         "the search for a counterexample was not finished"

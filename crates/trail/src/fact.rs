@@ -3,10 +3,10 @@
 use std::collections::BTreeSet;
 use std::fmt;
 
-use grid::{Cell, House};
-use rulebook::{Claim, ClueId, Puzzle};
+use grid::Cell;
+use rulebook::{Claim, Puzzle};
 
-use crate::{Argument, TechniqueId};
+use crate::{Argument, Cites, TechniqueId};
 
 /// A fact's place in its trail.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
@@ -32,56 +32,6 @@ impl StepId {
     /// The number a person reads, from 1.
     pub fn number(self) -> usize {
         self.index() + 1
-    }
-}
-
-/// What a conclusion rests on. Nothing else may be used to prove it.
-///
-/// A cited clue, and a cited fact about a house, bring the classic rule of their line with them.
-#[derive(Clone, PartialEq, Eq, Debug, Default)]
-pub struct Cites {
-    /// Houses whose digits are used to be different, and to be all there.
-    pub houses: BTreeSet<House>,
-    /// Clues.
-    pub clues: BTreeSet<ClueId>,
-    /// Earlier facts, givens among them.
-    pub facts: BTreeSet<FactId>,
-}
-
-impl Cites {
-    /// Adds everything that `other` cites.
-    pub fn merge(&mut self, other: &Cites) {
-        self.houses.extend(&other.houses);
-        self.clues.extend(&other.clues);
-        self.facts.extend(&other.facts);
-    }
-
-    /// These citations with a house added.
-    #[must_use]
-    pub fn house(mut self, house: House) -> Cites {
-        self.houses.insert(house);
-        self
-    }
-
-    /// These citations with a clue added.
-    #[must_use]
-    pub fn clue(mut self, clue: ClueId) -> Cites {
-        self.clues.insert(clue);
-        self
-    }
-
-    /// These citations with a fact added.
-    #[must_use]
-    pub fn fact(mut self, fact: FactId) -> Cites {
-        self.facts.insert(fact);
-        self
-    }
-
-    /// These citations and those of `other`.
-    #[must_use]
-    pub fn and(mut self, other: &Cites) -> Cites {
-        self.merge(other);
-        self
     }
 }
 
@@ -386,7 +336,7 @@ impl Trail {
             let conclusions = kept.iter().map(|at| {
                 let fact = self.fact(step.concludes[*at]);
                 let mut cites = fact.cites().cloned().unwrap_or_default();
-                cites.facts = cites.facts.iter().filter_map(|it| new_id[it.index()]).collect();
+                cites.renumber(|it| new_id[it.index()]);
                 (fact.claim, cites)
             });
             let argument = step.argument.keeping(&kept);

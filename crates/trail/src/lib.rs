@@ -7,12 +7,14 @@
 
 mod argument;
 mod chain;
+mod cites;
 mod fact;
 mod technique;
 mod walkthrough;
 
 pub use argument::{Argument, Because, Branch, End, Link, Misfit, Side};
 pub use chain::{Follows, Inference, Stated};
-pub use fact::{Cites, Fact, FactId, Origin, Proposal, PushError, Step, StepId, Trail};
+pub use cites::{Cited, Cites};
+pub use fact::{Fact, FactId, Origin, Proposal, PushError, Step, StepId, Trail};
 pub use technique::TechniqueId;
 pub use walkthrough::{Passage, Theme, Walkthrough};

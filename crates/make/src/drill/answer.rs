@@ -42,6 +42,7 @@ pub(super) fn is_whole(shown: &View, houses: &BTreeSet<House>, answer: &[Claim])
         houses: shown.size().houses().collect(),
         clues: shown.puzzle().clue_ids().map(|it| it.0).collect(),
         facts: shown.trail().facts().map(|it| it.0).collect(),
+        ..Cites::default()
     };
     let is_open =
         |it: &Claim| matches!(judge.judge(shown.trail(), it, &cites, CAP), Err(Refusal::Counterexample(_)));

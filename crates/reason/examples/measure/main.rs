@@ -21,7 +21,7 @@ use std::time::Duration;
 
 use cpu_time::ThreadTime;
 use reason::{Search, Settings, View, effort, explain, solve, survey};
-use trail::{Argument, Trail};
+use trail::{Argument, Step, Trail};
 
 use corpora::Corpus;
 use seeded::Made;
@@ -57,8 +57,9 @@ fn measure(number: u64, made: &Made, whole: &mut Whole) {
     let (by_ease, explaining_by_ease) = timed(|| explain(puzzle, solution, greedy));
     let (explained, explaining) = timed(|| explain(puzzle, solution, SETTINGS));
     let n_givens = puzzle.givens().filled().count();
-    let (Ok((true, replaying)), Ok(by_ease), Ok(explained)) = (replayed, by_ease, explained) else {
-        println!("{number}: {n_givens} givens, NOT EXPLAINED\n  {}", puzzle.givens());
+    let (Ok((true, replaying)), Ok(by_ease), Ok(explained)) = (&replayed, &by_ease, &explained) else {
+        let why = [by_ease.err(), explained.err()];
+        println!("{number}: {n_givens} givens, NOT EXPLAINED: {why:?}\n  {}", puzzle.givens());
         whole.n_failed += 1;
         return;
     };
@@ -71,15 +72,17 @@ fn measure(number: u64, made: &Made, whole: &mut Whole) {
         n_arguments(trail),
         effort(by_ease),
         effort(trail),
-        solving + replaying,
+        solving + *replaying,
     );
-    whole.finding.push(solving + replaying);
+    whole.finding.push(solving + *replaying);
     whole.explaining_by_ease.push(explaining_by_ease);
     whole.explaining.push(explaining);
     whole.efforts.0 += effort(by_ease);
     whole.efforts.1 += effort(trail);
     whole.n_steps += trail.n_steps();
     whole.arguments.push(n_arguments(trail));
+    let is_followed = |it: &Step| matches!(it.argument(), Argument::Followed { .. });
+    whole.followed.push(trail.steps().filter(|it| is_followed(it.1)).count());
     for (id, step) in trail.steps() {
         let cites = trail.cites_of(id);
         whole.beside.push(premises::n_beside(puzzle, trail, &cites));

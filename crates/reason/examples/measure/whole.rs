@@ -14,6 +14,8 @@ pub(crate) struct Whole {
     pub(crate) efforts: (u64, u64),
     /// By puzzle.
     pub(crate) arguments: Vec<usize>,
+    /// By puzzle: steps in which something is followed to an end.
+    pub(crate) followed: Vec<usize>,
     pub(crate) finding: Vec<Duration>,
     pub(crate) explaining_by_ease: Vec<Duration>,
     pub(crate) explaining: Vec<Duration>,
@@ -55,6 +57,7 @@ impl Whole {
         spread("explained, chosen", self.explaining);
         spread("cells cited beside the house looked at, by step", self.beside);
         spread("arguments, by puzzle", self.arguments);
+        spread("steps followed to an end, by puzzle", self.followed);
         spread("houses held in view, by argument", self.in_view);
         spread("houses held in view, by what is followed to an end", self.followed_in_view);
         let (cases, links): (Vec<_>, Vec<_>) = self.told.into_iter().map(|it| (it.cases, it.links)).unzip();

@@ -80,7 +80,7 @@ impl<'l, 'v> Telling<'l, 'v> {
         self.sequence.iter().for_each(|it| cites.merge(&self.looks.base(*it)));
         cite(self.view, &grounds, &mut cites).then_some(())?;
         // What is seen in a house that is cited anyway need not be cited again.
-        let cites = replay::citations(&cites).fold(cites.clone(), |kept, it| {
+        let cites = cites.each().fold(cites.clone(), |kept, it| {
             Some(it.left_out_of(&kept)).filter(|it| self.rests_on(it)).unwrap_or(kept)
         });
         let start = self.seen_from(&cites);

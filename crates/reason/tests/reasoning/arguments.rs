@@ -1,6 +1,5 @@
 //! Small arguments, and what is tried and followed, as told: every case can be followed, and spoiled ones cannot.
 
-use replay::citations;
 use rulebook::Claim;
 use trail::{Argument, Because, Branch, Cites, End};
 
@@ -67,7 +66,7 @@ fn every_case_can_be_followed() {
 fn no_case_can_be_followed_without_one_of_its_citations() {
     let mut n = 0;
     for it in told() {
-        for cited in citations(it.cites) {
+        for cited in it.cites.each() {
             let followed = it.follow(&cited.left_out_of(it.cites), it.branch);
             assert!(followed.is_err(), "{}: {cited} is not missed", it.place);
             n += 1;

@@ -156,7 +156,7 @@ fn each_spoiled_case_is_refused_where_it_is_spoiled() {
     }
     // Without any one citation.
     let whole = by_hand();
-    for cited in replay::citations(&whole.cites) {
+    for cited in whole.cites.each() {
         let said = whole.said_if(|it| it.cites = cited.left_out_of(&it.cites));
         assert!(!said.is_empty(), "{cited} is not missed");
     }

@@ -1,16 +1,16 @@
-//! Enough and nothing to spare: every single thing that a conclusion cites is needed for it.
+//! Enough and nothing to spare: every premise of a conclusion is needed for it.
 //!
-//! Needed is what the conclusion does not follow without: `replay` has a counterexample then. A step
-//! of a technique may also cite a fact that its conclusion follows without, if the technique is not
-//! seen without it; those are few. A chain needs all that its links rest on: it cannot be followed without.
-//! Neither can what is tried and followed.
+//! Needed is what the conclusion does not follow without: `replay` has a counterexample then, and refuses the walkthrough
+//! otherwise. Beside its premises a step of a technique may cite a fact if the technique is not seen without it; those
+//! are few. A chain cites all that its links rest on, and what is followed all that its looks do: they cannot be followed
+//! without.
 
 use std::collections::BTreeMap;
 
 use reason::{View, technique};
-use replay::{Cap, Cited, citations, spares};
+use replay::{Cap, spares};
 use rulebook::Claim;
-use trail::{Argument, Cites, Proposal, Step};
+use trail::{Argument, Cited, Cites, Proposal, Step};
 
 use crate::corpus::{Walked, corpus};
 use crate::follow_chain::follow_chain;
@@ -31,33 +31,32 @@ fn nothing_is_cited_to_spare() {
         for (id, step) in it.trail().steps() {
             for fact in step.concludes().iter().map(|fact| it.trail().fact(*fact)) {
                 let (claim, cites) = (fact.claim(), fact.cites().unwrap());
+                let name = format!("{}, step {}: {claim:?}", it.name, id.number());
+                let premises = cites.premises();
+                let spared = spares(&it.made.puzzle, it.trail(), &claim, &premises, CAP);
+                faults.extend(spared.map(|spare| format!("{name} spares {}", spare.cited)));
+
                 let entry = tally.entry(step.technique().name()).or_default();
                 entry.0 += 1;
-                let mut for_sight = false;
-                // Its citations are left out one by one in `arguments`.
-                if let Argument::Followed { .. } = step.argument() {
-                    continue;
-                }
-                if let Argument::Chain { start, links } = step.argument() {
-                    let follows = |cites: &Cites| {
-                        follow_chain(&it.made.puzzle, it.trail(), (&claim, cites), *start, links)
-                    };
-                    follows(cites).unwrap_or_else(|why| panic!("{}, step {}: {why}", it.name, id.number()));
-                    let spared = citations(cites).filter(|it| follows(&it.left_out_of(cites)).is_ok());
-                    faults.extend(spared.map(|cited| {
-                        format!("{}, step {}: the chain to {claim:?} spares {cited}", it.name, id.number())
-                    }));
-                    n_chains += 1;
-                    continue;
-                }
-                for spare in spares(&it.made.puzzle, it.trail(), &claim, cites, CAP) {
-                    for_sight = true;
-                    if !is_unseen_without(it, step, &claim, cites, spare.cited) {
-                        let step = id.number();
-                        faults.push(format!("{}, step {step}: {claim:?} spares {}", it.name, spare.cited));
+                match step.argument() {
+                    // Its citations are left out one by one in `arguments`.
+                    Argument::Followed { .. } => {}
+                    Argument::Chain { start, links } => {
+                        let follows = |cites: &Cites| {
+                            follow_chain(&it.made.puzzle, it.trail(), (&claim, cites), *start, links)
+                        };
+                        follows(cites).unwrap_or_else(|why| panic!("{name}: {why}"));
+                        let spared = cites.each().filter(|it| follows(&it.left_out_of(cites)).is_ok());
+                        faults.extend(spared.map(|cited| format!("{name}: the chain spares {cited}")));
+                        n_chains += 1;
+                    }
+                    _ => {
+                        entry.1 += usize::from(!cites.beside.is_empty());
+                        let seen = cites.beside.iter();
+                        let seen = seen.filter(|cited| !is_unseen_without(it, step, &claim, cites, **cited));
+                        faults.extend(seen.map(|cited| format!("{name} is seen without {cited}")));
                     }
                 }
-                entry.1 += usize::from(for_sight);
             }
         }
     }

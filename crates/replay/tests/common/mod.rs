@@ -109,6 +109,7 @@ pub fn everything(puzzle: &Puzzle, trail: &Trail) -> Cites {
         houses: puzzle.size().houses().collect(),
         clues: puzzle.clue_ids().map(|it| it.0).collect(),
         facts: trail.facts().map(|it| it.0).collect(),
+        ..Cites::default()
     }
 }
 
