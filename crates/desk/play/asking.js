@@ -2,7 +2,7 @@
 
 import { ask, told } from "./api.js";
 
-/** @typedef {{answer: string, says: string, steps: {technique: string, says: string}[]}} Answer */
+/** @typedef {{answer: string, says: string, steps: {technique: string, says: string}[], counterexample: [string, string] | null}} Answer */
 
 /**
  * Lets the form ask.
@@ -51,6 +51,7 @@ export function attendQuestions(id) {
       list.append(item);
     }
     if (value.steps.length) place.append(list);
+    if (value.counterexample) place.append(shown(...value.counterexample));
     place.focus();
   });
 
@@ -62,6 +63,19 @@ export function attendQuestions(id) {
     after.value = figure.querySelector("[data-shown]")?.getAttribute("data-shown") ?? "0";
     cell.focus();
   });
+}
+
+/**
+ * A picture of a board, folded away: it gives the solution.
+ * @param {string} what
+ * @param {string} picture
+ */
+function shown(what, picture) {
+  const folded = document.createElement("details");
+  const summary = document.createElement("summary");
+  summary.textContent = what;
+  folded.append(summary, new DOMParser().parseFromString(picture, "image/svg+xml").documentElement);
+  return folded;
 }
 
 /**

@@ -323,6 +323,7 @@ pub(crate) struct Judged {
     pub(crate) steps_then: Option<usize>,
     pub(crate) holds: Option<u8>,
     pub(crate) open: Vec<u8>,
+    pub(crate) counterexample: Option<String>,
     pub(crate) wrong: Vec<Conclusion>,
 }
 

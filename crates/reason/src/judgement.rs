@@ -47,6 +47,8 @@ pub enum Judgement {
         open: DigitSet,
         /// That the opposite follows from the board, if it does.
         against: Option<Why>,
+        /// A full board that agrees with this one, every rule and every clue, and not with the claim.
+        counterexample: Grid,
     },
 }
 
@@ -74,7 +76,8 @@ pub fn judge_claim(
         Judgement::WrongBoard(wrong)
     } else if !is_true(size, solution, &claim) {
         let open = View::new(&weighing.board).candidates(cell);
-        Judgement::Untrue { answer, open, against: weighing.follows(opposite(claim))? }
+        let against = weighing.follows(opposite(claim))?;
+        Judgement::Untrue { answer, open, against, counterexample: solution.clone() }
     } else {
         match weighing.follows(claim)? {
             Some(why) => Judgement::Follows(why),
@@ -142,19 +145,18 @@ struct Weighing {
 impl Weighing {
     /// The reason for the claim, if it follows.
     fn follows(&self, claim: Claim) -> Result<Option<Why>, Unanswered> {
-        let proof = self.proof_on(&self.board, claim);
+        let reach = Reach { settings: self.settings, most: self.within, argue: None };
+        let proof = search(View::new(&self.board), claim, reach);
         proof.map(|it| checked(&self.board, claim, it, self.settings)).transpose()
     }
 
-    fn proof_on(&self, board: &Puzzle, claim: Claim) -> Option<Proof> {
+    /// The steps it takes with more known, digits on the board and the rest as notes, if it follows then.
+    fn n_steps_with(&self, more: &[Claim], claim: Claim) -> Option<usize> {
+        let digit = |it: &Claim| if let Claim::Is(cell, digit) = *it { Some((cell, digit)) } else { None };
+        let board = on_board(&self.board, more.iter().filter_map(digit));
+        let notes: Vec<Claim> = more.iter().copied().filter(|it| digit(it).is_none()).collect();
         let reach = Reach { settings: self.settings, most: self.within, argue: None };
-        search(View::new(board), claim, reach)
-    }
-
-    /// The steps it takes with more digits on the board, if it follows then.
-    fn n_steps_with(&self, more: &[(Cell, Digit)], claim: Claim) -> Option<usize> {
-        let board = on_board(&self.board, more.iter().copied());
-        self.proof_on(&board, claim).map(|it| it.trail.n_steps())
+        search(View::of_sheet(&board, &notes), claim, reach).map(|it| it.trail.n_steps())
     }
 
     /// Few facts with which the claim follows, and the steps it then takes: the first digit of the
@@ -162,21 +164,24 @@ impl Weighing {
     /// claim itself takes a small argument) digits of the walkthrough.
     fn missing(&self, solved: Solved<'_>, claim: Claim) -> Option<(Vec<Claim>, usize)> {
         let own = claim.cell();
-        let placed = solved.walkthrough.facts().filter_map(|(_, it)| match it.claim() {
-            Claim::Is(cell, digit) if Some(cell) != own => Some((cell, digit)),
-            _ => None,
-        });
-        let digits: Vec<(Cell, Digit)> =
-            placed.filter(|it| self.board.givens().get(it.0).is_none()).collect();
-        let said =
-            |digits: Vec<(Cell, Digit)>| digits.into_iter().map(|(at, it)| Claim::Is(at, it)).collect();
+        let is_open = |cell| Some(cell) != own && self.board.givens().get(cell).is_none();
+        let placed = solved.walkthrough.facts().map(|it| it.1.claim());
+        let digits: Vec<Claim> =
+            placed.filter(|it| matches!(it, Claim::Is(cell, _) if is_open(*cell))).collect();
 
-        let alone = digits.iter().find_map(|it| Some((said(vec![*it]), self.n_steps_with(&[*it], claim)?)));
-        alone.or_else(|| self.cut_through(&self.whole_proof(solved, claim)?)).or_else(|| {
-            let fewest = self.cut_down(self.beginning(&digits, claim), claim);
-            let n_steps = self.n_steps_with(&fewest, claim)?;
-            Some((said(fewest), n_steps))
-        })
+        let alone = digits.iter().find_map(|it| Some((vec![*it], self.n_steps_with(&[*it], claim)?)));
+        alone
+            .or_else(|| {
+                let (facts, n_steps) = self.cut_through(&self.whole_proof(solved, claim)?)?;
+                let fewest = self.cut_down(facts, claim);
+                let n_steps = self.n_steps_with(&fewest, claim).unwrap_or(n_steps);
+                Some((fewest, n_steps))
+            })
+            .or_else(|| {
+                let fewest = self.cut_down(self.beginning(&digits, claim), claim);
+                let n_steps = self.n_steps_with(&fewest, claim)?;
+                Some((fewest, n_steps))
+            })
     }
 
     /// A proof of any length: from the board, or else the walkthrough's.
@@ -220,7 +225,7 @@ impl Weighing {
     }
 
     /// The shortest beginning that is enough, or all there is.
-    fn beginning(&self, digits: &[(Cell, Digit)], claim: Claim) -> Vec<(Cell, Digit)> {
+    fn beginning(&self, digits: &[Claim], claim: Claim) -> Vec<Claim> {
         let (mut too_few, mut enough) = (0, digits.len());
         while enough - too_few > 1 {
             let middle = usize::midpoint(too_few, enough);
@@ -232,11 +237,13 @@ impl Weighing {
         digits[..enough].to_vec()
     }
 
-    /// The digits without those that can be spared, the first tried first.
-    fn cut_down(&self, digits: Vec<(Cell, Digit)>, claim: Claim) -> Vec<(Cell, Digit)> {
-        let mut left = digits.clone();
-        for digit in digits {
-            let without: Vec<(Cell, Digit)> = left.iter().copied().filter(|it| *it != digit).collect();
+    /// The facts without those that can be spared: what is no digit is tried first, since it is harder to be told.
+    fn cut_down(&self, facts: Vec<Claim>, claim: Claim) -> Vec<Claim> {
+        let mut left = facts.clone();
+        let (digits, others): (Vec<Claim>, Vec<Claim>) =
+            facts.into_iter().partition(|it| matches!(it, Claim::Is(..)));
+        for fact in others.into_iter().chain(digits) {
+            let without: Vec<Claim> = left.iter().copied().filter(|it| *it != fact).collect();
             if self.n_steps_with(&without, claim).is_some() {
                 left = without;
             }

@@ -19,7 +19,7 @@ pub fn judged(judged: &Judged, claim: Claim, within: usize) -> String {
         Judgement::WrongBoard(wrong) => wrong_board(size, wrong),
         Judgement::Follows(_) => true_and_follows(),
         Judgement::NotYet { missing, n_steps } => true_but_not_yet(size, within, missing, *n_steps),
-        Judgement::Untrue { answer, open, against } => {
+        Judgement::Untrue { answer, open, against, .. } => {
             let untrue = claim.cell().map(|it| untrue(it, *answer, *open)).unwrap_or_default();
             let opposite = match against {
                 Some(_) => opposite_follows(),
@@ -115,6 +115,11 @@ pub fn untrue(cell: Cell, answer: Digit, open: DigitSet) -> String {
         prose.say(&format!("for all that {cell} sees on this board, it could be {}", either_digit(open)));
     }
     prose.finish()
+}
+
+/// What is to be seen on the full board that shows that a claim is not true.
+pub fn counterexample() -> &'static str {
+    "A full board on which everything holds but the claim:"
 }
 
 /// That the opposite of an untrue claim follows. What it follows from is for [`because`] to say.

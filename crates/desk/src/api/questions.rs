@@ -64,6 +64,8 @@ pub(crate) struct Answer {
     says: String,
     /// Each of them is needed; none where nothing is shown, or it stands on the board.
     steps: Vec<ToldStep>,
+    /// For what is not true: what is to be seen on the full board that shows it, and its picture (SVG).
+    counterexample: Option<(&'static str, String)>,
 }
 
 /// A step, told.
@@ -101,6 +103,7 @@ pub(crate) async fn ask_why(
             answer: "reason",
             says: tell::because_of(size, &found),
             steps: told(solved.puzzle, &found),
+            counterexample: None,
         })
     })
     .await
@@ -136,7 +139,11 @@ pub(crate) async fn judge(
         let says = tell::judged(&judged, claim, within);
         let says = reason.map_or(says.clone(), |it| format!("{says} {}", tell::because_of(size, it)));
         let steps = reason.map(|it| told(&judged.board, it)).unwrap_or_default();
-        Ok(Answer { answer, says, steps })
+        let counterexample = match &judged.judgement {
+            Judgement::Untrue { counterexample, .. } => Some(drawn(&judged.board, claim, counterexample)),
+            _ => None,
+        };
+        Ok(Answer { answer, says, steps, counterexample })
     })
     .await
 }
@@ -194,6 +201,14 @@ pub(super) fn solved(study: &Study) -> Result<Solved<'_>, Refused> {
         solution: opened.solution.ok_or_else(no_walkthrough)?,
         walkthrough: opened.account.ok_or_else(no_walkthrough)?.explained.walkthrough().trail(),
     })
+}
+
+/// What is said of the full board on which the claim does not hold, and its picture.
+fn drawn(puzzle: &Puzzle, claim: Claim, digits: &Grid) -> (&'static str, String) {
+    let marks = draw::Marks { conclusions: claim.cell().into_iter().collect(), ..draw::Marks::default() };
+    let title = tell::counterexample();
+    let board = draw::Board { puzzle, digits, marks: &marks, title, scale: draw::Scale::Small, coordinates: true };
+    (title, draw::board(&board))
 }
 
 fn told(board: &Puzzle, why: &Why) -> Vec<ToldStep> {

@@ -52,6 +52,7 @@ async fn a_claim_is_judged_from_a_step_of_the_walkthrough() {
     let (_, it) = judge(holds % 4 + 1, Value::Null, Value::Null).await;
     assert_eq!(it["answer"], "untrue", "{it}");
     assert!(it["says"].as_str().unwrap().contains(&format!("r4c4 is {holds}")), "{it}");
+    assert!(it["counterexample"][1].as_str().unwrap().starts_with("<svg"), "{it}");
 }
 
 #[tokio::test]

@@ -1,13 +1,14 @@
 //! `galley judge`: whether a claim is true, and whether it follows from a board.
 
-use grid::{Cell, Digit, Grid, Size};
+use grid::{Cell, CellSet, Digit, Grid, Size};
 use reason::{Judged, Judgement, Settings, judge_claim};
-use rulebook::Claim;
+use rulebook::{Claim, Puzzle};
 use study::Study;
 
 use super::why::{reason_document, reason_in_words};
 use crate::args::RawJudge;
 use crate::asked::{self, Asked};
+use crate::boards::{self, Marks};
 use crate::job::With;
 use crate::outcome::{Failure, Outcome};
 use crate::screen::Screen;
@@ -99,7 +100,11 @@ impl Judge {
             }
             _ => String::new(),
         };
-        head + &says + &reason
+        let counterexample = match judgement {
+            Judgement::Untrue { counterexample, .. } => drawn(board, answer.claim, counterexample),
+            _ => String::new(),
+        };
+        head + &says + &reason + &counterexample
     }
 
     /// The answer without the reason for it.
@@ -131,7 +136,8 @@ impl Judge {
                 document.missing = missing.iter().map(|it| conclusion(size, *it)).collect();
                 document.steps_then = Some(*n_steps);
             }
-            Judgement::Untrue { answer: digit, open, against } => {
+            Judgement::Untrue { answer: digit, open, against, counterexample } => {
+                document.counterexample = Some(counterexample.to_string());
                 document.holds = Some(digit.get());
                 document.open = open.iter().map(Digit::get).collect();
                 document.reason = against.as_ref().map(|it| reason_document(board, it)).unwrap_or_default();
@@ -142,6 +148,17 @@ impl Judge {
         document.reason.says =
             Some([Some(self.says(answer)), reason].into_iter().flatten().collect::<Vec<_>>().join(" "));
     }
+}
+
+/// The full board that shows that the claim is not true, with a mark at its cell.
+fn drawn(puzzle: &Puzzle, claim: Claim, full: &Grid) -> String {
+    let marks = Marks {
+        board: full.clone(),
+        crusts: CellSet::EMPTY,
+        filling: CellSet::EMPTY,
+        marked: claim.cell().into_iter().collect(),
+    };
+    format!("\n{}\n\n{}", tell::counterexample(), boards::with_clues(puzzle, &marks))
 }
 
 /// The answer's name in documents.

@@ -155,7 +155,12 @@ fn judge_tells_untrue_claims_and_wrong_boards() {
     let document = judge(&[&untrue, "--json"]).json();
     assert_eq!((&document["answer"], &document["holds"]), (&"untrue".into(), &digit.into()));
     assert!(document["open"].as_array().unwrap().contains(&digit.into()), "{document}");
-    judge(&[&untrue]).prints(&format!("Not true: r1c1 is {digit}."));
+    let full = document["counterexample"].as_str().unwrap();
+    assert!(full.len() == 81 && full.starts_with(&digit.to_string()) && !full.contains('.'), "{full}");
+    judge(&[&untrue])
+        .prints(&format!("Not true: r1c1 is {digit}."))
+        .prints("A full board on which everything holds but the claim:")
+        .prints(&format!("  {digit}*"));
     judge(&["r1c1 is 7"]).prints("opposite follows from this board.").prints("row 1 has only one 7");
 
     // Row 1 has its 7 already, so a 7 in its first cell is wrong.

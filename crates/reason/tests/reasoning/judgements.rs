@@ -1,8 +1,8 @@
 //! Is that so, and does it follow from a board? Over puzzles from a seed.
 
-use grid::{Cell, Digit, Grid};
-use reason::{Judgement, Known as Techniques, Settings, TECHNIQUES, judge_claim};
-use rulebook::Claim;
+use grid::{CellSet, Digit, DigitSet, Grid};
+use reason::{Judgement, Known as Techniques, Position, Settings, TECHNIQUES, judge_claim, n_steps_to};
+use rulebook::{Claim, Clue, Puzzle};
 
 use crate::support::known::{Known, SETTINGS, check_reason, corpus};
 use crate::support::seeded::Seeded;
@@ -28,7 +28,8 @@ fn a_claim_is_judged_by_the_solution_and_by_what_follows() {
                     check_missing(&name, known, &board, claim, WITHIN, &missing);
                     n[1] += 1;
                 }
-                Judgement::Untrue { answer, open, against } => {
+                Judgement::Untrue { answer, open, against, counterexample } => {
+                    check_counterexample(&name, &judged.board, claim, &counterexample);
                     assert!(!known.holds(claim), "{name}");
                     let cell = claim.cell().unwrap();
                     assert_eq!(answer, known.answer(cell), "{name}");
@@ -108,7 +109,18 @@ fn no_harder_technique_is_used_than_allowed() {
     }
 }
 
-/// What is missing is true and, where it is digits, enough and none too many.
+/// The full board agrees with every digit, house and clue, and not with the claim.
+fn check_counterexample(name: &str, board: &Puzzle, claim: Claim, full: &Grid) {
+    let size = board.size();
+    assert!(board.givens().filled().all(|(cell, digit)| full.get(cell) == Some(digit)), "{name}");
+    let digits = |house| size.cells_of(house).into_iter().map(|it| full.get(it).unwrap());
+    assert!(size.houses().all(|it| digits(it).collect::<DigitSet>() == size.digits()), "{name}");
+    let allows = |it: &Clue| it.rule.allows(size, it.value, &digits(it.line).collect::<Vec<_>>());
+    assert!(board.clues().iter().all(allows), "{name}");
+    assert!(!claim.holds(size, |it| full.get(it).unwrap()), "{name}");
+}
+
+/// What is missing is true, says less of the cell than the claim, and is enough; nothing of it can be spared.
 fn check_missing(name: &str, known: &Known, board: &Grid, claim: Claim, within: usize, missing: &[Claim]) {
     // What says the same, or more, about the cell is no help.
     let says_as_much = |it: &Claim| {
@@ -118,19 +130,21 @@ fn check_missing(name: &str, known: &Known, board: &Grid, claim: Claim, within: 
     };
     assert!(!missing.iter().any(says_as_much), "{name}: {missing:?}");
     assert!(!missing.is_empty() && missing.iter().all(|it| known.holds(*it)), "{name}: {missing:?}");
-    let digits: Option<Vec<(Cell, Digit)>> = missing
-        .iter()
-        .map(|it| if let Claim::Is(cell, digit) = *it { Some((cell, digit)) } else { None })
-        .collect();
-    let Some(digits) = digits else { return };
-    let follows = |digits: &[(Cell, Digit)]| {
-        let put = |board: Grid, it: &(Cell, Digit)| board.with(it.0, Some(it.1));
-        let board = digits.iter().fold(board.clone(), put);
-        let judged = judge_claim(known.solved(), &board, claim, within, SETTINGS).unwrap();
-        matches!(judged.judgement, Judgement::Follows(_))
+    let follows = |missing: &[Claim]| {
+        let (digits, notes): (Vec<Claim>, Vec<Claim>) = missing.iter().partition(|it| matches!(it, Claim::Is(..)));
+        let put = |board: Grid, it: &Claim| match *it {
+            Claim::Is(cell, digit) => board.with(cell, Some(digit)),
+            _ => board,
+        };
+        let given = known.made.puzzle.givens().filled();
+        let standing = given.fold(board.clone(), |board, (cell, digit)| board.with(cell, Some(digit)));
+        let board = Puzzle::new(digits.iter().fold(standing, put), known.made.puzzle.clues().iter().copied());
+        let position = Position { board: &board, notes: &notes, pencilled: CellSet::EMPTY };
+        n_steps_to(position, claim, within, SETTINGS).is_some()
     };
-    assert!(follows(&digits), "{name}: {missing:?}");
-    if let [_] = digits[..] {
-        assert!(!follows(&[]), "{name}: {missing:?}");
+    assert!(follows(missing), "{name}: {missing:?}");
+    for spared in missing {
+        let fewer: Vec<Claim> = missing.iter().copied().filter(|it| it != spared).collect();
+        assert!(!follows(&fewer), "{name}: {missing:?} without {spared:?}");
     }
 }
