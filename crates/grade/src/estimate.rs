@@ -29,7 +29,7 @@ pub struct StepTime {
     pub wait: f64,
     /// Seconds to carry it out.
     pub work: f64,
-    /// How many steps are open that are no harder than this one.
+    /// How many steps are open that lead on and are no harder than this one.
     pub open: usize,
     /// How many cells of the board have been filled by the walkthrough once it is done.
     pub filled: usize,
