@@ -45,7 +45,7 @@ pub fn steps(trail: &Trail) -> String {
 
 /// What is said where a puzzle has no narrow place.
 pub fn no_narrow_place() -> String {
-    "It has no narrow place: wherever a step is hard to see, others lead on.".to_owned()
+    "It has no narrow place: where little leads on, the next step is soon seen.".to_owned()
 }
 
 /// `about 25 seconds, two steps lead on`: how long a step is waited for, and how many are open that lead on and are no
