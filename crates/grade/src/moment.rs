@@ -15,7 +15,7 @@ pub(crate) struct Moment {
     rates: Vec<Rate>,
     /// Seconds that a regular takes to carry the step out.
     work: f64,
-    /// How many known steps are open that are no harder than the one the walkthrough takes.
+    /// How many known steps are open that lead on and are no harder than the one the walkthrough takes.
     pub(crate) open: usize,
 }
 

@@ -74,8 +74,10 @@ pub struct Progress {
 }
 
 impl Course {
-    /// The course of the walkthrough whose steps were surveyed. `surveys` and `trail` must belong together.
-    pub fn new(surveys: &[Survey], trail: &Trail) -> Course {
+    /// The course of the walkthrough whose steps were surveyed, for solvers who know these techniques: as for
+    /// [`estimate()`](crate::estimate()), so that what is fitted is what is printed. `surveys` and `trail` must belong
+    /// together.
+    pub fn new(surveys: &[Survey], trail: &Trail, known: Known) -> Course {
         let step_of = |fact: &FactId| trail.fact(*fact).step().map(|it| it.index());
         let of_facts = |facts: &BTreeSet<FactId>| facts.iter().filter_map(step_of).collect();
         let goals = trail.facts().filter_map(|(id, fact)| match fact.claim() {
@@ -89,7 +91,7 @@ impl Course {
         let cites =
             trail.steps().map(|(id, _)| trail.steps_cited_by(id).iter().map(|it| it.index()).collect());
         Course {
-            moments: surveys.iter().map(|it| Moment::of(it, trail, Known::ALL)).collect(),
+            moments: surveys.iter().map(|it| Moment::of(it, trail, known)).collect(),
             cites: cites.collect(),
             goals: goals.collect(),
         }

@@ -58,6 +58,7 @@ fn estimated(technique: TechniqueId, n: usize, open: &[(TechniqueId, usize)]) ->
 
 const EASY: TechniqueId = TechniqueId::new("naked-single");
 const HARD: TechniqueId = TechniqueId::new("hidden-triple");
+const HARDEST: TechniqueId = TechniqueId::new("line-and-box-share-a-set");
 
 #[test]
 fn harder_techniques_take_longer() {
@@ -175,6 +176,21 @@ fn parts_add_up_and_equal_puzzles_take_equally_long() {
     assert_eq!(estimate, estimated(EASY, 10, &[(EASY, 2)]));
     let times = estimate.regular();
     assert!(times.tenth < times.median && times.median < times.ninetieth);
+}
+
+/// A narrow place is one however many steps elsewhere are waited for longer, and however many others there are.
+#[test]
+fn every_narrow_place_is_named() {
+    let trail = trail(EASY, 12);
+    let mut surveys = surveys(&trail, &[(EASY, 1)]);
+    // Three that are waited for longest have others beside them, and four are seen at once.
+    surveys[..3].iter_mut().for_each(|it| (it.technique, it.open) = (HARDEST, vec![(HARDEST, 5)]));
+    surveys[3..7].iter_mut().for_each(|it| it.open = vec![(EASY, 20)]);
+    let estimate = estimate(&surveys, &trail, Known::ALL, &Calibration::default());
+    let wait = |at: usize| estimate.steps[at].wait;
+    assert!((0..3).all(|it| wait(it) > wait(7)) && (3..7).all(|it| wait(it) < wait(7)));
+    let found: Vec<usize> = estimate.narrow_places().iter().map(|it| it.step.index()).collect();
+    assert_eq!(found, [7, 8, 9, 10, 11]);
 }
 
 #[test]

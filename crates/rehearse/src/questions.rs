@@ -50,7 +50,9 @@ pub(crate) fn questions(
     if let Some(new) = introductions.first() {
         ask(new.step, format!("{} What must be so there, before I say it?", look_at(new.step)));
     }
-    if let Some(hard) = stumbles.first() {
+    // Where nothing is narrow, testers may have stopped all the same.
+    let narrowest = setting.account.estimate.narrow_places().first().map(|it| it.step);
+    if let Some(hard) = stumbles.iter().find(|it| narrowest.is_none_or(|step| step == it.step)) {
         ask(hard.step, format!("{} Little else is open here: what do you see?", look_at(hard.step)));
     }
     // A walkthrough with nothing new and nothing narrow still has steps that are later seen than others.

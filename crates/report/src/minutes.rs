@@ -32,7 +32,7 @@ pub(crate) fn note(number: usize, account: Option<&Account>) -> Markup {
                 li { (tell::steps(trail)) }
                 @let narrow = estimate.narrow_places();
                 @if narrow.is_empty() { li { (tell::no_narrow_place()) } } @else { li {
-                    "The narrowest places, and how long until the step is seen:"
+                    "The narrow places, and how long until the step is seen:"
                     ul {
                         @for it in narrow {
                             li {

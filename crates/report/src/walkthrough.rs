@@ -15,7 +15,7 @@ use page::bare;
 /// At most so many steps stand beside one board: about as much text as the board is high.
 const MOST_STEPS: usize = 8;
 
-/// So many steps that are no harder than the one told are several ways on.
+/// So many steps that lead on and are no harder than the one told are several ways on.
 const SEVERAL: usize = 6;
 
 /// The id of a step's paragraph, unlike that of any puzzle; `number` is the puzzle's.
@@ -41,14 +41,14 @@ fn passage(entry: &Entry, number: usize, account: &Account, passage: &Passage, t
                 " " span.steps { (page::steps(&passage.steps)) }
             }
             @if let Some(open) = several_ways(account, passage) {
-                p.ways { "Several ways are open here: " (open) " steps are as easy as the first." }
+                p.ways { "Several ways lead on here: " (open) " steps are as easy as the first." }
             }
             @for it in page::stretches(&passage.steps, MOST_STEPS) { (stretch(entry, number, account, it)) }
         }
     }
 }
 
-/// How many steps are open where the passage begins that are no harder than its first, if they are several.
+/// How many steps lead on where the passage begins that are no harder than its first, if they are several.
 fn several_ways(account: &Account, passage: &Passage) -> Option<usize> {
     let first = passage.steps.first()?;
     let time = account.estimate.steps.iter().find(|it| it.step == *first)?;

@@ -97,14 +97,14 @@ pub(crate) fn range(it: MinutesRange) -> String {
     format!("{} to {}", it.from, it.to)
 }
 
-/// `nothing else as easy is open`: what a narrow place is like, where `open` steps are no harder, itself among
-/// them.
+/// `nothing else as easy leads on`: what a narrow place is like, where `open` steps lead on that are no harder,
+/// itself among them.
 pub(crate) fn as_easy(open: usize) -> String {
     match open {
-        0 => "no technique is open".to_owned(),
-        1 => "nothing else as easy is open".to_owned(),
-        2 => "one other step as easy is open".to_owned(),
-        n => format!("{} other steps as easy are open", count(n - 1)),
+        0 => "no technique leads on".to_owned(),
+        1 => "nothing else as easy leads on".to_owned(),
+        2 => "one other step as easy leads on".to_owned(),
+        n => format!("{} other steps as easy lead on", count(n - 1)),
     }
 }
 

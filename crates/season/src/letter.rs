@@ -185,6 +185,9 @@ fn minutes(study: &Study, opened: &Opened<'_>, tested: &[TestedBy]) -> Option<St
     Some(text)
 }
 
+/// A letter is no list of everything.
+const MOST_NARROW: usize = 3;
+
 fn narrow(opened: &Opened<'_>) -> Option<String> {
     let account = opened.account?;
     let trail = account.explained.walkthrough().trail();
@@ -192,8 +195,8 @@ fn narrow(opened: &Opened<'_>) -> Option<String> {
     if narrow.is_empty() {
         return Some(tell::no_narrow_place());
     }
-    let mut text = "Where solvers are likely to wait:".to_owned();
-    for it in narrow {
+    let mut text = "Where solvers are likely to wait longest:".to_owned();
+    for it in narrow.into_iter().take(MOST_NARROW) {
         let technique = tell::technique_name(trail.step(it.step).technique());
         text +=
             &format!("\n- step {} of {}, {technique}: {}", it.step.number(), trail.n_steps(), tell::wait(it));

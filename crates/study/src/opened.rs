@@ -44,7 +44,7 @@ impl Account {
 
     /// The walkthrough as logged solves are held against it.
     pub fn course(&self) -> Course {
-        Course::new(&self.surveys, self.explained.walkthrough().trail())
+        Course::new(&self.surveys, self.explained.walkthrough().trail(), self.known)
     }
 
     /// Expected minutes of a regular solver, as a range.

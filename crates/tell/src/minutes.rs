@@ -45,18 +45,18 @@ pub fn steps(trail: &Trail) -> String {
 
 /// What is said where a puzzle has no narrow place.
 pub fn no_narrow_place() -> String {
-    "It has no narrow place: wherever a step is hard to see, others are open.".to_owned()
+    "It has no narrow place: where little leads on, the next step is soon seen.".to_owned()
 }
 
-/// `about 25 seconds, two steps open`: how long a step is waited for, and how many are open that are no
+/// `about 25 seconds, two steps lead on`: how long a step is waited for, and how many are open that lead on and are no
 /// harder, itself among them.
 pub fn wait(it: &StepTime) -> String {
     let seconds = it.wait.round().max(1.0) as u32;
     let unit = if seconds == 1 { "second" } else { "seconds" };
     let open = match it.open {
-        0 => "no technique open".to_owned(),
-        1 => "the only step open".to_owned(),
-        n => format!("{} steps open", count(n)),
+        0 => "no technique leads on".to_owned(),
+        1 => "the only step that leads on".to_owned(),
+        n => format!("{} steps lead on", count(n)),
     };
     format!("about {seconds} {unit}, {open}")
 }

@@ -10,7 +10,7 @@ use grid::{Cell, Digit, Grid, Size};
 use rand::{RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 use rand_distr::{Exp1, Normal};
-use reason::{Survey, TECHNIQUES, technique};
+use reason::{Known, Survey, TECHNIQUES, technique};
 use rulebook::{Claim, Puzzle};
 use trail::{Argument, Cites, FactId, Proposal, TechniqueId, Trail};
 
@@ -63,7 +63,7 @@ pub(crate) fn made(id: &str, techniques: &[TechniqueId], seed: u64) -> Made {
             Survey { step, technique: used, conclusions: 1, held: 1, eye: 1, open }
         })
         .collect();
-    Made { id: id.to_owned(), course: Course::new(&surveys, &trail), trail, surveys }
+    Made { id: id.to_owned(), course: Course::new(&surveys, &trail, Known::ALL), trail, surveys }
 }
 
 /// How people really are.

@@ -8,7 +8,7 @@ use reason::{Known, Search, Settings, Stopped, View, effort, explain, survey, te
 use replay::Checked;
 use replay::{Cap, judge};
 use rulebook::Claim;
-use trail::{Argument, FactId, Step, TechniqueId, Trail};
+use trail::{Argument, FactId, Proposal, Step, TechniqueId, Trail};
 
 use crate::support::seeded::{self, Made};
 
@@ -127,6 +127,29 @@ fn no_step_is_a_guess() {
             assert!(survey.step == id && (is_told || offered), "{}: {survey:?}", it.name);
         }
     }
+}
+
+/// Most of what is open in a position is needed by nobody, from the beginning to the end: marks that say nothing about
+/// what is still to be found out.
+#[test]
+fn only_what_leads_on_counts_as_open() {
+    let (mut n_leading, mut n_idle) = (0, 0);
+    for it in corpus().iter().step_by(4) {
+        let mut view = View::new(&it.made.puzzle);
+        for survey in survey(View::new(&it.made.puzzle), it.trail()) {
+            let ahead = it.trail().facts().filter(|fact| fact.1.step() >= Some(survey.step));
+            let ahead: BTreeSet<Claim> = ahead.map(|it| it.1.claim()).collect();
+            for (id, places) in survey.open {
+                let found = technique(id).unwrap().find(&view);
+                let leads_on = |it: &&Proposal| it.conclusions.iter().any(|(claim, _)| ahead.contains(claim));
+                let leading = found.iter().filter(leads_on).count();
+                assert_eq!(places, leading.max(usize::from(id == survey.technique)), "{}: {id}", it.name);
+                (n_leading, n_idle) = (n_leading + leading, n_idle + found.len() - leading);
+            }
+            view.take(it.trail().proposal(survey.step)).unwrap();
+        }
+    }
+    assert!(n_idle > n_leading, "{n_idle} idle, {n_leading} not: the corpus no longer shows the difference");
 }
 
 /// Whether both are one technique, or the two sides from which a sum is looked at: which side has fewer
