@@ -161,8 +161,19 @@ pub(crate) struct Explanation {
     /// None without `--knows`, and where there is no walkthrough to show.
     pub(crate) knowing: Option<Knowing>,
     pub(crate) minutes: Option<Minutes>,
+    pub(crate) ways_in: Vec<String>,
     pub(crate) passages: Vec<Passage>,
+    pub(crate) landmarks: Vec<Landmark>,
     pub(crate) steps: Vec<Step>,
+}
+
+/// What makes a step of a walkthrough stand out.
+#[derive(Serialize, Debug)]
+pub(crate) struct Landmark {
+    pub(crate) step: usize,
+    pub(crate) kind: &'static str,
+    /// How many steps lead on there that are no harder; none for the break-in.
+    pub(crate) open: Option<usize>,
 }
 
 /// How far the techniques go that a solver is said to know.

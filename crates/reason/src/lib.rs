@@ -21,6 +21,7 @@ mod layouts;
 mod least_effort;
 mod mistake;
 mod next;
+mod openings;
 mod order;
 mod proof;
 mod sandwich;
@@ -38,6 +39,7 @@ pub use judgement::{Judged, Judgement, easiest_to, judge_claim, n_steps_to, shor
 pub use known::Known;
 pub use mistake::{Mistake, Written, mistake};
 pub use next::{Next, Position, next_step};
+pub use openings::openings;
 pub use survey::{Survey, survey};
 pub use technique::{TECHNIQUES, Technique, by_ease, named, rank, technique};
 pub use view::View;

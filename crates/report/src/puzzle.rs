@@ -123,7 +123,7 @@ fn notes(contents: &Contents, at: usize, opened: Opened) -> Markup {
 
 /// Where the puzzle can be opened, each way by what to look at and the technique that is seen there.
 fn ways_in(study: &Study, opened: Opened) -> Markup {
-    let ways = opened.account.map(|it| it.ways_in()).unwrap_or_default();
+    let ways = opened.account.map(|it| it.ways_in(&study.entry().puzzle)).unwrap_or_default();
     html! {
         @if !ways.is_empty() {
             dt { @if ways.len() == 1 { "Way in" } @else { "Ways in" } }

@@ -9,14 +9,10 @@ use study::Account;
 use tell::Voice;
 use trail::{Passage, StepId, Trail};
 
-use crate::words;
 use page::bare;
 
 /// At most so many steps stand beside one board: about as much text as the board is high.
 const MOST_STEPS: usize = 8;
-
-/// So many steps that lead on and are no harder than the one told are several ways on.
-const SEVERAL: usize = 6;
 
 /// The id of a step's paragraph, unlike that of any puzzle; `number` is the puzzle's.
 pub(crate) fn step_anchor(number: usize, step: StepId) -> String {
@@ -40,19 +36,9 @@ fn passage(entry: &Entry, number: usize, account: &Account, passage: &Passage, t
                 (title)
                 " " span.steps { (page::steps(&passage.steps)) }
             }
-            @if let Some(open) = several_ways(account, passage) {
-                p.ways { "Several ways lead on here: " (open) " steps are as easy as the first." }
-            }
             @for it in page::stretches(&passage.steps, MOST_STEPS) { (stretch(entry, number, account, it)) }
         }
     }
-}
-
-/// How many steps lead on where the passage begins that are no harder than its first, if they are several.
-fn several_ways(account: &Account, passage: &Passage) -> Option<usize> {
-    let first = passage.steps.first()?;
-    let time = account.estimate.steps.iter().find(|it| it.step == *first)?;
-    Some(time.open).filter(|it| *it >= SEVERAL)
 }
 
 /// Some steps beside the board as they leave it.
@@ -93,11 +79,10 @@ fn board_after(entry: &Entry, trail: &Trail, steps: &[StepId], last: usize) -> M
 
 fn step(puzzle: &Puzzle, number: usize, account: &Account, step: StepId) -> Markup {
     let trail = account.explained.walkthrough().trail();
-    let narrow = account.estimate.narrow_places().into_iter().find(|it| it.step == step);
     html! {
         li id=(step_anchor(number, step)) {
             p.technique { (tell::technique_name(trail.step(step).technique())) }
-            @if let Some(it) = narrow { p.ways { "Narrow place: " (words::as_easy(it.open)) "." } }
+            @for it in account.landmarks_at(step) { p.ways { (tell::landmark(it)) } }
             (page::told(&tell::says_in(Voice::Screen, puzzle, trail, step)))
         }
     }

@@ -97,17 +97,6 @@ pub(crate) fn range(it: MinutesRange) -> String {
     format!("{} to {}", it.from, it.to)
 }
 
-/// `nothing else as easy leads on`: what a narrow place is like, where `open` steps lead on that are no harder,
-/// itself among them.
-pub(crate) fn as_easy(open: usize) -> String {
-    match open {
-        0 => "no technique leads on".to_owned(),
-        1 => "nothing else as easy leads on".to_owned(),
-        2 => "one other step as easy leads on".to_owned(),
-        n => format!("{} other steps as easy lead on", count(n - 1)),
-    }
-}
-
 /// The names of techniques as a list in running text.
 pub(crate) fn techniques(ids: &[TechniqueId]) -> String {
     tell::list(&ids.iter().map(|it| tell::technique_name(*it)).collect::<Vec<_>>())

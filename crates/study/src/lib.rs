@@ -10,6 +10,7 @@
 
 mod held;
 mod knowing;
+mod landmarks;
 mod learning;
 mod opened;
 mod pack;
@@ -23,6 +24,7 @@ mod worth;
 
 pub use held::Misfit;
 pub use knowing::Knowing;
+pub use landmarks::Landmark;
 pub use opened::{Account, Opened};
 pub use pack::{Placement, StudiedPack};
 pub use published::{LeftOut, Published};

@@ -6,6 +6,7 @@ use grid::Grid;
 use prove::Many;
 use reason::{Known, Stopped, Survey};
 use replay::Checked;
+use rulebook::Puzzle;
 use std::collections::BTreeSet;
 use trail::{TechniqueId, Trail};
 
@@ -59,10 +60,10 @@ impl Account {
         self.way_in.as_ref()
     }
 
-    /// Where the puzzle can be opened: [`Account::way_in`] first, then others that have no step in common, three
-    /// at most.
-    pub fn ways_in(&self) -> Vec<Trail> {
-        ways_in(self.explained.walkthrough().trail())
+    /// Where the puzzle can be opened: [`Account::way_in`] first, then others that have no step in common, be they part
+    /// of the walkthrough or not; three at most. `puzzle` is the one that the walkthrough explains.
+    pub fn ways_in(&self, puzzle: &Puzzle) -> Vec<Trail> {
+        ways_in(puzzle, self.explained.walkthrough().trail(), self.known)
     }
 
     /// The technique with which the puzzle opens: the last step of the way in.

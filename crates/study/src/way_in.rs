@@ -3,7 +3,8 @@
 use std::cmp::Reverse;
 use std::collections::BTreeSet;
 
-use rulebook::Claim;
+use reason::{Known, Settings, openings};
+use rulebook::{Claim, Puzzle};
 use trail::{FactId, StepId, Trail};
 
 /// A way in is at most so long, if it can be: a hint that takes more breath than that is no hint.
@@ -39,8 +40,9 @@ pub(crate) fn way_in(trail: &Trail) -> Option<Trail> {
 const MOST_WAYS: usize = 3;
 
 /// The way in, and others that share no step with it or with each other, each as short: where else a solver may
-/// begin. Those that use a clue come first, then those on which more rests.
-pub(crate) fn ways_in(trail: &Trail) -> Vec<Trail> {
+/// begin. Of the walkthrough's own those that use a clue come first, then those on which more rests; after them those
+/// that the walkthrough leaves aside, the least effort first.
+pub(crate) fn ways_in(puzzle: &Puzzle, trail: &Trail, known: Known) -> Vec<Trail> {
     let mut ways: Vec<Trail> = way_in(trail).into_iter().collect();
     let settles = |fact: FactId| matches!(trail.fact(fact).claim(), Claim::Is(..) | Claim::Crust(_));
     let mut others: Vec<FactId> = trail.facts().map(|it| it.0).filter(|it| settles(*it)).collect();
@@ -52,17 +54,27 @@ pub(crate) fn ways_in(trail: &Trail) -> Vec<Trail> {
             ways.push(way);
         }
     }
+    if ways.len() < MOST_WAYS {
+        for way in openings(puzzle, known, MOST_STEPS, Settings::THOROUGH.argument.cap) {
+            let way = way.walkthrough().trail();
+            if ways.len() < MOST_WAYS && ways.iter().all(|it| !share_a_step(trail, it, way)) {
+                ways.push(way.clone());
+            }
+        }
+    }
     ways
 }
 
-/// Whether two ways, each cut out of the trail, have a step of it in common, for whatever each needs of it.
+/// Whether two ways conclude something alike, or have a step of the trail in common, for whatever each needs of it.
 fn share_a_step(trail: &Trail, a: &Trail, b: &Trail) -> bool {
-    let steps = |way: &Trail| -> BTreeSet<StepId> {
-        let concluded = way.facts().filter(|(_, it)| it.step().is_some());
-        let claims: BTreeSet<Claim> = concluded.map(|(_, it)| it.claim()).collect();
+    let claims = |way: &Trail| -> BTreeSet<Claim> {
+        way.facts().filter(|(_, it)| it.step().is_some()).map(|(_, it)| it.claim()).collect()
+    };
+    let (a, b) = (claims(a), claims(b));
+    let steps = |claims: &BTreeSet<Claim>| -> BTreeSet<StepId> {
         trail.facts().filter(|(_, it)| claims.contains(&it.claim())).filter_map(|(_, it)| it.step()).collect()
     };
-    !steps(a).is_disjoint(&steps(b))
+    !a.is_disjoint(&b) || !steps(&a).is_disjoint(&steps(&b))
 }
 
 /// Whether some step uses a clue: what sets the puzzle apart from a classic one.

@@ -112,7 +112,7 @@ pub(crate) fn account_of(study: &Study) -> Option<BoardAccount> {
         it.estimate.solvers().map(of).collect()
     });
     let techniques = account.map(|it| reason::by_ease(it.techniques().iter().copied())).unwrap_or_default();
-    let ways_in = account.map(|it| tell::ways_in(puzzle, &it.ways_in())).unwrap_or_default();
+    let ways_in = account.map(|it| tell::ways_in(puzzle, &it.ways_in(puzzle))).unwrap_or_default();
     let passages = account.map(|it| tell::passage_titles(puzzle, it.explained.walkthrough()));
     Some(BoardAccount {
         verdict: words::state(study.finding()).to_owned(),

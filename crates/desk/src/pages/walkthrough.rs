@@ -24,7 +24,6 @@ pub(super) fn walkthrough(study: &Study, account: &Account) -> Markup {
     let layout = draw::layout(puzzle, scale, true);
     // Where a press on the picture finds its cell.
     let frame = format!("{} {} {} {}", layout.corner.0, layout.corner.1, layout.side, layout.paper.0);
-    let narrow = account.estimate.narrow_places();
     html! {
         div.reading data-puzzle=(study.entry().id) {
             figure data-frame=(frame) { div.picture { (PreEscaped(picture)) } figcaption data-shown="0" { "Before the first step" } }
@@ -35,7 +34,7 @@ pub(super) fn walkthrough(study: &Study, account: &Account) -> Markup {
                         @for step in &passage.steps {
                             li.step data-step=(step.number()) tabindex="0" {
                                 p.technique { (tell::technique_name(trail.step(*step).technique())) }
-                                @if narrow.iter().any(|it| it.step == *step) { p.narrow { "A narrow place." } }
+                                @for it in account.landmarks_at(*step) { p.narrow { (tell::landmark(it)) } }
                                 (page::told(&tell::says_in(Voice::Screen, puzzle, trail, *step)))
                             }
                         }

@@ -4,8 +4,8 @@ use std::fmt::Write;
 
 use reason::Known;
 use rulebook::Puzzle;
-use study::{Account, Knowing, Study};
-use trail::{Passage, Walkthrough};
+use study::{Account, Knowing, Landmark, Study};
+use trail::{Passage, StepId, Walkthrough};
 
 use crate::each::Each;
 use crate::job::With;
@@ -63,9 +63,15 @@ fn puzzle_in_words(study: &Study, remark: &str, account: Option<&Account>, scree
     let (steps, minutes) = (words::counted(trail.n_steps(), "step"), words::minutes(account.minutes()));
     // Writing to a text cannot fail.
     _ = writeln!(text, "{steps}, {minutes} minutes ({})", tell::basis(account.estimate.n_solves));
+    let ways = tell::ways_in(&entry.puzzle, &account.ways_in(&entry.puzzle));
+    let lead = if ways.len() == 1 { "Way in:" } else { "Ways in:" };
+    text.push_str(&print::folded(&format!("{lead} {}", ways.join(" ")), screen));
     let titles = tell::passage_titles(&entry.puzzle, walkthrough);
     for (passage, title) in walkthrough.passages().iter().zip(titles) {
-        let told = passage.steps.iter().map(|it| (it.number(), tell::says(&entry.puzzle, trail, *it)));
+        let told = passage.steps.iter().map(|it| {
+            let landmarks = account.landmarks_at(*it).map(|it| tell::landmark(it) + " ");
+            (it.number(), landmarks.collect::<String>() + &tell::says(&entry.puzzle, trail, *it))
+        });
         _ = write!(text, "\n{title}\n{}", print::numbered(told, screen));
     }
     text
@@ -87,9 +93,20 @@ fn explanation(study: &Study, knows: Option<Known>) -> Explanation {
             None => study.minutes().map(json::Minutes::from),
         },
         knowing: knowing.as_ref().map(knowing_document),
+        ways_in: account.map(|it| tell::ways_in(puzzle, &it.ways_in(puzzle))).unwrap_or_default(),
+        landmarks: account.map(|it| it.landmarks().into_iter().map(landmark).collect()).unwrap_or_default(),
         passages: walkthrough.map(|it| passages(puzzle, it)).unwrap_or_default(),
         steps: walkthrough.map(|it| steps(puzzle, it.trail())).unwrap_or_default(),
     }
+}
+
+fn landmark((step, landmark): (StepId, Landmark)) -> json::Landmark {
+    let (kind, open) = match landmark {
+        Landmark::BreakIn => ("break-in", None),
+        Landmark::Narrow(open) => ("narrow", Some(open)),
+        Landmark::Several(open) => ("several", Some(open)),
+    };
+    json::Landmark { step: step.number(), kind, open }
 }
 
 /// How far what is known goes.
