@@ -7,6 +7,9 @@ use crate::Account;
 /// So many steps that lead on and are no harder than the one told are several ways on.
 const SEVERAL: usize = 6;
 
+/// Where no more than so many lead on, a stretch with several ways has come to its end.
+const FEW: usize = 2;
+
 /// What makes a step stand out.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Landmark {
@@ -31,12 +34,11 @@ impl Account {
             if narrow.iter().any(|narrow| narrow.step == it.step) {
                 landmarks.push((it.step, Landmark::Narrow(it.open)));
             }
-            let are_several = it.open >= SEVERAL;
-            // A stretch of such steps is one place.
-            if are_several && !were_several {
+            // A stretch of such steps is one place, even if fewer lead on in between.
+            if it.open >= SEVERAL && !were_several {
                 landmarks.push((it.step, Landmark::Several(it.open)));
             }
-            were_several = are_several;
+            were_several = it.open >= SEVERAL || (were_several && it.open > FEW);
         }
         landmarks
     }

@@ -65,7 +65,7 @@ fn puzzle_in_words(study: &Study, remark: &str, account: Option<&Account>, scree
     _ = writeln!(text, "{steps}, {minutes} minutes ({})", tell::basis(account.estimate.n_solves));
     let ways = tell::ways_in(&entry.puzzle, &account.ways_in(&entry.puzzle));
     let lead = if ways.len() == 1 { "Way in:" } else { "Ways in:" };
-    text.push_str(&print::folded(&format!("{lead} {}", ways.join(" ")), screen));
+    text.push_str(&print::folded(&format!("{lead} {}.", ways.join("; ")), screen));
     let titles = tell::passage_titles(&entry.puzzle, walkthrough);
     for (passage, title) in walkthrough.passages().iter().zip(titles) {
         let told = passage.steps.iter().map(|it| {

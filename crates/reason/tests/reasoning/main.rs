@@ -11,6 +11,7 @@ mod layouts;
 mod measured;
 mod mutations;
 mod open_claims;
+mod openings;
 mod premises;
 mod rare;
 mod reasons;
