@@ -161,6 +161,7 @@ pub(crate) struct Explanation {
     /// None without `--knows`, and where there is no walkthrough to show.
     pub(crate) knowing: Option<Knowing>,
     pub(crate) minutes: Option<Minutes>,
+    pub(crate) limit_reached: bool,
     pub(crate) ways_in: Vec<String>,
     pub(crate) passages: Vec<Passage>,
     pub(crate) landmarks: Vec<Landmark>,

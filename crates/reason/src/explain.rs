@@ -6,7 +6,7 @@ use rulebook::{Claim, Puzzle};
 use trail::{FactId, Proposal, PushError, TechniqueId, Trail, Walkthrough};
 
 use crate::effort::effort;
-use crate::least_effort::least_effort;
+use crate::least_effort::{LeastEffort, least_effort};
 use crate::small_argument::Effort;
 use crate::steps::Terms;
 use crate::trim::Trimmer;
@@ -93,17 +93,38 @@ pub enum Stopped {
     Misbuilt(PushError),
 }
 
+/// A walkthrough, and how far it was looked for.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Explained {
+    /// The walkthrough: complete, and passed by `replay`.
+    pub told: Checked,
+    /// Whether the search for little effort ended at its limit, while it was still finding easier ways (or before it
+    /// tried any, where steps take long to look for): there may well be a walkthrough that is easier.
+    pub has_reached_limit: bool,
+}
+
 /// Explains the puzzle, whose only solution is `solution`, step by step: a complete walkthrough that has
 /// passed `replay`.
 ///
 /// # Errors
 ///
+/// As for [`explain_within`].
+pub fn explain(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> Result<Checked, Stopped> {
+    explain_within(puzzle, solution, settings).map(|it| it.told)
+}
+
+/// The same, and whether the search ended at its limit.
+///
+/// # Errors
+///
 /// If no step is left within the settings, or too many small arguments are needed, or a technique has a
 /// fault (which its tests should find first).
-pub fn explain(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> Result<Checked, Stopped> {
+pub fn explain_within(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> Result<Explained, Stopped> {
     let page = View::new(puzzle);
-    let found = match settings.search {
-        Search::EasiestNext => vec![by_ease(&page, solution, settings)?],
+    let LeastEffort { trails: found, has_reached_limit } = match settings.search {
+        Search::EasiestNext => {
+            LeastEffort { trails: vec![by_ease(&page, solution, settings)?], has_reached_limit: false }
+        }
         Search::LeastEffort { detours } => least_effort(&page, solution, settings, detours)?,
     };
     let mut trimmer = Trimmer::new(&page, settings.argument.cap);
@@ -125,8 +146,9 @@ pub fn explain(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> Result<C
     if arguments > settings.readable {
         return Err(Stopped::NotTeachable(arguments));
     }
-    replay::replay(puzzle, walkthrough, settings.argument.cap)
-        .map_err(|(fact, refusal)| Stopped::Refused(fact, refusal))
+    let told = replay::replay(puzzle, walkthrough, settings.argument.cap)
+        .map_err(|(fact, refusal)| Stopped::Refused(fact, refusal))?;
+    Ok(Explained { told, has_reached_limit })
 }
 
 /// Whether the one trail shows the technique and the other does so later or not at all, and it takes hardly

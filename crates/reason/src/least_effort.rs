@@ -16,22 +16,34 @@ use crate::explain::goals;
 use crate::steps::{Avoided, Run, Terms};
 use crate::{Settings, Stopped, View, technique};
 
-/// Two trails to choose from when they are in order and nothing is cited to spare: the one found that takes least
-/// effort step by step, and what is needed of the easiest step again and again. Up to `detours` steps are tried to
-/// be done without; none where a small argument is needed, or what is tried and followed, because each run would look for
-/// it anew.
+/// Where one of so many last tries to do without a step has helped, more tries might.
+const LAST_TRIES: usize = 4;
+
+/// What the search found.
+pub(crate) struct LeastEffort {
+    /// Two trails to choose from when they are in order and nothing is cited to spare: the one found that takes least
+    /// effort step by step, and what is needed of the easiest step again and again.
+    pub(crate) trails: Vec<Trail>,
+    /// Whether it ended because of its limit, while it was still finding better ways or before it tried any.
+    pub(crate) has_reached_limit: bool,
+}
+
+/// Up to `detours` steps are tried to be done without; none where a small argument is needed, or what is tried and
+/// followed, because each run would look for it anew.
 pub(crate) fn least_effort(
     page: &View,
     solution: &Grid,
     settings: Settings,
     detours: usize,
-) -> Result<Vec<Trail>, Stopped> {
+) -> Result<LeastEffort, Stopped> {
     let mut best = Choice::of(Terms { page, solution, settings, avoided: &[] }.run(None)?);
     let by_ease = best.run.trail.needed_for(goals(&best.run.trail));
     let takes_long = |it: &Step| it.is_small_argument() || it.technique() == FOLLOWED;
     let detours = if best.trail.steps().any(|it| takes_long(it.1)) { 0 } else { detours };
     let mut avoided: Vec<Avoided> = Vec::new();
     let mut tried: Vec<Avoided> = Vec::new();
+    // After how many tries the last was made that helped.
+    let mut helped_last = 0;
     for _ in 0..detours {
         let Some(costliest) = costliest(&best.trail, &tried) else { break };
         tried.push(costliest);
@@ -41,12 +53,17 @@ pub(crate) fn least_effort(
         let known = settings.known.weighing_at_most(weight);
         let settings = Settings { known, arguments: 0, ..settings };
         match (Terms { page, solution, settings, avoided: &avoided }).better_than(&best) {
-            Some(better) => best = better,
+            Some(better) => {
+                best = better;
+                helped_last = tried.len();
+            }
             // There is no way without it, or a longer one.
             None => _ = avoided.pop(),
         }
     }
-    Ok(vec![best.trail, by_ease])
+    let has_reached_limit =
+        costliest(&best.trail, &tried).is_some() && (detours == 0 || helped_last + LAST_TRIES > tried.len());
+    Ok(LeastEffort { trails: vec![best.trail, by_ease], has_reached_limit })
 }
 
 /// The cheapest steps of what a run had to offer.
@@ -77,11 +94,13 @@ impl Terms<'_> {
 
 /// The step that takes most effort by itself, of those not tried yet; of equals the last.
 fn costliest(trail: &Trail, tried: &[Avoided]) -> Option<Avoided> {
-    let name = |it: &Step| -> Avoided {
-        let claim: Claim = trail.fact(it.concludes()[0]).claim();
-        (it.technique(), claim)
-    };
-    let untried = trail.steps().filter(|(_, it)| !tried.contains(&name(it)));
+    let untried = trail.steps().filter(|(_, it)| !tried.contains(&named(trail, it)));
     let costliest = untried.max_by_key(|(_, it)| of_step_on(trail, it));
-    costliest.map(|it| name(it.1))
+    costliest.map(|it| named(trail, it.1))
+}
+
+/// The step as one that is to be done without.
+fn named(trail: &Trail, step: &Step) -> Avoided {
+    let claim: Claim = trail.fact(step.concludes()[0]).claim();
+    (step.technique(), claim)
 }

@@ -34,7 +34,9 @@ mod view;
 mod why;
 
 pub use effort::effort;
-pub use explain::{FEATURED, Search, Settings, Stopped, explain, solve, solve_as_far};
+pub use explain::{
+    Explained, FEATURED, Search, Settings, Stopped, explain, explain_within, solve, solve_as_far,
+};
 pub use judgement::{Judged, Judgement, easiest_to, judge_claim, n_steps_to, shortest_to};
 pub use known::Known;
 pub use mistake::{Mistake, Written, mistake};

@@ -43,6 +43,7 @@ pub(crate) fn note(number: usize, account: Option<&Account>) -> Markup {
                     }
                 } }
                 li { (tell::shares(estimate)) }
+                @if account.has_reached_limit { li { (tell::limit_reached()) } }
             }
         }
     }

@@ -4,7 +4,7 @@ use ::pack::Placed;
 use grade::{Calibration, Course, Estimate};
 use grid::Grid;
 use prove::Many;
-use reason::{Known, Stopped, Survey};
+use reason::{Explained, Known, Stopped, Survey};
 use replay::Checked;
 use rulebook::Puzzle;
 use std::collections::BTreeSet;
@@ -20,6 +20,8 @@ pub struct Account {
     pub explained: Checked,
     /// Its expected times.
     pub estimate: Estimate,
+    /// Whether the search for a walkthrough of little effort ended at its limit, so that there may be an easier one.
+    pub has_reached_limit: bool,
     surveys: Vec<Survey>,
     known: Known,
     /// Worked out once: an order asks for them again and again.
@@ -30,11 +32,12 @@ pub struct Account {
 impl Account {
     /// The walkthrough, whose steps were surveyed, for somebody who knows those techniques; its times by the model
     /// alone.
-    pub(crate) fn new(explained: Checked, surveys: Vec<Survey>, known: Known) -> Account {
+    pub(crate) fn new(explained: Explained, surveys: Vec<Survey>, known: Known) -> Account {
+        let Explained { told: explained, has_reached_limit } = explained;
         let trail = explained.walkthrough().trail();
         let estimate = grade::estimate(&surveys, trail, known, &Calibration::default());
         let (way_in, techniques) = (way_in(trail), trail.techniques());
-        Account { explained, estimate, surveys, known, way_in, techniques }
+        Account { explained, estimate, has_reached_limit, surveys, known, way_in, techniques }
     }
 
     /// The same with times that are corrected by what logged solves have taught.

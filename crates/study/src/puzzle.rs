@@ -93,8 +93,8 @@ pub fn proved(entry: Entry, unseal: bool) -> Study {
 /// The walkthrough of a puzzle, and how long it takes.
 pub(crate) fn account(entry: &Entry, solution: &Grid, settings: Settings) -> Result<Account, Stopped> {
     let settings = Settings { features: entry.features, ..settings };
-    let explained = reason::explain(&entry.puzzle, solution, settings)?;
-    let surveys = reason::survey(View::new(&entry.puzzle), explained.walkthrough().trail());
+    let explained = reason::explain_within(&entry.puzzle, solution, settings)?;
+    let surveys = reason::survey(View::new(&entry.puzzle), explained.told.walkthrough().trail());
     Ok(Account::new(explained, surveys, settings.known))
 }
 

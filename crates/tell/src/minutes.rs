@@ -43,6 +43,11 @@ pub fn steps(trail: &Trail) -> String {
     }
 }
 
+/// What is said where the search for a walkthrough of little effort ended at its limit.
+pub fn limit_reached() -> &'static str {
+    "The search for the easiest way ended at its limit: there may be one that takes less effort."
+}
+
 /// What is said where a puzzle has no narrow place.
 pub fn no_narrow_place() -> String {
     "It has no narrow place: where little leads on, the next step is soon seen.".to_owned()

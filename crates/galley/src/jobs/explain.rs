@@ -63,6 +63,9 @@ fn puzzle_in_words(study: &Study, remark: &str, account: Option<&Account>, scree
     let (steps, minutes) = (words::counted(trail.n_steps(), "step"), words::minutes(account.minutes()));
     // Writing to a text cannot fail.
     _ = writeln!(text, "{steps}, {minutes} minutes ({})", tell::basis(account.estimate.n_solves));
+    if account.has_reached_limit {
+        text.push_str(&print::folded(tell::limit_reached(), screen));
+    }
     let ways = tell::ways_in(&entry.puzzle, &account.ways_in(&entry.puzzle));
     let lead = if ways.len() == 1 { "Way in:" } else { "Ways in:" };
     text.push_str(&print::folded(&format!("{lead} {}.", ways.join("; ")), screen));
@@ -93,6 +96,7 @@ fn explanation(study: &Study, knows: Option<Known>) -> Explanation {
             None => study.minutes().map(json::Minutes::from),
         },
         knowing: knowing.as_ref().map(knowing_document),
+        limit_reached: account.is_some_and(|it| it.has_reached_limit),
         ways_in: account.map(|it| tell::ways_in(puzzle, &it.ways_in(puzzle))).unwrap_or_default(),
         landmarks: account.map(|it| it.landmarks().into_iter().map(landmark).collect()).unwrap_or_default(),
         passages: walkthrough.map(|it| passages(puzzle, it)).unwrap_or_default(),

@@ -2,7 +2,7 @@
 
 use grid::Size;
 use reason::small_argument::Effort;
-use reason::{Known, Search, Settings, Stopped, explain, solve};
+use reason::{Known, Search, Settings, Stopped, explain, explain_within, solve};
 use replay::{Judge, Refusal, Spare};
 use trail::{Argument, TechniqueId, Trail};
 
@@ -94,4 +94,23 @@ fn a_limit_that_is_reached_is_said() {
         panic!("an argument takes a case at least")
     };
     assert!(!board.is_full());
+}
+
+/// The least-effort search says when it ended at its limit: without detours it has tried nothing.
+#[test]
+fn a_search_that_ends_at_its_limit_says_so() {
+    let mut ended = [0, 0];
+    for seed in 0..6 {
+        let made = seeded::puzzle(Size::of_side(6).unwrap(), 12, seed);
+        let within = |search| {
+            let settings = Settings { search, ..Settings::THOROUGH };
+            explain_within(&made.puzzle, &made.solution, settings).unwrap().has_reached_limit
+        };
+        assert!(!within(Search::EasiestNext), "seed {seed}");
+        assert!(within(Search::LeastEffort { detours: 0 }), "seed {seed}");
+        // So many detours that every step is tried.
+        assert!(!within(Search::LeastEffort { detours: 500 }), "seed {seed}");
+        ended[usize::from(within(Search::LeastEffort { detours: 8 }))] += 1;
+    }
+    assert!(ended.iter().all(|it| *it > 0), "{ended:?}");
 }
