@@ -77,6 +77,8 @@ function begin(section) {
   let isKeeping = false;
 
   attend();
+  // Some of the page is replaced while it is open, and some is not.
+  document.querySelector("main")?.addEventListener("click", seal);
   showHistory(id, (board) => typing.take(board) && changed("It stands as it did before; keep it to write it."));
   listen(onNews);
   addEventListener("beforeunload", (event) => typing.isChanged && event.preventDefault());
@@ -100,19 +102,23 @@ function begin(section) {
     if (value.undecided.length) place.append(element("p", `Not found out within the work allowed: ${value.undecided.join(", ")}.`));
   }
 
-  /** Buttons within the parts that are replaced, and the walkthrough. */
+  /**
+   * Opens or closes a seal: here, or in the file.
+   * @param {MouseEvent} event
+   */
+  async function seal(event) {
+    const button = event.target instanceof HTMLElement ? event.target.closest("#close-seal, .write-seal") : null;
+    if (!(button instanceof HTMLElement)) return;
+    const isWritten = button.matches(".write-seal");
+    const { refused } = isWritten
+      ? await ask("PUT", `/puzzles/${id}/sealed`, { sealed: button.dataset.sealed === "true", began_from: digest })
+      : await ask("PUT", `/puzzles/${id}/seal`, { open: false });
+    if (refused) return tell(told(refused));
+    location.reload();
+  }
+
+  /** What is found out, and the walkthrough, when they were replaced or are there first. */
   function attend() {
-    document.getElementById("close-seal")?.addEventListener("click", async () => {
-      const { refused } = await ask("PUT", `/puzzles/${id}/seal`, { open: false });
-      if (refused) return tell(told(refused));
-      location.reload();
-    });
-    const button = /** @type {HTMLElement | null} */ (document.querySelector(".write-seal"));
-    button?.addEventListener("click", async () => {
-      const { refused } = await ask("PUT", `/puzzles/${id}/sealed`, { sealed: button.dataset.sealed === "true", began_from: digest });
-      if (refused) return tell(told(refused));
-      location.reload();
-    });
     tellSpare();
     follow();
     attendQuestions(id);
