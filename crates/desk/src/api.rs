@@ -46,6 +46,7 @@ pub(crate) use pack::{PackProblem, problems};
 pub(crate) use people::{InvitationNow, MOST_DAYS, People, of as people_of};
 pub(crate) use press::{PressedFile, files as pressed_files};
 pub(crate) use season::reached;
+pub(crate) use solves::{WholeSolve, whole as whole_solve};
 pub(crate) use what_if::{BoardAccount, account_of};
 
 /// A change that was written.
