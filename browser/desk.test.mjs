@@ -241,6 +241,25 @@ test("a sealed puzzle shows nothing until its seal is opened", LONG, async (t) =
   assert.match(file("puzzles/tide-bell.toml"), /sealed = true/);
 });
 
+test("one press of a seal asks once, however often the page was made anew", LONG, async (t) => {
+  const { base, page, pack, file } = await opened(t);
+  await page.goto(`${base}puzzles/first-light`);
+  await page.locator("#walkthrough").waitFor();
+  const made = file("puzzles/first-light.toml");
+  for (const title of ["First lights", "Second light"]) {
+    const answered = page.waitForResponse(/\/api\/1\/puzzles\/first-light$/);
+    writeFileSync(join(pack, "puzzles/first-light.toml"), made.replace("First light", title));
+    await answered;
+    await page.locator("#walkthrough").waitFor();
+  }
+  await page.waitForTimeout(1_000);
+  const asked = [];
+  page.on("request", (it) => it.method() === "PUT" && asked.push(it.url()));
+  await Promise.all([page.waitForEvent("load"), page.getByRole("button", { name: "Seal it, in the file" }).click()]);
+  await page.getByText("This puzzle is sealed.").waitFor();
+  assert.deepEqual(asked, [`${base}api/1/puzzles/first-light/sealed`]);
+});
+
 test("the board follows the paragraph that is read", LONG, async (t) => {
   const { base, page } = await opened(t);
   await page.goto(`${base}puzzles/first-light`);
