@@ -84,15 +84,44 @@ test("a board that is filled while the desk is away is solved once it is back", 
   assert.equal((await logged(page)).filter((it) => it.what === "solved").length, 1);
 });
 
-test("a board that could not be judged is judged when the page is loaded again", LONG, async (t) => {
+for (const isLoaded of [false, true]) {
+  test(`a board that could not be judged is judged ${isLoaded ? "when the page is loaded again" : "later, by itself"}`, LONG, async (t) => {
+    const { page } = await begun(t);
+    await page.route("**/judged", (it) => it.abort("connectionrefused"));
+    await fill(page);
+    await page.getByText("The desk does not answer.").waitFor();
+    await page.unroute("**/judged");
+    if (isLoaded) await page.reload();
+    await page.getByText(/^Solved in less than a minute/).waitFor();
+    assert.ok(await page.getByRole("button", { name: "Give up" }).isHidden());
+  });
+}
+
+test("a full board that is wrong can be mended", LONG, async (t) => {
   const { page } = await begun(t);
-  await page.route("**/judged", (it) => it.abort("connectionrefused"));
-  await fill(page);
-  await page.getByText("The desk does not answer.").waitFor();
-  await page.unroute("**/judged");
-  await page.reload();
+  await fill(page, OPEN.slice(1));
+  await write(page, 1, 3);
+  await page.getByText("The board is full, but something in it does not fit.").waitFor();
+  await page.keyboard.press("2");
   await page.getByText(/^Solved in less than a minute/).waitFor();
-  assert.ok(await page.getByRole("button", { name: "Give up" }).isHidden());
+});
+
+test("a key that is pressed once more while the last digit is judged changes nothing of the end", LONG, async (t) => {
+  const { page } = await begun(t);
+  await fill(page, OPEN.slice(1));
+  // The desk has judged, and its answer comes after another key.
+  await page.route("**/judged", async (it) => {
+    const answer = await it.fetch();
+    await page.keyboard.press("2");
+    await it.fulfill({ response: answer });
+  });
+  await write(page, 1, 2);
+  await page.getByText(/^Solved in less than a minute/).waitFor();
+  assert.match(await said(page, 1), /, 2$/);
+  assert.equal((await logged(page)).findLast((it) => it.what === "ink").value, 0, "the key came after the end");
+  await page.reload();
+  await page.locator(".play").waitFor();
+  assert.match(await said(page, 1), /, 2$/);
 });
 
 test("time out of sight does not count", LONG, async (t) => {
@@ -166,7 +195,7 @@ test("when a solve has ended, another can be begun in the same browser, by someb
   assert.ok(await page.getByRole("button", { name: "Begin another test solve" }).isHidden());
   await fill(page);
   await page.getByText(/^Solved in less than a minute/).waitFor();
-  await page.getByRole("button", { name: "Begin another test solve" }).press("Enter");
+  await Promise.all([page.waitForEvent("load"), page.getByRole("button", { name: "Begin another test solve" }).click()]);
   await begin(page, "Sorrel");
   assert.match(await said(page, 1), /empty$/);
   await write(page, 1, 2);

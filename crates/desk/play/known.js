@@ -24,6 +24,8 @@ export async function asKnown(puzzle, id) {
   const known = store.fresh(puzzle);
   const { written } = known.sheet;
   for (const { what, cell, value: now } of value.events) {
+    // A key that was pressed too often comes after the end.
+    if (what === "solved") break;
     for (const layer of layers) {
       if (HAPPENING[layer] === what && cell !== null && now !== null && cell < written[layer].length) written[layer][cell] = now;
     }

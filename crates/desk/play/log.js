@@ -41,12 +41,13 @@ export class Log {
   /** @type {Promise<boolean> | null} */ #sending = null;
   #timer = 0;
   #wait = AGAIN;
+  /** Whether the desk did not do as it was asked when it was asked last. */ #isAway = false;
 
   /** @param {string} solve */
   constructor(solve) {
     this.#solve = solve;
     this.#place = `galley desk log ${solve}`;
-    addEventListener("online", () => this.#again());
+    addEventListener("online", () => this.send());
   }
 
   /** Whether the desk has been told everything. */
@@ -82,13 +83,10 @@ export class Log {
 
   /** Tries it again later. */
   later() {
+    this.#isAway = true;
     if (this.#timer) return;
-    this.#timer = setTimeout(() => this.#again(), this.#wait);
+    this.#timer = setTimeout(() => this.send(), this.#wait);
     this.#wait = Math.min(2 * this.#wait, SELDOM);
-  }
-
-  async #again() {
-    if (await this.send()) this.caughtUp();
   }
 
   async #sendAll() {
@@ -118,6 +116,10 @@ export class Log {
       const done = new Set(part.map((it) => it.id));
       this.#unkept = this.#unkept.filter((it) => !done.has(it.id));
       this.#keep(this.#kept().filter((it) => !done.has(it.id)));
+    }
+    if (this.#isAway) {
+      this.#isAway = false;
+      this.caughtUp();
     }
     return true;
   }

@@ -185,9 +185,13 @@ function solve(puzzle, figure, form, id, log) {
 
   /** The desk knows whether a full board is right; the page does not. If the desk is away, it is asked once it is back. */
   async function finish() {
-    const { ink } = sheet.written;
+    const ink = [...sheet.written.ink];
     const full = ink.join();
-    if (progress.isDone || ink.includes(0) || judged === full || !(await log.send())) return;
+    if (progress.isDone || ink.includes(0) || judged === full) return;
+    // Nobody solves while the desk is waited for.
+    clock.stop();
+    // What is written meanwhile is judged by itself.
+    if (!(await log.send()) || full !== sheet.written.ink.join()) return;
     judged = full;
     /** @type {import("./api.js").Answer<{is_solved: boolean}>} */
     const { value, refused } = await ask("POST", `/solves/${id}/judged`, { digits: ink });
@@ -196,8 +200,13 @@ function solve(puzzle, figure, form, id, log) {
       if (isPassing(refused)) log.later();
       return say(told(refused));
     }
-    if (full !== sheet.written.ink.join()) return finish();
-    if (!value.is_solved) return (status.textContent = words.FULL_BUT_WRONG);
+    if (!value.is_solved) {
+      clock.start();
+      return (status.textContent = words.FULL_BUT_WRONG);
+    }
+    // For the desk it has ended with that board, whatever was pressed since.
+    sheet.written.ink = ink;
+    board.show(sheet);
     end(words.finished(puzzle, clock.spent, progress.hints.length));
   }
 
@@ -218,11 +227,10 @@ function solve(puzzle, figure, form, id, log) {
     if (another) another.hidden = !isDone;
   }
 
-  /** Clears the sheet for whoever solves next; what the desk was not told of this solve must not be left behind. */
+  /** Makes room for whoever solves next; what the desk was not told of this solve must not be left behind. */
   async function beginAnother() {
     if (!(await log.send())) return;
     forget(puzzle.fingerprint);
-    store.keep(puzzle, store.fresh(puzzle));
     location.reload();
   }
 

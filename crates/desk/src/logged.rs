@@ -11,13 +11,15 @@ use crate::store::{Begun, SolveEvent};
 /// an undo put back is an entry too, for the board would not end as it did without it.
 pub(crate) fn solve(begun: &Begun, events: &[SolveEvent], size: Size) -> Solve {
     let of = |what: &'static str| events.iter().filter(move |it| it.what == what);
+    // A key that was pressed too often comes after the end.
+    let end = events.iter().position(|it| it.what == "solved").unwrap_or(events.len());
     Solve {
         puzzle: begun.puzzle.clone(),
         solver: begun.solver.clone(),
         kind: Solver::named(&begun.kind).unwrap_or(grade::REGULAR),
         is_aloud: false,
-        entries: entries(events, size).collect(),
-        hints: hints(events).map(seconds).collect(),
+        entries: entries(&events[..end], size).collect(),
+        hints: hints(&events[..end]).map(seconds).collect(),
         pauses: Vec::new(),
         outcome: match (of("solved").next(), of("gave-up").next()) {
             (Some(_), _) => Outcome::Solved,
@@ -91,9 +93,9 @@ pub(crate) fn with_put_back(events: &[SolveEvent]) -> impl Iterator<Item = (&Sol
     })
 }
 
-/// The digits that somebody wrote.
+/// The digits that somebody wrote, those that are kept back too.
 pub(crate) fn digits(events: &[SolveEvent]) -> impl Iterator<Item = &SolveEvent> {
-    let is_digit = |it: &SolveEvent| it.what == "ink" && it.value.is_some_and(|it| it > 0);
+    let is_digit = |it: &SolveEvent| it.what == "ink" && it.value != Some(0);
     with_put_back(events).filter(move |(it, is_put_back)| is_digit(it) && !is_put_back).map(|it| it.0)
 }
 
@@ -117,16 +119,20 @@ mod tests {
 
     use super::*;
 
-    #[test]
-    fn a_file_reads_back_as_the_solve_that_was_logged() {
-        let begun = Begun {
+    fn begun() -> Begun {
+        Begun {
             id: "a".to_owned(),
             puzzle: "first-light".to_owned(),
             fingerprint: "5fc199382fb2741f".to_owned(),
             solver: "Sorrel \"the quick\"".to_owned(),
             kind: "old hand".to_owned(),
             begun_at: "2026-11-27 03:00:00".to_owned(),
-        };
+        }
+    }
+
+    #[test]
+    fn a_file_reads_back_as_the_solve_that_was_logged() {
+        let begun = begun();
         let event = |after_ms: i64, what: &str, cell, value| SolveEvent {
             id: after_ms.to_string(),
             after_ms,
@@ -169,6 +175,13 @@ mod tests {
         assert_eq!(entries(&events, Size::NINE).count(), 4);
         let board = board(&events[..4], &Puzzle::new(Grid::empty(Size::NINE), []));
         assert_eq!(board.filled().map(|(_, it)| it.get()).collect::<Vec<_>>(), [5]);
+    }
+
+    #[test]
+    fn what_was_written_after_the_end_is_no_part_of_a_solve() {
+        let events = happened(&[("ink", 5), ("solved", 0), ("ink", 0), ("hint", 1)]);
+        let solve = solve(&begun(), &events, Size::NINE);
+        assert_eq!((solve.entries.len(), solve.hints.len(), solve.outcome), (1, 0, Outcome::Solved));
     }
 
     #[test]

@@ -181,7 +181,8 @@ pub(crate) async fn whole(desk: &Desk, caller: &Caller, id: &str) -> Result<Whol
     let is_kept_back = is_kept_back(desk, caller, &solve).await.map_err(unkept)?;
     if is_kept_back {
         for it in events.iter_mut().filter(|it| matches!(&it.what[..], "ink" | "pencil" | "mark")) {
-            (it.cell, it.value) = (None, None);
+            // That something was rubbed out may be known.
+            (it.cell, it.value) = (None, it.value.filter(|it| *it == 0));
         }
     }
     Ok(WholeSolve { solve, events, is_kept_back })

@@ -185,13 +185,15 @@ fn numbered(steps: &[usize]) -> String {
 fn summary(events: &[SolveEvent]) -> Markup {
     let inked: Vec<&SolveEvent> = logged::digits(events).collect();
     let hints = logged::hints(events).count();
-    let is_solved = events.iter().any(|it| it.what == "solved");
+    // What came after the end is not time of solving.
+    let solved = events.iter().find(|it| it.what == "solved");
+    let (is_solved, end) = (solved.is_some(), solved.or(events.last()));
     let mut stops: Vec<(i64, i64)> =
         inked.windows(2).map(|it| (it[1].after_ms - it[0].after_ms, it[1].after_ms)).collect();
     stops.sort_by_key(|it| (-it.0, it.1));
     html! {
         dl.notes {
-            dt { "Time" } dd { (time(events.last().map_or(0, |it| it.after_ms))) @if is_solved { ", solved" } @else { ", not solved" } }
+            dt { "Time" } dd { (time(end.map_or(0, |it| it.after_ms))) @if is_solved { ", solved" } @else { ", not solved" } }
             dt { "Digits written" } dd { (inked.len()) }
             dt { "Hints asked for" } dd { (hints) }
             @if !stops.is_empty() {
@@ -207,7 +209,7 @@ fn says(it: &SolveEvent, side: i64) -> String {
     let cell =
         it.cell.map_or_else(|| "a cell".to_owned(), |it| format!("r{}c{}", it / side + 1, it % side + 1));
     match (&it.what[..], it.value.unwrap_or_default()) {
-        ("ink", _) if it.cell.is_none() => "a digit written or rubbed out".to_owned(),
+        ("ink", _) if it.cell.is_none() && it.value.is_none() => "a digit".to_owned(),
         ("ink", 0) => format!("{cell} rubbed out"),
         ("ink", digit) => format!("{digit} in {cell}"),
         ("pencil", _) => format!("pencil in {cell}"),
@@ -260,6 +262,8 @@ mod tests {
         assert_eq!(says(&it("hint", Some(3)), 9), "asked why");
         let kept_back = SolveEvent { cell: None, ..it("pencil", None) };
         assert_eq!(says(&kept_back, 9), "pencil in a cell");
+        let of = |value| says(&SolveEvent { cell: None, ..it("ink", value) }, 9);
+        assert_eq!((of(None), of(Some(0))), ("a digit".to_owned(), "a cell rubbed out".to_owned()));
         assert_eq!((time(61_999), time(600_000)), ("1:01".to_owned(), "10:00".to_owned()));
     }
 }

@@ -145,6 +145,7 @@ async fn a_full_board_is_judged_and_nothing_more_is_said() {
         assert_eq!(trial.post(path, &json!({"digits": right})).await.json(), json!({"is_solved": true}));
         assert_eq!(is_ended().await, [108_000], "when the last digit was written, and once");
     }
+    assert!(trial.get("/solves/0123-abcd-4567").await.text.contains("1:48, solved"));
     for digits in [json!([]), json!(vec![0; 16]), json!(vec![5; 16]), json!(vec![1; 17])] {
         let answer = trial.post(path, &json!({"digits": digits})).await;
         assert_eq!(answer.status, StatusCode::UNPROCESSABLE_ENTITY, "{digits}");
@@ -324,6 +325,10 @@ async fn what_testers_write_into_a_sealed_puzzle_is_kept_back_from_the_editor() 
     assert!(events.iter().all(|it| it["cell"].is_null() && it["value"].is_null()), "{whole}");
     let page = trial.get("/solves/0123-abcd-4567").await.text;
     assert!(page.contains("The puzzle is sealed") && page.contains("1:48, solved"), "{page}");
+    assert!(
+        page.contains("<dt>Digits written</dt><dd>12</dd>") && page.contains("<td>a digit</td>"),
+        "{page}"
+    );
     assert!(!page.contains(" in r1c") && !page.contains("on r1c4") && !page.contains("<svg"), "{page}");
     let whole = trial.get("/api/1/solves/solve-of-editor").await.json();
     assert!(whole["is_kept_back"] == false && whole["events"][2]["value"] == 2, "{whole}");
