@@ -213,7 +213,7 @@ mod tests {
     /// Events of a store from before they had places.
     #[tokio::test]
     async fn events_that_were_there_before_are_brought_into_an_order() {
-        const MIGRATION: &str = include_str!("../../migrations/0004_order_of_events.sql");
+        const MIGRATION: &str = include_str!("../../migrations/0003_order_of_events.sql");
         let (_dir, store) = store().await;
         for solve in ["s", "t"] {
             store.begin_solve(&begun(solve)).await.unwrap();
