@@ -42,6 +42,9 @@ pub(crate) struct Invitation {
     pub(crate) revoked_at: Option<i64>,
 }
 
+/// An invitation is for 200 puzzles at most; so each can be begun anew, and nobody fills the disk.
+const MOST_SOLVES: i64 = 400;
+
 /// So many are told; older ones are over.
 const MOST_TOLD: i64 = 200;
 
@@ -121,6 +124,11 @@ impl Store {
         if insert.execute(&mut *transaction).await?.rows_affected() == 1 {
             let claim = sqlx::query("INSERT INTO invited_solves (solve, invitation) VALUES ($1, $2)");
             claim.bind(&it.id).bind(invitation).execute(&mut *transaction).await?;
+            let n_begun =
+                sqlx::query_scalar::<_, i64>("SELECT COUNT(*) FROM invited_solves WHERE invitation = $1");
+            if n_begun.bind(invitation).fetch_one(&mut *transaction).await? > MOST_SOLVES {
+                return Err(NotTaken::TooMany);
+            }
         }
         let kept = sqlx::query_as::<_, Begun>(
             "SELECT s.id, s.puzzle, s.fingerprint, s.solver, s.kind, s.begun_at FROM solves s \

@@ -55,9 +55,15 @@ pub(crate) enum NotTaken {
     NoSuchSolve,
     /// An id is taken by another event, or another solve.
     IdTaken(String),
+    /// The solve has as many events as one may have, or the invitation as many solves.
+    TooMany,
     /// The store refused.
     Unkept(Unkept),
 }
+
+/// A solve has no more events: somebody who writes one each second gets there after five and a half hours. What is
+/// beyond is no solving, and would fill the disk.
+const MOST_EVENTS: i64 = 20_000;
 
 impl<T: Into<Unkept>> From<T> for NotTaken {
     fn from(it: T) -> NotTaken {
@@ -91,6 +97,8 @@ impl Store {
         if self.solve(solve).await?.is_none() {
             return Err(NotTaken::NoSuchSolve);
         }
+        let n_before = sqlx::query_scalar::<_, i64>("SELECT COUNT(*) FROM events WHERE solve = $1");
+        let n_before = n_before.bind(solve).fetch_one(&self.pool).await?;
         let mut transaction = self.pool.begin().await?;
         let mut taken = Taken { new: 0, known: 0 };
         for it in events {
@@ -110,6 +118,9 @@ impl Store {
                 return Err(NotTaken::IdTaken(it.id.clone()));
             }
             taken.known += 1;
+        }
+        if n_before + i64::try_from(taken.new).unwrap_or(i64::MAX) > MOST_EVENTS {
+            return Err(NotTaken::TooMany);
         }
         transaction.commit().await?;
         Ok(taken)
