@@ -78,6 +78,12 @@ impl Store {
         }
     }
 
+    /// Does something to the database that the desk never does.
+    #[cfg(test)]
+    pub(crate) async fn disturb(&self, statement: &'static str) {
+        sqlx::query(statement).execute(&self.pool).await.unwrap();
+    }
+
     /// Lets go of the database, once what was begun is done.
     pub(crate) async fn close(&self) {
         self.pool.close().await;

@@ -5,6 +5,7 @@ mod boards;
 mod doors;
 mod fuzz;
 mod jobs;
+mod keeping;
 mod packs;
 mod questions;
 mod seals;
@@ -77,6 +78,11 @@ impl Trial {
     }
 
     pub(super) async fn of(puzzles: &[(&str, &str)]) -> Trial {
+        Trial::on(puzzles, |it| it).await
+    }
+
+    /// The same with the folder made another.
+    pub(super) async fn on(puzzles: &[(&str, &str)], altered: impl Fn(Folder) -> Folder) -> Trial {
         let dir = TempDir::new().unwrap();
         fs::write(
             dir.path().join("pack.toml"),
@@ -87,10 +93,17 @@ impl Trial {
         for (id, text) in puzzles {
             fs::write(dir.path().join(format!("puzzles/{id}.toml")), text).unwrap();
         }
-        let desk = Arc::new(Desk::open(Folder::take(dir.path()).unwrap()).await.unwrap());
-        desk.look_again().await;
+        let desk = Arc::new(Desk::open(altered(Folder::take(dir.path()).unwrap())).await.unwrap());
         let routes = routes(&desk, PORT);
-        Trial { dir, desk, routes }
+        let trial = Trial { dir, desk, routes };
+        trial.look_again().await;
+        trial
+    }
+
+    /// Has the desk look at the folder, and waits until everything is found out about it.
+    pub(super) async fn look_again(&self) {
+        self.desk.look_again().await;
+        _ = self.desk.studied().await;
     }
 
     /// The same pack on a desk that can press.

@@ -15,6 +15,7 @@ use serde_json::json;
 use utoipa::ToSchema;
 
 use crate::answers::{Refused, RefusedBody};
+use crate::aside::in_turn;
 use crate::pages::embedded;
 use crate::state::{Desk, study_of};
 use crate::store::NotTaken;
@@ -68,8 +69,7 @@ pub(crate) async fn help(
     // What the puzzles before have taught comes first.
     let taught = known.unwrap_or(Known::ALL).techniques().map(|it| it.id().name());
     page["taught"] = json!(taught.collect::<Vec<_>>());
-    let answer = tokio::task::spawn_blocking(move || answer(&page.to_string(), &asked));
-    let answer = answer.await.map_err(|_| Refused::ending())??;
+    let answer = in_turn(&desk, &desk.helping, move |_| answer(&page.to_string(), &asked)).await??;
     Ok(([(CONTENT_TYPE, "application/json")], answer).into_response())
 }
 

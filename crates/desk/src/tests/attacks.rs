@@ -237,7 +237,7 @@ async fn markup_in_a_pack_stays_text() {
         format!("format = 1\ntitle = \"{evil}\"\neditor = \"{evil}\"\nshelves = [\"<u>Dusk</u>\"]\n"),
     )
     .unwrap();
-    trial.desk.look_again().await;
+    trial.look_again().await;
     for path in ["/", "/puzzles/sound", "/puzzles/broken", "/solves", "/puzzles/sound/solve"] {
         let page = trial.get(path).await.text;
         for it in ["<script>alert", "<img", "<b>Fern", "<i>key", "<u>Dusk", "onerror=alert(1)>'\""] {

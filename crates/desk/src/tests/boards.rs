@@ -96,11 +96,11 @@ async fn an_edit_never_runs_over_another() {
     let refused = trial.put("/api/1/puzzles/sound/board", &keep).await;
     assert_eq!(refused.status, StatusCode::CONFLICT, "{}", refused.text);
     assert_eq!(trial.text("puzzles/sound.toml"), theirs);
-    trial.desk.look_again().await;
+    trial.look_again().await;
     assert_eq!(trial.put("/api/1/puzzles/sound/board", &keep).await.status, StatusCode::CONFLICT);
     fs::remove_file(trial.path().join("puzzles/sound.toml")).unwrap();
     assert_eq!(trial.put("/api/1/puzzles/sound/board", &keep).await.status, StatusCode::CONFLICT);
-    trial.desk.look_again().await;
+    trial.look_again().await;
     assert_eq!(trial.put("/api/1/puzzles/sound/board", &keep).await.status, StatusCode::NOT_FOUND);
     assert!(!trial.path().join("puzzles/sound.toml").exists());
     assert_eq!(trial.get("/puzzles/sound").await.status, StatusCode::NOT_FOUND);
