@@ -141,3 +141,47 @@ impl Store {
         Ok(kept)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::tests::store;
+    use super::*;
+
+    #[tokio::test]
+    async fn an_invitation_begins_only_so_many_solves() {
+        let (_dir, store) = store().await;
+        let puzzles = ["sound".to_owned()];
+        let (id, token) = ("i", "t");
+        let new = NewInvitation {
+            id,
+            token,
+            role: "tester",
+            person: "Tansy",
+            made_by: "Fern",
+            puzzles: &puzzles,
+            ends_at: 9,
+        };
+        store.invite(new, 1).await.unwrap();
+        store
+            .disturb(
+                "WITH RECURSIVE n (at) AS (SELECT 2 UNION ALL SELECT at + 1 FROM n WHERE at < 400) \
+                 INSERT INTO solves (id, puzzle, fingerprint, solver, kind) \
+                 SELECT 's-' || at, 'sound', '0', 'Tansy', 'regular' FROM n",
+            )
+            .await;
+        store.disturb("INSERT INTO invited_solves (solve, invitation) SELECT id, 'i' FROM solves").await;
+        let solve = |id: &str| Begun {
+            id: id.to_owned(),
+            puzzle: "sound".to_owned(),
+            fingerprint: "0".to_owned(),
+            solver: "Tansy".to_owned(),
+            kind: "regular".to_owned(),
+            begun_at: String::new(),
+        };
+        store.begin_invited_solve(&solve("last"), "i").await.unwrap();
+        let refused = store.begin_invited_solve(&solve("beyond"), "i").await;
+        assert!(matches!(refused, Err(NotTaken::TooMany)), "{refused:?}");
+        assert!(store.solve("beyond").await.unwrap().is_none(), "nothing is left of it");
+        store.begin_invited_solve(&solve("last"), "i").await.unwrap();
+    }
+}

@@ -180,6 +180,25 @@ mod tests {
         assert!(matches!(nowhere, Err(NotTaken::NoSuchSolve)));
     }
 
+    #[tokio::test]
+    async fn a_solve_has_an_end() {
+        let (_dir, store) = store().await;
+        store.begin_solve(&begun("s")).await.unwrap();
+        store
+            .disturb(
+                "WITH RECURSIVE n (at) AS (SELECT 2 UNION ALL SELECT at + 1 FROM n WHERE at < 20000) \
+                 INSERT INTO events (solve, id, after_ms, what) SELECT 's', 'e-' || at, at, 'pause' FROM n",
+            )
+            .await;
+        let two = [event("a", 1, 1), event("b", 2, 2)];
+        assert!(matches!(store.take_events("s", &two).await, Err(NotTaken::TooMany)));
+        assert_eq!(store.take_events("s", &two[..1]).await.unwrap(), Taken { new: 1, known: 0 });
+        assert!(matches!(store.take_events("s", &two[1..]).await, Err(NotTaken::TooMany)));
+        let again = store.take_events("s", &two[..1]).await.unwrap();
+        assert_eq!(again, Taken { new: 0, known: 1 }, "what is there can be told again");
+        assert_eq!(store.events_of("s").await.unwrap().len(), 20_000);
+    }
+
     /// Fifty pages send at once, each in small batches and each batch twice.
     #[tokio::test]
     async fn fifty_testers_at_once_lose_no_event() {

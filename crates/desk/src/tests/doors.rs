@@ -1,6 +1,7 @@
 //! Who may come in, and who would like to.
 
 mod invited;
+mod watching;
 
 use std::time::Duration;
 
@@ -72,6 +73,18 @@ async fn guarded() -> Trial {
     let trial = Trial::of(&[("sound", SOUND), ("other", &others)]).await;
     change(&trial, add("Fern")).await.unwrap();
     trial
+}
+
+/// The same, reached at `https://desk.example`.
+async fn public() -> Trial {
+    let trial = guarded().await;
+    let dir = trial.dir;
+    drop((trial.desk.folder().let_go(), trial.routes));
+    let public = Public::read("https://desk.example").unwrap();
+    let desk = Desk::open(Folder::take(dir.path()).unwrap()).await.unwrap().reached_at(Some(public));
+    let desk = std::sync::Arc::new(desk);
+    let routes = crate::serve::routes(&desk, super::PORT);
+    Trial { dir, desk, routes }
 }
 
 async fn editor(trial: &Trial) -> Browser<'_> {
@@ -422,14 +435,7 @@ async fn a_session_writes_only_so_often() {
 
 #[tokio::test]
 async fn reached_by_https_it_answers_to_that_name_alone_and_its_cookies_are_secure() {
-    let trial = guarded().await;
-    let dir = trial.dir;
-    drop((trial.desk.folder().let_go(), trial.routes));
-    let public = Public::read("https://desk.example").unwrap();
-    let desk = Desk::open(Folder::take(dir.path()).unwrap()).await.unwrap().reached_at(Some(public));
-    let desk = std::sync::Arc::new(desk);
-    let routes = crate::serve::routes(&desk, super::PORT);
-    let trial = Trial { dir, desk, routes };
+    let trial = public().await;
     let request = |method: Method, path: &str, host: &str, origin: &str, body: &Value| {
         let mut request = trial.request(method, path, &body.to_string());
         request.headers_mut().insert("host", host.parse().unwrap());
@@ -451,6 +457,7 @@ async fn reached_by_https_it_answers_to_that_name_alone_and_its_cookies_are_secu
     }
     let answer = post(host, origin).await;
     assert_eq!(answer.status, StatusCode::OK, "{}", answer.text);
+    assert_eq!(answer.headers["strict-transport-security"], "max-age=31536000");
     let set = answer.headers["set-cookie"].to_str().unwrap();
     assert!(
         set.starts_with("__Host-galley-desk=") && set.contains("; Secure") && set.contains("; Path=/;"),
