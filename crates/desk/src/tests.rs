@@ -4,8 +4,10 @@ mod attacks;
 mod boards;
 mod doors;
 mod fuzz;
+mod interface;
 mod jobs;
 mod keeping;
+mod markup;
 mod packs;
 mod questions;
 mod seals;
@@ -59,6 +61,42 @@ pub(super) struct Answer {
     pub(super) status: StatusCode,
     pub(super) headers: axum::http::HeaderMap,
     pub(super) text: String,
+}
+
+/// A route of the interface.
+#[derive(Clone, Debug)]
+pub(super) struct Described {
+    pub(super) method: Method,
+    pub(super) path: String,
+    pub(super) takes_body: bool,
+}
+
+impl Described {
+    /// Its address with something in each place that the description leaves open.
+    pub(super) fn address(&self) -> String {
+        let mut path = self
+            .path
+            .replace("/solves/{id}", "/solves/a-solve-of-mine")
+            .replace("/puzzles/{id}", "/puzzles/sound");
+        let places = [
+            ("{technique}", "naked-pair"),
+            ("{file}", "booklet.pdf"),
+            ("{change}", "1"),
+            ("{id}", "sound"),
+            ("{step}", "1"),
+            ("{at}", "1"),
+            ("{page}", "1"),
+        ];
+        for (name, value) in places {
+            path = path.replace(name, value);
+        }
+        assert!(!path.contains('{'), "{path}");
+        path
+    }
+
+    pub(super) fn is_write(&self) -> bool {
+        self.method != Method::GET
+    }
 }
 
 impl Answer {
@@ -165,6 +203,21 @@ impl Trial {
 
     pub(super) async fn put(&self, path: &str, body: &Value) -> Answer {
         self.send(self.request(Method::PUT, path, &body.to_string())).await
+    }
+
+    /// Every route of the interface, as it describes itself.
+    pub(super) async fn described(&self) -> Vec<Described> {
+        let described = self.get("/api/1/openapi.json").await.json();
+        let routes = described["paths"].as_object().unwrap().iter().flat_map(|(path, methods)| {
+            methods.as_object().unwrap().iter().map(|(method, about)| Described {
+                method: method.to_uppercase().parse().unwrap(),
+                path: path.clone(),
+                takes_body: about["requestBody"].is_object(),
+            })
+        });
+        let routes: Vec<Described> = routes.collect();
+        assert!(routes.len() > 50, "{}", routes.len());
+        routes
     }
 
     /// A puzzle as the desk tells it.

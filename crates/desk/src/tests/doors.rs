@@ -133,7 +133,7 @@ async fn later(time: Duration) {
 const HOUR: Duration = Duration::from_secs(60 * 60);
 
 /// Pages that tell something.
-const PAGES: [&str; 11] = [
+pub(super) const PAGES: [&str; 11] = [
     "/",
     "/puzzles/sound",
     "/puzzles/sound/solve",
@@ -151,20 +151,8 @@ const PAGES: [&str; 11] = [
 /// comes in.
 async fn routes() -> Vec<(String, String)> {
     let open = Trial::new().await;
-    let described = open.get("/api/1/openapi.json").await.json();
-    let of_interface = described["paths"].as_object().unwrap().iter().flat_map(|(path, methods)| {
-        let path = path
-            .replace("/solves/{id}", "/solves/a-solve-of-mine")
-            .replace("/puzzles/{id}", "/puzzles/sound");
-        let path = path
-            .replace("{technique}", "naked-pair")
-            .replace("{file}", "booklet.pdf")
-            .replace("{id}", "sound");
-        let path = path.replace("{step}", "1").replace("{at}", "1").replace("{page}", "1");
-        assert!(!path.contains('{'), "{path}");
-        let methods: Vec<String> = methods.as_object().unwrap().keys().map(|it| it.to_uppercase()).collect();
-        methods.into_iter().map(move |it| (it, path.clone()))
-    });
+    let described = open.described().await;
+    let of_interface = described.iter().map(|it| (it.method.to_string(), it.address()));
     let pages = PAGES.map(|it| ("GET".to_owned(), it.to_owned()));
     let is_way_in = |path: &str| ["/api/1/session", "/api/1/invited"].contains(&path);
     of_interface.filter(|it| !is_way_in(&it.1)).chain(pages).collect()
