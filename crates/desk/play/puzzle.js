@@ -77,7 +77,7 @@ function begin(section) {
   let isKeeping = false;
 
   attend();
-  showHistory(id, (board) => typing.take(board) && changed("It stands as it did before; keep it to write it."));
+  showPast();
   listen(onNews);
   addEventListener("beforeunload", (event) => typing.isChanged && event.preventDefault());
 
@@ -199,7 +199,7 @@ function begin(section) {
     fields.show(typing.now, typing.kept);
     buttons();
     tell("Kept. Undo goes back before it, to be kept anew.");
-    showHistory(id, (past) => typing.take(past) && changed("It stands as it did before; keep it to write it."));
+    showPast();
     if (isLate) await refresh();
   }
 
@@ -212,6 +212,11 @@ function begin(section) {
     if (refused) return tell(told(refused));
     const clues = value.clues && fields.rule !== null ? { ...typing.now.clues, [fields.rule]: value.clues } : typing.now.clues;
     if (typing.take({ ...typing.now, givens: value.givens, clues })) changed("Pasted from the message. Undo takes it back.");
+  }
+
+  /** Shows what the file was before. */
+  function showPast() {
+    showHistory(id, () => digest, (past) => typing.take(past) && changed("It stands as it did before; keep it to write it."));
   }
 
   /** @param {string} word */
@@ -233,7 +238,9 @@ function begin(section) {
     if (value.digest !== digest && typing.isChanged && !isSame(value.board, typing.kept)) {
       return say("The file was changed by another program since you began. Keeping is refused until you put your change back and load the page again.");
     }
+    const isAnother = value.digest !== digest;
     digest = value.digest;
+    if (isAnother) showPast();
     if (!isSame(value.board, typing.kept)) {
       document.getElementById("answer")?.replaceChildren();
       const isSideways = !typing.isChanged;

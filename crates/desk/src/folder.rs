@@ -231,6 +231,11 @@ impl Reading {
     }
 }
 
+/// Whether those are all bytes of a file, not those of one that is too large.
+pub(crate) fn is_whole(bytes: &[u8]) -> bool {
+    bytes.len() <= MOST_BYTES
+}
+
 /// The file's bytes; of one that is too large, enough to be refused for it.
 fn bytes_of(path: &Path) -> io::Result<Vec<u8>> {
     let mut bytes = Vec::new();

@@ -4,6 +4,7 @@ mod attacks;
 mod boards;
 mod doors;
 mod fuzz;
+mod history;
 mod interface;
 mod jobs;
 mod keeping;
@@ -132,6 +133,21 @@ impl Trial {
             fs::write(dir.path().join(format!("puzzles/{id}.toml")), text).unwrap();
         }
         let desk = Arc::new(Desk::open(altered(Folder::take(dir.path()).unwrap())).await.unwrap());
+        let routes = routes(&desk, PORT);
+        let trial = Trial { dir, desk, routes };
+        trial.look_again().await;
+        trial
+    }
+
+    /// The same pack on a desk that was started anew.
+    pub(super) async fn started_anew(self, meanwhile: impl FnOnce(&Path)) -> Trial {
+        let Trial { dir, desk, routes: old } = self;
+        drop(old);
+        desk.folder().let_go();
+        desk.store.close().await;
+        drop(desk);
+        meanwhile(dir.path());
+        let desk = Arc::new(Desk::open(Folder::take(dir.path()).unwrap()).await.unwrap());
         let routes = routes(&desk, PORT);
         let trial = Trial { dir, desk, routes };
         trial.look_again().await;

@@ -37,9 +37,13 @@ impl Desk {
             let old = &view.reading;
             (view.version == 0, old.files == reading.files && old.problems == reading.problems)
         };
-        if is_first || !is_same {
-            self.renew(|view| view.reading = Arc::new(reading));
+        if !is_first && is_same {
+            return;
         }
+        let (old, new) = (self.view().reading, Arc::new(reading));
+        self.renew(|view| view.reading = Arc::clone(&new));
+        // A store that cannot take it keeps no change from being seen. It is tried again with the file's next change.
+        _ = self.note_changes_elsewhere((!is_first).then_some(&old), &new).await;
         if !is_same {
             self.tell(News::Files);
         }

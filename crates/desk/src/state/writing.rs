@@ -1,12 +1,12 @@
-//! Changing a file of the pack, with what it was before kept in the history.
+//! Changing a file of the pack, and noting what other programs change, with what it was before kept in the history.
 
 use std::sync::Arc;
 
 use super::Desk;
 use crate::answers::Refused;
 use crate::aside::aside;
-use crate::folder::{Digest, Unwritten};
-use crate::store::Change;
+use crate::folder::{Digest, PACK_FILE, PUZZLES, Reading, Unwritten, is_whole};
+use crate::store::{Change, ChangedBy, Unkept};
 use crate::token::Token;
 
 impl Desk {
@@ -39,6 +39,7 @@ impl Desk {
         let digest_after = after.to_string();
         let change = Change {
             file,
+            by: ChangedBy::Desk,
             before: before.as_ref().map(|it| (&it.0[..], &it.1[..])),
             after: (&digest_after, &text),
         };
@@ -64,5 +65,42 @@ impl Desk {
             self.take(reading).await;
         }
         Ok(after)
+    }
+
+    /// Notes what other programs have changed since `old`; with none, since the desk was last open, as far as it knew the
+    /// file then.
+    pub(super) async fn note_changes_elsewhere(
+        &self,
+        old: Option<&Reading>,
+        new: &Reading,
+    ) -> Result<(), Unkept> {
+        for (file, bytes) in &new.files {
+            let was = old.and_then(|it| it.files.get(file));
+            let has_history = file == PACK_FILE || file.starts_with(PUZZLES);
+            if was == Some(bytes) || !has_history || !is_whole(bytes) {
+                continue;
+            }
+            let last = self.store.last_change_of(file).await?;
+            let after = Digest::of(bytes).to_string();
+            // What was written here is noted already.
+            if last.as_ref().map_or(old.is_none(), |it| it.digest_after == after) {
+                continue;
+            }
+            let text = |bytes: &[u8]| String::from_utf8_lossy(bytes).into_owned();
+            let before = match (last, was) {
+                (Some(it), _) => Some((it.digest_after, it.text_after)),
+                (None, Some(bytes)) => Some((Digest::of(bytes).to_string(), text(bytes))),
+                (None, None) => None,
+            };
+            let change = Change {
+                file,
+                by: ChangedBy::Elsewhere,
+                before: before.as_ref().map(|it| (&it.0[..], &it.1[..])),
+                after: (&after, &text(bytes)),
+            };
+            let Ok(id) = Token::new() else { continue };
+            self.store.note_change(&id.to_string(), change).await?;
+        }
+        Ok(())
     }
 }

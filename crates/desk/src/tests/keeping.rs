@@ -133,7 +133,10 @@ async fn while_the_store_cannot_be_read_the_desk_is_still_and_opened_seals_stay_
     let mut news = trial.desk.listen();
     fs::write(trial.path().join("puzzles/other.toml"), sealed()).unwrap();
     trial.look_again().await;
-    assert_eq!(told(&mut news), [News::Files, News::Trouble, News::Studied]);
+    let heard = told(&mut news);
+    let n_heard = |it: News| heard.iter().filter(|heard| **heard == it).count();
+    assert_eq!([News::Files, News::Trouble, News::Studied].map(n_heard), [1; 3], "{heard:?}");
+    assert_eq!(heard.len(), 3, "{heard:?}");
     for _ in 0..3 {
         trial.look_again().await;
     }
@@ -224,7 +227,7 @@ async fn a_file_that_the_disk_has_no_room_for_is_told_and_as_it_was() {
     assert!(told["message"].as_str().unwrap().contains("cannot be written"), "{told}");
     assert!(told["help"].as_str().unwrap().starts_with("the disk is full: make room"), "{told}");
     assert_eq!(trial.text("puzzles/sound.toml"), SOUND);
-    assert_eq!(trial.get("/api/1/puzzles/sound/history").await.json(), json!([]), "nothing was changed");
+    assert_eq!(trial.get("/api/1/puzzles/sound/history").await.json()["changes"], json!([]));
     let new = trial.post("/api/1/puzzles", &json!({"title": "A", "setter": "B", "side": 4})).await;
     assert_eq!(new.status, StatusCode::INSUFFICIENT_STORAGE, "{}", new.text);
     assert!(!trial.path().join("puzzles/a.toml").exists());
