@@ -29,7 +29,7 @@ enum Told {
 }
 
 /// One word an event: `files` when a file has changed, `studied` when everything is found out about the files as they
-/// are, `solves`, `trouble` when the folder cannot be read, `end` when the desk ends. Beside them, events of the
+/// are, `solves`, `trouble` when something cannot be read, kept or found out, `end` when the desk ends. Beside them, events of the
 /// kind `jobs`: all jobs as they are, as `/jobs` gives them, at the beginning and whenever one goes on. It ends within a
 /// minute for whoever may no longer ask for it.
 #[utoipa::path(

@@ -37,7 +37,7 @@ async fn what_other_programs_change_is_in_the_history_too() {
         "elsewhere".to_owned(),
         json!(["-title = \"Sound\" # the only one", "+title = \"Quiet\" # the only one"]),
     );
-    assert_eq!(told(&trial).await, [elsewhere.clone()], "once, however often it is looked");
+    assert_eq!(told(&trial).await, std::slice::from_ref(&elsewhere), "once, however often it is looked");
 
     // What the desk does is its own, and what follows elsewhere begins from there.
     let it = trial.puzzle("sound").await;

@@ -36,8 +36,8 @@ fn sealed() -> String {
 async fn a_fault_of_galleys_is_told_as_one() {
     let trial = Trial::new().await;
     for refused in [
-        aside(|| panic!("a fault")).await.map(|()| ()),
-        in_turn(&trial.desk, &trial.desk.computing, |_| panic!("a fault")).await.map(|()| ()),
+        aside(|| panic!("a fault")).await,
+        in_turn(&trial.desk, &trial.desk.computing, |_| panic!("a fault")).await,
     ] {
         let refused = refused.unwrap_err();
         assert_eq!(refused.status, StatusCode::INTERNAL_SERVER_ERROR);
@@ -49,12 +49,7 @@ async fn a_fault_of_galleys_is_told_as_one() {
     // Nobody waits for ever.
     let page = timeout(Duration::from_secs(5), trial.get("/puzzles/sound")).await.expect("it is answered");
     assert_eq!(page.status, StatusCode::INTERNAL_SERVER_ERROR, "{}", page.text);
-    assert!(
-        page.text.contains("a fault of Galley's".replace('\'', "&#39;").as_str())
-            || page.text.contains("a fault of Galley's"),
-        "{}",
-        page.text
-    );
+    assert!(page.text.contains("a fault of Galley's"), "{}", page.text);
     let pack = trial.get("/").await.text;
     assert!(pack.contains("Not all is well") && !pack.contains("are being proved"), "{pack}");
     assert!(trial.get("/api/1/pack").await.json()["trouble"].as_str().unwrap().contains("fault of Galley's"));
