@@ -38,8 +38,11 @@ export async function showHistory(id, digest, take) {
     const text = document.createElement("pre");
     text.textContent = lines.join("\n");
     item.append(paragraph(made_by === "desk" ? `${at} (Greenwich)` : `Seen at ${at} (Greenwich), changed by another program`), text);
-    if (board_before) item.append(button("Go back to the board before this", () => take(board_before)));
-    if (was_there) item.append(button("Put the whole file back to before this", () => goBack(change)));
+    const actions = paragraph("");
+    actions.className = "actions";
+    if (board_before) actions.append(button("Go back to the board before this", () => take(board_before)));
+    if (was_there) actions.append(button("Put the whole file back to before this", () => goBack(change)));
+    if (actions.children.length > 0) item.append(actions);
     return item;
   }
 

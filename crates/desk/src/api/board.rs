@@ -115,7 +115,7 @@ impl Typed {
     pub(super) async fn over(desk: &Arc<Desk>, id: &PuzzleId, board: &TypedBoard) -> Result<Typed, Refused> {
         let reading = desk.view().reading;
         let entry = entry_of(&reading, id)?;
-        let opened = desk.store.opened_seals().await.map_err(|it| Refused::unkept(desk, &it))?;
+        let opened = desk.seals().await;
         if entry.sealed && !opened.iter().any(|it| it == id.as_str()) {
             return Err(Refused::sealed());
         }

@@ -138,6 +138,8 @@ async fn while_the_store_cannot_be_read_the_desk_is_still_and_opened_seals_stay_
     assert_eq!(told(&mut news), [], "what is known is not told again");
     assert!(trial.get("/").await.text.contains("Not all is well"));
     assert_eq!(trial.puzzle("sound").await["is_sealed"], false);
+    let board = trial.puzzle("sound").await["board"].clone();
+    assert_eq!(trial.post("/api/1/puzzles/sound/verdict", &board).await.status, StatusCode::OK);
     trial.desk.store.disturb("ALTER TABLE elsewhere RENAME TO openings").await;
     trial.look_again().await;
     assert_eq!(told(&mut news), [News::Files], "pages look again, and nothing is studied that is known");
