@@ -226,6 +226,22 @@ test("what another program saves shows within a second, and is never written ove
   assert.equal(file("puzzles/first-light.toml"), again.replace("5 . . | . . .", ". . . | . . ."));
 });
 
+test("a file that another program changed is put back as a whole", LONG, async (t) => {
+  const { base, page, pack, file } = await opened(t);
+  const path = join(pack, "puzzles/first-light.toml");
+  const before = file("puzzles/first-light.toml");
+  await page.goto(`${base}puzzles/first-light`);
+  await page.getByText("None yet.").waitFor();
+  writeFileSync(path, before.replace("First light", "Last light").replace(". 1 . | . . 2", ". . . | . . 2"));
+  const changes = page.locator("#history li");
+  await changes.getByText(/changed by another program/).waitFor();
+  assert.match(await changes.locator("pre").textContent(), /-title = "First light"[^]*\+title = "Last light"/);
+  await changes.getByRole("button", { name: "Put the whole file back to before this" }).press("Enter");
+  await page.waitForFunction(() => document.querySelectorAll("#history li").length === 2);
+  assert.equal(file("puzzles/first-light.toml"), before);
+  await page.waitForFunction(() => document.querySelector('[data-cell="1"]').value === "1");
+});
+
 test("a sealed puzzle shows nothing until its seal is opened", LONG, async (t) => {
   const seal = (pack) => {
     const path = join(pack, "puzzles/tide-bell.toml");

@@ -79,7 +79,7 @@ function begin(section) {
   attend();
   // Some of the page is replaced while it is open, and some is not.
   document.querySelector("main")?.addEventListener("click", seal);
-  showHistory(id, (board) => typing.take(board) && changed("It stands as it did before; keep it to write it."));
+  showPast();
   listen(onNews);
   addEventListener("beforeunload", (event) => typing.isChanged && event.preventDefault());
 
@@ -205,7 +205,7 @@ function begin(section) {
     fields.show(typing.now, typing.kept);
     buttons();
     tell("Kept. Undo goes back before it, to be kept anew.");
-    showHistory(id, (past) => typing.take(past) && changed("It stands as it did before; keep it to write it."));
+    showPast();
     if (isLate) await refresh();
   }
 
@@ -218,6 +218,11 @@ function begin(section) {
     if (refused) return tell(told(refused));
     const clues = value.clues && fields.rule !== null ? { ...typing.now.clues, [fields.rule]: value.clues } : typing.now.clues;
     if (typing.take({ ...typing.now, givens: value.givens, clues })) changed("Pasted from the message. Undo takes it back.");
+  }
+
+  /** Shows what the file was before. */
+  function showPast() {
+    showHistory(id, () => digest, (past) => typing.take(past) && changed("It stands as it did before; keep it to write it."));
   }
 
   /** @param {string} word */
@@ -239,7 +244,9 @@ function begin(section) {
     if (value.digest !== digest && typing.isChanged && !isSame(value.board, typing.kept)) {
       return say("The file was changed by another program since you began. Keeping is refused until you put your change back and load the page again.");
     }
+    const isAnother = value.digest !== digest;
     digest = value.digest;
+    if (isAnother) showPast();
     if (!isSame(value.board, typing.kept)) {
       document.getElementById("answer")?.replaceChildren();
       const isSideways = !typing.isChanged;

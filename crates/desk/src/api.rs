@@ -89,6 +89,7 @@ pub(crate) fn routes() -> Router<Arc<Desk>> {
         .route("/puzzles/{id}/judge", post(questions::judge))
         .route("/puzzles/{id}/why", post(questions::ask_why))
         .route("/puzzles/{id}/history", get(history::history))
+        .route("/puzzles/{id}/history/{change}", put(history::go_back))
         .route("/puzzles/{id}/repair", post(repair::repair))
         .route("/puzzles/{id}/seal", put(puzzle::seal))
         .route("/puzzles/{id}/sealed", put(puzzle::write_seal))

@@ -19,6 +19,7 @@ use utoipa::ToSchema;
 
 use super::solves::{is_moment, puzzle_of};
 use crate::answers::{Refused, RefusedBody};
+use crate::aside::in_turn;
 use crate::pages::embedded;
 use crate::state::{Desk, News, study_of};
 use crate::store::NotTaken;
@@ -91,12 +92,11 @@ pub(crate) async fn help(
     let taught = known.unwrap_or(Known::ALL).techniques().map(|it| it.id().name());
     page["taught"] = json!(taught.collect::<Vec<_>>());
     let (part, after_ms) = (asked.part, asked.after_ms);
-    let answer = tokio::task::spawn_blocking(move || answer(&page.to_string(), &asked));
-    let answer = answer.await.map_err(|_| Refused::ending())??;
+    let answer = in_turn(&desk, &desk.helping, move |_| answer(&page.to_string(), &asked)).await??;
     let (answer, noted) = told(answer, part);
     if let Some((what, value)) = noted {
         let noted = desk.store.note_event(&id, what, after_ms, value).await;
-        noted.map_err(|it| Refused::unkept(&desk, &it))?;
+        noted.map_err(|it| Refused::not_taken(&desk, &it))?;
         desk.tell(News::Solves);
     }
     Ok(([(CONTENT_TYPE, "application/json")], answer.to_string()).into_response())

@@ -284,7 +284,7 @@ pub(crate) async fn judge(
         // It was when its last digit was written, however late that is judged.
         let inked = events.iter().filter(|it| it.what == "ink").map(|it| it.after_ms).max();
         let noted = desk.store.note_event(&id, "solved", inked.unwrap_or_default(), None).await;
-        noted.map_err(unkept)?;
+        noted.map_err(|it| Refused::not_taken(&desk, &it))?;
         desk.tell(News::Solves);
     }
     if is_solved && is_sealed && is_editors_own(&desk, &solve).await.map_err(unkept)? {

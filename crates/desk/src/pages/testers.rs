@@ -15,6 +15,7 @@ use super::pack::trouble;
 use super::solves::time;
 use crate::answers::Refused;
 use crate::api::id_of;
+use crate::aside::aside;
 use crate::logged;
 use crate::state::{Desk, study_of};
 use crate::stops::{MOST_PLACES, stops};
@@ -75,8 +76,7 @@ async fn tested(desk: &Arc<Desk>, study: &Study) -> Result<(Vec<Tested>, usize),
         tested.push(Tested { solve, n_digits, begun_at: it.begun_at, page: Some(it.id) });
     }
     let reader = Arc::clone(desk);
-    let files = tokio::task::spawn_blocking(move || reader.folder().beside());
-    let files = files.await.map_err(|_| Refused::ending())?.map_err(|it| Refused::failed(&it))?.solves;
+    let files = aside(move || reader.folder().beside()).await?.map_err(|it| Refused::failed(&it))?.solves;
     // What this desk has written is in its store, too.
     let is_foreign = |file: &str| !known.iter().any(|it| file.contains(&it[..]));
     let of_puzzle = files.into_iter().filter(|it| it.solve.puzzle == id && is_foreign(&it.file));

@@ -57,9 +57,15 @@ pub(crate) enum NotTaken {
     NoSuchSolve,
     /// An id is taken by another event, or another solve.
     IdTaken(String),
+    /// The solve has as many events as one may have, or the invitation as many solves.
+    TooMany,
     /// The store refused.
     Unkept(Unkept),
 }
+
+/// A solve has no more events: somebody who writes one each second gets there after five and a half hours. What is
+/// beyond is no solving, and would fill the disk.
+const MOST_EVENTS: i64 = 20_000;
 
 impl<T: Into<Unkept>> From<T> for NotTaken {
     fn from(it: T) -> NotTaken {
@@ -96,6 +102,8 @@ impl Store {
         if self.solve(solve).await?.is_none() {
             return Err(NotTaken::NoSuchSolve);
         }
+        let n_before = sqlx::query_scalar::<_, i64>("SELECT COUNT(*) FROM events WHERE solve = $1");
+        let n_before = n_before.bind(solve).fetch_one(&self.pool).await?;
         let mut transaction = self.pool.begin().await?;
         let mut taken = Taken { new: 0, known: 0 };
         for it in events {
@@ -112,6 +120,9 @@ impl Store {
             }
             taken.known += 1;
         }
+        if n_before + i64::try_from(taken.new).unwrap_or(i64::MAX) > MOST_EVENTS {
+            return Err(NotTaken::TooMany);
+        }
         transaction.commit().await?;
         Ok(taken)
     }
@@ -124,12 +135,16 @@ impl Store {
         what: &str,
         after_ms: i64,
         value: Option<i64>,
-    ) -> Result<(), Unkept> {
+    ) -> Result<(), NotTaken> {
         let mut transaction = self.pool.begin().await?;
         let last = sqlx::query_as(
-            "SELECT COALESCE(MAX(place), 0), COALESCE(MAX(after_ms), 0) FROM events WHERE solve = $1",
+            "SELECT COUNT(*), COALESCE(MAX(place), 0), COALESCE(MAX(after_ms), 0) FROM events WHERE solve = $1",
         );
-        let (place, told): (i64, i64) = last.bind(solve).fetch_one(&mut *transaction).await?;
+        let (n, place, told): (i64, i64, i64) = last.bind(solve).fetch_one(&mut *transaction).await?;
+        // An end fits in whatever there is.
+        if n >= MOST_EVENTS && what != "solved" {
+            return Err(NotTaken::TooMany);
+        }
         let (id, after_ms) = match what {
             "solved" => ("desk:solved".to_owned(), after_ms),
             _ => (format!("desk:{}", place + 1), after_ms.max(told)),
@@ -249,6 +264,27 @@ mod tests {
             told,
             [(50, "ink", Some(1)), (50, "hint", Some(1)), (50, "solved", None), (60, "hint", Some(2))]
         );
+    }
+
+    #[tokio::test]
+    async fn a_solve_has_an_end() {
+        let (_dir, store) = store().await;
+        store.begin_solve(&begun("s")).await.unwrap();
+        store
+            .disturb(
+                "WITH RECURSIVE n (at) AS (SELECT 2 UNION ALL SELECT at + 1 FROM n WHERE at < 20000) \
+                 INSERT INTO events (solve, id, after_ms, what) SELECT 's', 'e-' || at, at, 'pause' FROM n",
+            )
+            .await;
+        let two = [event("a", 1, 1), event("b", 2, 2)];
+        assert!(matches!(store.take_events("s", &two).await, Err(NotTaken::TooMany)));
+        assert_eq!(store.take_events("s", &two[..1]).await.unwrap(), Taken { new: 1, known: 0 });
+        assert!(matches!(store.take_events("s", &two[1..]).await, Err(NotTaken::TooMany)));
+        let again = store.take_events("s", &two[..1]).await.unwrap();
+        assert_eq!(again, Taken { new: 0, known: 1 }, "what is there can be told again");
+        assert!(matches!(store.note_event("s", "hint", 1, Some(1)).await, Err(NotTaken::TooMany)));
+        store.note_event("s", "solved", 1, None).await.unwrap();
+        assert_eq!(store.events_of("s").await.unwrap().len(), 20_001);
     }
 
     /// Fifty pages send at once, each in small batches and each batch twice.

@@ -249,7 +249,7 @@ async fn a_setter_reads_about_their_own_puzzles_and_no_others() {
     let trial = guarded().await;
     let text = trial.text("puzzles/sound.toml").replace("title =", "note = \"too plain for us\"\ntitle =");
     std::fs::write(trial.path().join("puzzles/sound.toml"), text).unwrap();
-    trial.desk.look_again().await;
+    trial.look_again().await;
     let editor = editor(&trial).await;
     let setter = invited(&editor, &json!({"role": "setter", "person": "Fern", "days": 3})).await;
     let yours = setter.get("/yours").await.text;
@@ -270,7 +270,7 @@ async fn a_setter_reads_about_their_own_puzzles_and_no_others() {
     // Of a sealed puzzle no more than of any sealed one.
     let text = trial.text("puzzles/sound.toml").replace("title =", "sealed = true\ntitle =");
     std::fs::write(trial.path().join("puzzles/sound.toml"), text).unwrap();
-    trial.desk.look_again().await;
+    trial.look_again().await;
     let yours = setter.get("/yours").await.text;
     assert!(yours.contains("unspoilt") && !yours.contains("What it needs"), "{yours}");
 }
