@@ -1,17 +1,13 @@
 // The desk in a real browser: by keyboard alone, as axe-core sees it, and beside another program that saves files.
 
 import assert from "node:assert/strict";
-import { spawn } from "node:child_process";
-import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { readFileSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
-import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
+import { opened as atDesk } from "./desk.mjs";
 import { launched } from "./site.mjs";
 
-const ROOT = new URL("..", import.meta.url).pathname;
-/** `cargo build -p desk --example desk` makes it. */
-const DESK = join(ROOT, "target/debug/examples/desk");
 const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
 const LONG = { timeout: 60_000 };
@@ -20,48 +16,7 @@ let browser;
 before(async () => (browser = await launched()));
 after(() => browser.close());
 
-/** A desk on a copy of the demo, and a page of it that is watched. */
-async function opened(t, alter = () => {}) {
-  const pack = mkdtempSync(join(tmpdir(), "galley-desk-test-"));
-  cpSync(join(ROOT, "demo/lantern-room"), pack, { recursive: true });
-  rmSync(join(pack, ".galley"), { recursive: true, force: true });
-  alter(pack);
-  let desk;
-  const start = (port) => {
-    desk = spawn(DESK, [pack, port]);
-    return new Promise((resolve, reject) => {
-      desk.stdout.on("data", (it) => resolve(String(it).trim()));
-      desk.stderr.on("data", (it) => reject(new Error(String(it))));
-    });
-  };
-  const base = await start("0");
-  /** The desk is killed, and after `then` started again where it was. */
-  const killed = async (then) => {
-    const ended = new Promise((resolve) => desk.on("exit", resolve));
-    desk.kill("SIGKILL");
-    await ended;
-    await then();
-    await start(new URL(base).port);
-  };
-  const context = await browser.newContext();
-  context.setDefaultTimeout(10_000);
-  const page = await context.newPage();
-  const faults = [];
-  page.on("pageerror", (it) => faults.push(it.message));
-  // A refusal that is meant shows in the console too.
-  page.on("console", (it) => it.type() === "error" && !/status of 4(03|04|09|22)|ERR_CONNECTION_REFUSED|ERR_INCOMPLETE/.test(it.text()) && faults.push(it.text()));
-  page.on("request", (it) => it.url().startsWith(base) || faults.push(`asked for ${it.url()}`));
-  t.after(async () => {
-    await context.close();
-    const ended = new Promise((resolve) => desk.on("exit", resolve));
-    desk.kill("SIGINT");
-    assert.equal(await ended, 0, "the desk ends when it is asked to");
-    rmSync(pack, { recursive: true, force: true });
-    assert.deepEqual(faults, []);
-  });
-  const file = (name) => readFileSync(join(pack, name), "utf8");
-  return { base, page, pack, file, context, killed };
-}
+const opened = (t, alter) => atDesk(browser, t, alter);
 
 const cell = (page, at) => page.locator(`[data-cell="${at}"]`);
 const verdict = (page) => page.locator(".verdict");
@@ -271,6 +226,22 @@ test("what another program saves shows within a second, and is never written ove
   assert.equal(file("puzzles/first-light.toml"), again.replace("5 . . | . . .", ". . . | . . ."));
 });
 
+test("a file that another program changed is put back as a whole", LONG, async (t) => {
+  const { base, page, pack, file } = await opened(t);
+  const path = join(pack, "puzzles/first-light.toml");
+  const before = file("puzzles/first-light.toml");
+  await page.goto(`${base}puzzles/first-light`);
+  await page.getByText("None yet.").waitFor();
+  writeFileSync(path, before.replace("First light", "Last light").replace(". 1 . | . . 2", ". . . | . . 2"));
+  const changes = page.locator("#history li");
+  await changes.getByText(/changed by another program/).waitFor();
+  assert.match(await changes.locator("pre").textContent(), /-title = "First light"[^]*\+title = "Last light"/);
+  await changes.getByRole("button", { name: "Put the whole file back to before this" }).press("Enter");
+  await page.waitForFunction(() => document.querySelectorAll("#history li").length === 2);
+  assert.equal(file("puzzles/first-light.toml"), before);
+  await page.waitForFunction(() => document.querySelector('[data-cell="1"]').value === "1");
+});
+
 test("a sealed puzzle shows nothing until its seal is opened", LONG, async (t) => {
   const seal = (pack) => {
     const path = join(pack, "puzzles/tide-bell.toml");
@@ -284,6 +255,25 @@ test("a sealed puzzle shows nothing until its seal is opened", LONG, async (t) =
   await page.getByRole("button", { name: "Open the seal" }).press("Enter");
   await cell(page, 0).waitFor();
   assert.match(file("puzzles/tide-bell.toml"), /sealed = true/);
+});
+
+test("one press of a seal asks once, however often the page was made anew", LONG, async (t) => {
+  const { base, page, pack, file } = await opened(t);
+  await page.goto(`${base}puzzles/first-light`);
+  await page.locator("#walkthrough").waitFor();
+  const made = file("puzzles/first-light.toml");
+  for (const title of ["First lights", "Second light"]) {
+    const answered = page.waitForResponse(/\/api\/1\/puzzles\/first-light$/);
+    writeFileSync(join(pack, "puzzles/first-light.toml"), made.replace("First light", title));
+    await answered;
+    await page.locator("#walkthrough").waitFor();
+  }
+  await page.waitForTimeout(1_000);
+  const asked = [];
+  page.on("request", (it) => it.method() === "PUT" && asked.push(it.url()));
+  await Promise.all([page.waitForEvent("load"), page.getByRole("button", { name: "Seal it, in the file" }).click()]);
+  await page.getByText("This puzzle is sealed.").waitFor();
+  assert.deepEqual(asked, [`${base}api/1/puzzles/first-light/sealed`]);
 });
 
 test("the board follows the paragraph that is read", LONG, async (t) => {

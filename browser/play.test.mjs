@@ -356,6 +356,19 @@ test("time that nobody looked on does not count", async () => {
   await page.keyboard.press("4");
   await page.clock.runFor(125_000);
   assert.equal(await page.locator(".time").textContent(), "2 minutes");
+  // Behind another tab ticks go on, and the clock does not.
+  const hide = (isHidden) =>
+    page.evaluate((isHidden) => {
+      Object.defineProperty(document, "hidden", { value: isHidden, configurable: true });
+      document.dispatchEvent(new Event("visibilitychange"));
+    }, isHidden);
+  await hide(true);
+  await page.clock.runFor(600_000);
+  await hide(false);
+  await page.clock.runFor(1_000);
+  assert.equal(await page.locator(".time").textContent(), "2 minutes");
+  await page.clock.runFor(60_000);
+  assert.equal(await page.locator(".time").textContent(), "3 minutes");
   await page.getByText("Hide the time").click();
   assert.ok(await page.locator(".time").isHidden());
   await context.close();

@@ -154,7 +154,8 @@ test("from an empty folder to a booklet", LONG, async (t) => {
   }
   await page.getByText(/solved/i).first().waitFor();
   await page.goto(`${base}puzzles/morning-post/solves`);
-  await page.getByRole("link", { name: "Aster" }).click();
+  // A button does nothing before the page's script is there.
+  await Promise.all([page.waitForEvent("load"), page.getByRole("link", { name: "Aster" }).click()]);
   await page.getByRole("button", { name: /^Write it into/ }).press("Enter");
   await page.getByText(/^Written: solves\/morning-post-/).waitFor();
 

@@ -12,7 +12,10 @@
  * @property {string} help
  */
 
-const token = document.querySelector('meta[name="desk-token"]')?.getAttribute("content") ?? "";
+/** @param {Document} page */
+const tokenOf = (page) => page.querySelector('meta[name="desk-token"]')?.getAttribute("content") ?? "";
+
+let token = tokenOf(document);
 
 /**
  * Asks the desk. A question that was broken off is never answered.
@@ -24,6 +27,21 @@ const token = document.querySelector('meta[name="desk-token"]')?.getAttribute("c
  * @returns {Promise<Answer<T>>}
  */
 export async function ask(method, path, body, signal) {
+  const answer = await askOnce(method, path, body, signal);
+  // A desk that was started anew has another token, which its pages tell.
+  const isRefused = method !== "GET" && answer.refused?.status === 403;
+  return isRefused && (await renewToken()) ? askOnce(method, path, body, signal) : answer;
+}
+
+/**
+ * @template T
+ * @param {"GET" | "POST" | "PUT" | "DELETE"} method
+ * @param {string} path
+ * @param {unknown} [body]
+ * @param {AbortSignal} [signal]
+ * @returns {Promise<Answer<T>>}
+ */
+async function askOnce(method, path, body, signal) {
   const headers = /** @type {Record<string, string>} */ ({ "x-desk-token": token });
   if (body !== undefined) headers["content-type"] = "application/json";
   try {
@@ -38,6 +56,22 @@ export async function ask(method, path, body, signal) {
     return { value: null, refused: { status: 0, message: "the desk does not answer", help } };
   }
 }
+
+/** @returns {Promise<boolean>} Whether it is another now. */
+async function renewToken() {
+  const page = await pageNow();
+  const now = page ? tokenOf(page) : "";
+  if (now === "" || now === token) return false;
+  token = now;
+  return true;
+}
+
+/**
+ * Whether the same may be done later: the desk is away or full, or somebody must sign in first. What it can never take it
+ * refuses for good.
+ * @param {Refused} it
+ */
+export const isPassing = (it) => ![400, 409, 413, 422].includes(it.status);
 
 /** @param {Refused} it */
 export const told = (it) => `${sentence(it.message)} ${sentence(it.help)}`;
@@ -79,11 +113,12 @@ export function say(what) {
 }
 
 /** The main part of this page as the desk would make it now; null if there is none. */
-export async function madeAnew() {
+export const madeAnew = async () => (await pageNow())?.querySelector("main") ?? null;
+
+async function pageNow() {
   try {
     const answer = await fetch(location.href);
-    if (!answer.ok) return null;
-    return new DOMParser().parseFromString(await answer.text(), "text/html").querySelector("main");
+    return answer.ok ? new DOMParser().parseFromString(await answer.text(), "text/html") : null;
   } catch {
     return null;
   }

@@ -77,7 +77,9 @@ function begin(section) {
   let isKeeping = false;
 
   attend();
-  showHistory(id, (board) => typing.take(board) && changed("It stands as it did before; keep it to write it."));
+  // Some of the page is replaced while it is open, and some is not.
+  document.querySelector("main")?.addEventListener("click", seal);
+  showPast();
   listen(onNews);
   addEventListener("beforeunload", (event) => typing.isChanged && event.preventDefault());
 
@@ -100,19 +102,23 @@ function begin(section) {
     if (value.undecided.length) place.append(element("p", `Not found out within the work allowed: ${value.undecided.join(", ")}.`));
   }
 
-  /** Buttons within the parts that are replaced, and the walkthrough. */
+  /**
+   * Opens or closes a seal: here, or in the file.
+   * @param {MouseEvent} event
+   */
+  async function seal(event) {
+    const button = event.target instanceof HTMLElement ? event.target.closest("#close-seal, .write-seal") : null;
+    if (!(button instanceof HTMLElement)) return;
+    const isWritten = button.matches(".write-seal");
+    const { refused } = isWritten
+      ? await ask("PUT", `/puzzles/${id}/sealed`, { sealed: button.dataset.sealed === "true", began_from: digest })
+      : await ask("PUT", `/puzzles/${id}/seal`, { open: false });
+    if (refused) return tell(told(refused));
+    location.reload();
+  }
+
+  /** What is found out, and the walkthrough, when they were replaced or are there first. */
   function attend() {
-    document.getElementById("close-seal")?.addEventListener("click", async () => {
-      const { refused } = await ask("PUT", `/puzzles/${id}/seal`, { open: false });
-      if (refused) return tell(told(refused));
-      location.reload();
-    });
-    const button = /** @type {HTMLElement | null} */ (document.querySelector(".write-seal"));
-    button?.addEventListener("click", async () => {
-      const { refused } = await ask("PUT", `/puzzles/${id}/sealed`, { sealed: button.dataset.sealed === "true", began_from: digest });
-      if (refused) return tell(told(refused));
-      location.reload();
-    });
     tellSpare();
     follow();
     attendQuestions(id);
@@ -199,7 +205,7 @@ function begin(section) {
     fields.show(typing.now, typing.kept);
     buttons();
     tell("Kept. Undo goes back before it, to be kept anew.");
-    showHistory(id, (past) => typing.take(past) && changed("It stands as it did before; keep it to write it."));
+    showPast();
     if (isLate) await refresh();
   }
 
@@ -212,6 +218,11 @@ function begin(section) {
     if (refused) return tell(told(refused));
     const clues = value.clues && fields.rule !== null ? { ...typing.now.clues, [fields.rule]: value.clues } : typing.now.clues;
     if (typing.take({ ...typing.now, givens: value.givens, clues })) changed("Pasted from the message. Undo takes it back.");
+  }
+
+  /** Shows what the file was before. */
+  function showPast() {
+    showHistory(id, () => digest, (past) => typing.take(past) && changed("It stands as it did before; keep it to write it."));
   }
 
   /** @param {string} word */
@@ -233,7 +244,9 @@ function begin(section) {
     if (value.digest !== digest && typing.isChanged && !isSame(value.board, typing.kept)) {
       return say("The file was changed by another program since you began. Keeping is refused until you put your change back and load the page again.");
     }
+    const isAnother = value.digest !== digest;
     digest = value.digest;
+    if (isAnother) showPast();
     if (!isSame(value.board, typing.kept)) {
       document.getElementById("answer")?.replaceChildren();
       const isSideways = !typing.isChanged;

@@ -1,8 +1,9 @@
 // A test solve: the playing sheet of the site, and everything that is written on it told to the desk.
 
-import { ask, say, told } from "./api.js";
+import { ask, isPassing, say, told } from "./api.js";
 import { Helper } from "./helper.js";
-import { Log, begun, remember } from "./log.js";
+import { HAPPENING, asKnown, isSame } from "./known.js";
+import { Log, NOT_KEPT, begun, forget, remember } from "./log.js";
 import { Board, element } from "/play/sheet/board.js";
 import { Clock } from "/play/sheet/clock.js";
 import { footLine, keyList } from "/play/sheet/footline.js";
@@ -13,9 +14,6 @@ import * as words from "/play/sheet/words.js";
 /** @typedef {import("/play/sheet/puzzle.js").Puzzle} Puzzle */
 /** @typedef {import("/play/sheet/sheet.js").Sheet} Sheet */
 /** @typedef {import("/play/sheet/sheet.js").Change} Change */
-
-/** What each layer of a sheet is called in the log. */
-const HAPPENING = { ink: "ink", pencil: "pencil", marks: "mark", struck: "clue" };
 
 const text = document.getElementById("puzzle-data")?.textContent;
 const figure = /** @type {HTMLElement | null} */ (document.querySelector("figure.board"));
@@ -29,10 +27,9 @@ if (text && figure && form instanceof HTMLFormElement) prepare(JSON.parse(text),
  */
 function prepare(puzzle, figure, form) {
   const before = begun(puzzle.fingerprint);
-  // An invited tester's page knows which solve is theirs; what this browser remembers may be another's.
-  const theirs = form.dataset.solve;
-  if (theirs && theirs !== before) return takeUp(puzzle, figure, form, theirs);
-  if (before && theirs !== "") return solve(puzzle, figure, form, before);
+  // An invited tester's page knows which solve is theirs, or that there is none; what this browser remembers may be another's.
+  const id = form.dataset.solve ?? before;
+  if (id) return goOn(puzzle, figure, form, id, id === before);
   form.addEventListener("submit", async (event) => {
     event.preventDefault();
     const given = new FormData(form);
@@ -45,36 +42,30 @@ function prepare(puzzle, figure, form) {
     // A sheet from before is somebody else's.
     store.keep(puzzle, store.fresh(puzzle));
     remember(fingerprint, id);
-    solve(puzzle, figure, form, id);
+    solve(puzzle, figure, form, id, new Log(id));
   });
 }
 
 /**
- * Goes on with a solve that was begun in another browser, as the desk knows it.
+ * Goes on with a solve that was begun before. What it was in another browser meanwhile is taken over from the desk, once that
+ * has everything that was written in this one.
  * @param {Puzzle} puzzle
  * @param {HTMLElement} figure
  * @param {HTMLFormElement} form
  * @param {string} id
+ * @param {boolean} isHere Whether this browser has its sheet.
  */
-async function takeUp(puzzle, figure, form, id) {
+async function goOn(puzzle, figure, form, id, isHere) {
   form.hidden = true;
-  /** @type {import("./api.js").Answer<{solve: {begun_at: string}, events: import("./log.js").Happened[]}>} */
-  const { value, refused } = await ask("GET", `/solves/${id}`);
-  if (refused) return say(told(refused));
-  const progress = store.fresh(puzzle);
-  const { written } = progress.sheet;
-  for (const { what, cell, value: now } of value.events) {
-    for (const layer of /** @type {const} */ (["ink", "pencil", "marks", "struck"])) {
-      if (HAPPENING[layer] === what && cell !== null && now !== null && cell < written[layer].length) written[layer][cell] = now;
-    }
+  const log = new Log(id);
+  if (!isHere || (await log.send())) {
+    const { known, refused } = await asKnown(puzzle, id);
+    if (refused && !isHere) return say(told(refused));
+    const here = isHere ? store.kept(puzzle).progress : null;
+    if (known && log.isTold) store.keep(puzzle, here && isSame(here, known) ? { ...here, spent: Math.max(here.spent, known.spent) } : known);
   }
-  const last = value.events.at(-1);
-  progress.spent = last?.after_ms ?? 0;
-  progress.started = last ? `${value.solve.begun_at.replace(" ", "T")}Z` : progress.started;
-  progress.isDone = value.events.some((it) => it.what === "solved" || it.what === "gave-up");
-  store.keep(puzzle, progress);
   remember(puzzle.fingerprint, id);
-  solve(puzzle, figure, form, id);
+  solve(puzzle, figure, form, id, log);
 }
 
 /**
@@ -82,13 +73,16 @@ async function takeUp(puzzle, figure, form, id) {
  * @param {HTMLElement} figure
  * @param {HTMLFormElement} form
  * @param {string} id
+ * @param {Log} log
  */
-function solve(puzzle, figure, form, id) {
+function solve(puzzle, figure, form, id, log) {
   form.hidden = true;
   const { progress } = store.kept(puzzle);
   const { sheet } = progress;
   const clock = new Clock(progress.spent, () => {});
-  const log = new Log(id, () => Math.round(clock.spent));
+  /** The full board that was judged last. */ let judged = "";
+  log.spent = () => Math.round(clock.spent);
+  log.caughtUp = finish;
   const status = element("p", "status");
   status.setAttribute("role", "status");
   const board = new Board(puzzle, figure, {
@@ -125,11 +119,15 @@ function solve(puzzle, figure, form, id) {
     status,
     keyList(puzzle),
   );
-  const help = new Help(new Helper(puzzle, id), {
+  const help = new Help(new Helper(puzzle, id, log), {
     sheet: () => sheet,
     cell: () => (board.chosen.length === 1 && sheet.written.ink[board.chosen[0]] ? board.chosen[0] : null),
     pointAt: (cells, how) => board.pointAt(cells, how),
-    noteHint: () => log.note("hint"),
+    // For what is said at the end: in the log, the desk notes what it has told.
+    noteHint: () => {
+      progress.hints.push(log.spent() / 1000);
+      keep();
+    },
     write: (settles) => {
       const marks = settles.marks.map(([cell, mark]) => /** @type {[number, number]} */ ([cell, 1 + puzzle.marks.findIndex((it) => it.id === mark)]));
       const { ink, pencil } = settles;
@@ -140,19 +138,25 @@ function solve(puzzle, figure, form, id) {
     failed: (fault) => (fault instanceof Error ? fault.message : String(fault)),
   });
   form.after(help.section);
-  help.section.hidden = progress.isDone;
   const giveUp = document.getElementById("give-up");
-  if (giveUp) giveUp.hidden = progress.isDone;
-  giveUp?.addEventListener("click", () => end("gave-up", "Given up. What you wrote is kept."));
-  document.addEventListener("visibilitychange", () => {
-    if (progress.isDone || !progress.started) return;
-    log.note(document.hidden ? "pause" : "resume");
+  giveUp?.addEventListener("click", () => {
+    log.note("gave-up");
+    end("Given up. What you wrote is kept.");
+  });
+  const another = document.getElementById("another");
+  another?.addEventListener("click", beginAnother);
+  document.addEventListener("visibilitychange", async () => {
+    if (progress.isDone) return;
+    if (progress.started) log.note(document.hidden ? "pause" : "resume");
     keep();
+    if (!document.hidden && (await isBehind())) location.reload();
   });
   addEventListener("pagehide", keep);
   board.show(sheet);
-  log.send();
+  showEnd();
   if (progress.started && !progress.isDone) clock.start();
+  log.send();
+  finish();
 
   /**
    * Changes the sheet, and tells what has changed.
@@ -167,13 +171,10 @@ function solve(puzzle, figure, form, id) {
     if (changes.length === 0) return orElse && (status.textContent = orElse);
     progress.started ??= new Date().toISOString();
     clock.start();
-    if (as) log.note(as);
-    const seen = new Set();
-    for (const [layer, at] of changes) {
-      if (seen.has(`${layer} ${at}`)) continue;
-      seen.add(`${layer} ${at}`);
-      log.note(HAPPENING[layer], at, sheet.written[layer][at]);
-    }
+    const changed = new Map(changes.map(([layer, at]) => [`${layer} ${at}`, /** @type {const} */ ([layer, at])]));
+    // With it stands how many of the changes that follow are its own: nobody wrote those.
+    if (as) log.note(as, null, changed.size);
+    for (const [layer, at] of changed.values()) log.note(HAPPENING[layer], at, sheet.written[layer][at]);
     board.show(sheet);
     help.changed();
     keep();
@@ -182,33 +183,65 @@ function solve(puzzle, figure, form, id) {
     finish();
   }
 
-  /** The desk knows whether a full board is right; the page does not. */
+  /** The desk knows whether a full board is right; the page does not. If the desk is away, it is asked once it is back. */
   async function finish() {
-    const { ink } = sheet.written;
-    if (ink.includes(0)) return;
+    const ink = [...sheet.written.ink];
+    const full = ink.join();
+    if (progress.isDone || ink.includes(0) || judged === full) return;
+    // Nobody solves while the desk is waited for.
+    clock.stop();
+    // What is written meanwhile is judged by itself.
+    if (!(await log.send()) || full !== sheet.written.ink.join()) return;
+    judged = full;
     /** @type {import("./api.js").Answer<{is_solved: boolean}>} */
     const { value, refused } = await ask("POST", `/solves/${id}/judged`, { digits: ink });
-    if (refused) return say(told(refused));
-    if (!value.is_solved) return (status.textContent = words.FULL_BUT_WRONG);
-    end("solved", words.finished(puzzle, clock.spent, 0));
+    if (refused) {
+      judged = "";
+      if (isPassing(refused)) log.later();
+      return say(told(refused));
+    }
+    if (!value.is_solved) {
+      clock.start();
+      return (status.textContent = words.FULL_BUT_WRONG);
+    }
+    // For the desk it has ended with that board, whatever was pressed since.
+    sheet.written.ink = ink;
+    board.show(sheet);
+    end(words.finished(puzzle, clock.spent, progress.hints.length));
   }
 
-  /**
-   * @param {string} how
-   * @param {string} what
-   */
-  function end(how, what) {
+  /** @param {string} what */
+  function end(what) {
     if (progress.isDone) return;
     clock.stop();
     progress.isDone = true;
-    log.note(how);
     keep();
     status.textContent = what;
-    if (giveUp) giveUp.hidden = true;
-    help.section.hidden = true;
+    showEnd();
+  }
+
+  function showEnd() {
+    const { isDone } = progress;
+    help.section.hidden = isDone;
+    if (giveUp) giveUp.hidden = isDone;
+    if (another) another.hidden = !isDone;
+  }
+
+  /** Makes room for whoever solves next; what the desk was not told of this solve must not be left behind. */
+  async function beginAnother() {
+    if (!(await log.send())) return;
+    forget(puzzle.fingerprint);
+    location.reload();
+  }
+
+  /** Whether this solve has gone on in another browser. */
+  async function isBehind() {
+    if (!(await log.send())) return false;
+    const { known } = await asKnown(puzzle, id);
+    return known !== null && log.isTold && !isSame(progress, known);
   }
 
   function keep() {
-    if (!store.keep(puzzle, { ...progress, spent: clock.spent })) say(words.NOT_KEPT);
+    if (!store.keep(puzzle, { ...progress, spent: clock.spent })) say(NOT_KEPT);
   }
 }

@@ -1,5 +1,7 @@
 //! How the desk says no: a status, what was found, and the next move.
 
+use std::path::Path;
+
 use axum::Json;
 use axum::extract::rejection::{JsonRejection, QueryRejection};
 use axum::http::StatusCode;
@@ -38,6 +40,15 @@ impl Refused {
             StatusCode::SERVICE_UNAVAILABLE,
             "the desk is ending",
             "start it again and try once more",
+        )
+    }
+
+    /// The work has brought Galley down; the desk goes on.
+    pub(crate) fn fault() -> Refused {
+        Refused::new(
+            StatusCode::INTERNAL_SERVER_ERROR,
+            "it could not be done, which is a fault of Galley's",
+            "send what was asked, and what was said where the desk was started, to Galley's makers",
         )
     }
 
@@ -80,8 +91,14 @@ impl Refused {
         Refused::new(StatusCode::INTERNAL_SERVER_ERROR, &*failure.message, &*failure.help)
     }
 
-    pub(crate) fn unkept(desk: &Desk, it: &Unkept) -> Refused {
-        let failure = it.failure(&desk.folder().own().join("desk.db"));
+    /// The disk is full; nothing was written.
+    pub(crate) fn no_room(failure: &Failure) -> Refused {
+        Refused { status: StatusCode::INSUFFICIENT_STORAGE, ..Refused::failed(failure) }
+    }
+
+    /// The store did not take it. Where the pack lies is nobody's business who was invited.
+    pub(crate) fn unkept(_: &Desk, it: &Unkept) -> Refused {
+        let failure = it.failure(Path::new(".galley/desk.db"));
         let status = match it {
             Unkept::Locked => StatusCode::SERVICE_UNAVAILABLE,
             Unkept::DiskFull => StatusCode::INSUFFICIENT_STORAGE,
@@ -101,6 +118,11 @@ impl Refused {
                 StatusCode::CONFLICT,
                 format!("something else was told before under the name {id}"),
                 "keep what was told first; nothing was taken of this",
+            ),
+            NotTaken::TooMany => Refused::new(
+                StatusCode::UNPROCESSABLE_ENTITY,
+                "there is more of this than one person solves",
+                "ask the pack's editor; nothing was taken of this, and what was taken before is kept",
             ),
             NotTaken::Unkept(it) => Refused::unkept(desk, it),
         }

@@ -46,6 +46,7 @@ pub(crate) use pack::{PackProblem, problems};
 pub(crate) use people::{InvitationNow, MOST_DAYS, People, of as people_of};
 pub(crate) use press::{PressedFile, files as pressed_files};
 pub(crate) use season::reached;
+pub(crate) use solves::{WholeSolve, whole as whole_solve};
 pub(crate) use what_if::{BoardAccount, account_of};
 
 /// A change that was written.
@@ -88,6 +89,7 @@ pub(crate) fn routes() -> Router<Arc<Desk>> {
         .route("/puzzles/{id}/judge", post(questions::judge))
         .route("/puzzles/{id}/why", post(questions::ask_why))
         .route("/puzzles/{id}/history", get(history::history))
+        .route("/puzzles/{id}/history/{change}", put(history::go_back))
         .route("/puzzles/{id}/repair", post(repair::repair))
         .route("/puzzles/{id}/seal", put(puzzle::seal))
         .route("/puzzles/{id}/sealed", put(puzzle::write_seal))

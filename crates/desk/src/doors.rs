@@ -14,7 +14,7 @@ mod public;
 mod roles;
 mod secret;
 
-use std::net::{IpAddr, SocketAddr};
+use std::net::{IpAddr, Ipv6Addr, SocketAddr};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::{Duration, SystemTime, UNIX_EPOCH};
@@ -77,6 +77,8 @@ pub(crate) struct Caller {
     pub(crate) session: Option<String>,
     /// Where from, as far as that is known.
     pub(crate) address: String,
+    /// What is counted as one place.
+    pub(crate) network: String,
     /// What the desk's cookie looks like.
     pub(crate) cookie: Cookie,
 }
@@ -97,6 +99,7 @@ pub(crate) struct Door {
     pub(crate) sign_in_by_address: Limit,
     pub(crate) invitations: Limit,
     writes: Limit,
+    seeing: Limit,
     notes: Limit,
     /// Each password that is checked takes 19 MiB and a core.
     pub(crate) checking: Semaphore,
@@ -118,6 +121,7 @@ impl Door {
             invitations: Limit::new(20, MINUTE / 2),
             // A page sends two or three a second while somebody types; a tester's, after hours offline, some dozens at once.
             writes: Limit::new(300, MINUTE / 1200),
+            seeing: Limit::new(1, MINUTE),
             notes: Limit::new(60, MINUTE / 60),
             checking: Semaphore::new(2),
             is_shut: AtomicBool::new(false),
@@ -217,9 +221,11 @@ pub(crate) async fn at_the_door(
         Ok(it) => it,
         Err(unkept) => return Refused::unkept(&desk, &unkept).into_response(),
     };
+    let address = address_of(&desk, &request);
     let caller = Caller {
         session: token.filter(|_| who != Who::Nobody),
-        address: address_of(&desk, &request),
+        address: told(address),
+        network: told(address.map(network_of)),
         who,
         cookie,
     };
@@ -263,16 +269,36 @@ async fn admitted(desk: &Desk, caller: &Caller, asked: &Asked) -> Result<(), Res
     }
 }
 
-/// Whose a session is.
+/// Whose a session is, which is seen by it.
 async fn who(desk: &Desk, session: Option<&str>) -> Result<Who, Unkept> {
-    let door = &desk.door;
-    let now = door.now();
+    let (who, seen_at) = whose(desk, session).await?;
+    let now = desk.door.now();
+    // Once a minute is as exact as hours need. A store that can be read and not written keeps nobody from reading, nor
+    // does it keep them waiting more often.
+    if let Some(session) = session
+        && seen_at <= now - 60
+        && desk.door.seeing.take(session).is_ok()
+    {
+        _ = desk.store.see_session(session, now).await;
+    }
+    Ok(who)
+}
+
+/// Whether a request that came in would come in now.
+pub(crate) async fn is_still(desk: &Desk, caller: &Caller) -> bool {
+    // A store that cannot be asked leaves it as it was.
+    whose(desk, caller.session.as_deref()).await.map_or(true, |it| it.0 == caller.who)
+}
+
+/// Whose a session is, and when it was last seen.
+async fn whose(desk: &Desk, session: Option<&str>) -> Result<(Who, i64), Unkept> {
+    let now = desk.door.now();
     let idle = EDITORS_SECONDS.0.max(INVITED_IDLE);
     let found = match session {
         Some(it) => desk.store.session(it, now, idle).await?,
         None => None,
     };
-    if let (Some(found), Some(session)) = (found, session) {
+    if let Some(found) = found {
         let is_fresh = |idle: i64| found.seen_at > now - idle;
         let invited = || {
             let (invitation, person) = (found.invitation.clone()?, found.person.clone()?);
@@ -285,17 +311,13 @@ async fn who(desk: &Desk, session: Option<&str>) -> Result<Who, Unkept> {
             _ => None,
         };
         if let Some(who) = who {
-            // Once a minute is as exact as hours need.
-            if found.seen_at <= now - 60 {
-                desk.store.see_session(session, now).await?;
-            }
-            return Ok(who);
+            return Ok((who, found.seen_at));
         }
     }
     if is_shut(desk).await? {
-        return Ok(Who::Nobody);
+        return Ok((Who::Nobody, now));
     }
-    Ok(Who::Editor(None))
+    Ok((Who::Editor(None), now))
 }
 
 /// Whether there are accounts, or were since the desk runs. A store that cannot be asked leaves it as it was.
@@ -318,12 +340,23 @@ async fn is_shut(desk: &Desk) -> Result<bool, Unkept> {
 
 /// Where a request comes from. What a proxy says is believed only of one on this machine, and only the last that it says:
 /// what stands before may be anybody's invention.
-fn address_of(desk: &Desk, request: &Request) -> String {
+fn address_of(desk: &Desk, request: &Request) -> Option<IpAddr> {
     let peer = request.extensions().get::<ConnectInfo<SocketAddr>>().map(|it| it.0.ip());
     let is_proxy = desk.door.public.is_some() && peer.is_some_and(|it| it.is_loopback());
     let told = request.headers().get_all("x-forwarded-for").iter().next_back();
     let told = told.and_then(|it| it.to_str().ok()?.rsplit(',').next()?.trim().parse::<IpAddr>().ok());
-    let address = told.filter(|_| is_proxy).or(peer);
+    told.filter(|_| is_proxy).or(peer).map(|it| it.to_canonical())
+}
+
+/// Of IPv6 each subscriber has 2^64 addresses at least (RFC 6177), which count as one.
+fn network_of(address: IpAddr) -> IpAddr {
+    match address {
+        IpAddr::V4(_) => address,
+        IpAddr::V6(it) => Ipv6Addr::from_bits(it.to_bits() >> 64 << 64).into(),
+    }
+}
+
+fn told(address: Option<IpAddr>) -> String {
     address.map(|it| it.to_string()).unwrap_or_default()
 }
 
@@ -334,7 +367,7 @@ struct Asker(Who);
 /// Notes writes that were refused, whoever refused them.
 pub(crate) async fn noting(State(desk): State<Arc<Desk>>, request: Request, next: Next) -> Response {
     let method = request.method().clone();
-    let (path, address) = (request.uri().path().to_owned(), address_of(&desk, &request));
+    let (path, address) = (request.uri().path().to_owned(), told(address_of(&desk, &request)));
     let answer = next.run(request).await;
     let asked = answer.extensions().get::<Asker>();
     let is_write = !matches!(method, Method::GET | Method::HEAD);

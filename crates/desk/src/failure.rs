@@ -18,6 +18,15 @@ impl Failure {
         Failure { message: message.into(), help: help.into() }
     }
 
+    /// What was read has brought Galley down.
+    pub(crate) fn fault() -> Failure {
+        Failure::new(
+            "the pack could not be looked through, which is a fault of Galley's",
+            "send what was said where the desk was started, and the pack, to Galley's makers; whenever a file changes it is \
+             tried again",
+        )
+    }
+
     /// Of something that was asked of the system and refused: `did` is what could not be done, as in `cannot be read`.
     pub(crate) fn of_file(path: &Path, did: &str, error: &io::Error) -> Failure {
         let help = match error.kind() {

@@ -11,12 +11,14 @@
 
 mod beside;
 mod digest;
+mod held;
 mod lock;
+mod own;
 mod write;
 
 use std::collections::BTreeMap;
 use std::fs::{self, File};
-use std::io::{self, Read};
+use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
 
 use packfile::{Calibrations, Code, MOST_BYTES, Problem, ReadPack, SourceFile, read_calibration, read_pack};
@@ -25,6 +27,7 @@ use crate::failure::{Failure, shown};
 
 pub(crate) use beside::{BESIDE, Beside};
 pub(crate) use digest::Digest;
+pub(crate) use held::Held;
 pub(crate) use write::Unwritten;
 
 /// The file that makes a folder a pack.
@@ -44,6 +47,8 @@ pub(crate) struct Folder {
     /// Without links, so that what lies within can be told.
     root: PathBuf,
     lock: lock::Lock,
+    /// How bytes are put into a file, so that a test can have a full disk.
+    put: fn(&mut File, &[u8]) -> io::Result<()>,
 }
 
 /// What the folder held at one moment.
@@ -68,11 +73,22 @@ impl Folder {
     pub(crate) fn take(path: &Path) -> Result<Folder, Failure> {
         let own = Folder::own_of(path)?;
         let root = own.parent().unwrap_or(path).to_owned();
-        fs::create_dir_all(&own).map_err(|it| Failure::of_file(&own, "cannot be made", &it))?;
+        Folder::make_own(&own)?;
         let lock = lock::Lock::take(&own.join("desk.lock"), &root)?;
-        let folder = Folder { root, lock };
+        let folder = Folder { root, lock, put: |file, bytes| file.write_all(bytes) };
         folder.clear_remains();
         Ok(folder)
+    }
+
+    /// Makes the desk's own folder, if it is not there: for its owner alone, and passed over by git, for it holds who solved
+    /// what, and hashes of passwords. One that is there is closed to everybody else, whoever of its group may work in it.
+    ///
+    /// # Errors
+    ///
+    /// If the system refuses.
+    pub(crate) fn make_own(own: &Path) -> Result<(), Failure> {
+        let made = own::make(own);
+        made.map_err(|it| Failure::of_file(own, "cannot be made", &it))
     }
 
     /// The desk's own folder within the pack at that path. It is not made.
@@ -92,6 +108,14 @@ impl Folder {
             ));
         }
         Ok(root.join(OWN))
+    }
+
+    /// The same on a disk that is full.
+    #[cfg(all(test, target_os = "linux"))]
+    pub(crate) fn on_a_full_disk(self) -> Folder {
+        let put =
+            |_: &mut File, bytes: &[u8]| File::options().write(true).open("/dev/full")?.write_all(bytes);
+        Folder { put, ..self }
     }
 
     /// The pack's folder.
@@ -205,6 +229,11 @@ impl Reading {
     pub(crate) fn text(&self, file: &str) -> Option<&str> {
         self.files.get(file).and_then(|it| std::str::from_utf8(it).ok())
     }
+}
+
+/// Whether those are all bytes of a file, not those of one that is too large.
+pub(crate) fn is_whole(bytes: &[u8]) -> bool {
+    bytes.len() <= MOST_BYTES
 }
 
 /// The file's bytes; of one that is too large, enough to be refused for it.

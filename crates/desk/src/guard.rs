@@ -13,7 +13,7 @@ use std::sync::Arc;
 use axum::extract::{Request, State};
 use axum::http::header::{
     CACHE_CONTROL, CONTENT_SECURITY_POLICY, HOST, HeaderName, HeaderValue, ORIGIN, REFERRER_POLICY,
-    X_CONTENT_TYPE_OPTIONS, X_FRAME_OPTIONS,
+    STRICT_TRANSPORT_SECURITY, X_CONTENT_TYPE_OPTIONS, X_FRAME_OPTIONS,
 };
 use axum::http::{HeaderMap, Method, StatusCode};
 use axum::middleware::Next;
@@ -100,6 +100,10 @@ impl Guard {
     }
 }
 
+/// A browser that was here once comes by https for a year. Other hosts under the same name are not ours to speak for.
+const ONLY_HTTPS: (HeaderName, HeaderValue) =
+    (STRICT_TRANSPORT_SECURITY, HeaderValue::from_static("max-age=31536000"));
+
 /// Checks each request, and says the same to the browser with each answer.
 pub(crate) async fn guarded(State(guard): State<Arc<Guard>>, request: Request, next: Next) -> Response {
     let mut answer = match guard.check(request.method(), request.uri().path(), request.headers()) {
@@ -119,6 +123,9 @@ pub(crate) async fn guarded(State(guard): State<Arc<Guard>>, request: Request, n
     for (name, value) in said {
         // Outputs say otherwise of themselves.
         answer.headers_mut().entry(name).or_insert(HeaderValue::from_static(value));
+    }
+    if guard.scheme == "https://" {
+        answer.headers_mut().extend([ONLY_HTTPS]);
     }
     answer
 }

@@ -2,7 +2,7 @@
 //!
 //! A right digit is a leap if it takes more steps by techniques, from what stood on the sheet, than the walkthrough ever takes
 //! from its digits to the next one, and more than [`AT_LEAST`]. Once something wrong stands there, everything
-//! follows, so nothing is judged until it is gone. A technique is late if it was used for a digit long after it could first be.
+//! follows, so nothing is judged until it is gone; nor is what an undo puts back. A technique is late if it was used for a digit long after it could first be.
 
 use std::collections::BTreeSet;
 
@@ -11,6 +11,7 @@ use reason::{Position, Settings, Solved, TECHNIQUES, View, Written, easiest_to, 
 use rulebook::{Claim, Puzzle};
 use trail::{FactId, StepId, TechniqueId, Trail};
 
+use crate::logged::with_put_back;
 use crate::store::SolveEvent;
 
 /// So many steps may be seen at once wherever the walkthrough takes fewer.
@@ -67,7 +68,7 @@ pub(crate) fn hindsight(solved: Solved<'_>, events: &[SolveEvent], is_over: &dyn
     let mut found = Hindsight::default();
     let mut watched = Watched::new(solved);
     watched.look(&sheet, 0);
-    for it in events {
+    for (it, is_put_back) in with_put_back(events) {
         if is_over() {
             break;
         }
@@ -75,7 +76,7 @@ pub(crate) fn hindsight(solved: Solved<'_>, events: &[SolveEvent], is_over: &dyn
             continue;
         };
         let digit = it.value.and_then(|it| sheet.size.digit(u8::try_from(it).ok()?));
-        if let ("ink", Some(digit)) = (&it.what[..], digit) {
+        if let ("ink", Some(digit), false) = (&it.what[..], digit, is_put_back) {
             let is_right = solved.solution.get(cell) == Some(digit);
             match (is_right, mistake(solved.puzzle, &sheet.written(), solved.solution).is_none()) {
                 (false, _) => found.slips.push(Slip { after_ms: it.after_ms, cell, digit }),
@@ -313,6 +314,24 @@ mod tests {
             events
         });
         assert_eq!((found.slips.len(), found.n_unjudged), (1, 4), "{found:?}");
+    }
+
+    /// A digit that had been found, was rubbed out and came back by an undo.
+    #[test]
+    fn what_an_undo_puts_back_is_no_leap() {
+        let found = looked_back(|puzzle, _, walkthrough| {
+            let mut events = in_order(puzzle, walkthrough, 10);
+            let (n, last) = (events.len() as i64, events.last().cloned().unwrap());
+            let all: Vec<SolveEvent> = events.clone();
+            // All of them go, the last comes back first.
+            for (it, at) in all.iter().zip(1..) {
+                events.push(event(n * 10 + at, "ink", it.cell.unwrap(), 0));
+            }
+            events.push(event(n * 20 + 1, "undo", 0, 1));
+            events.push(event(n * 20 + 1, "ink", last.cell.unwrap(), last.value.unwrap()));
+            events
+        });
+        assert!(found.leaps.is_empty() && found.slips.is_empty(), "{found:?}");
     }
 
     #[test]

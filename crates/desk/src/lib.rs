@@ -9,6 +9,7 @@
 
 mod answers;
 mod api;
+mod aside;
 mod clock;
 mod doors;
 mod edit;

@@ -7,6 +7,7 @@ use season::{Season, Seen, day_at};
 use study::StudiedPack;
 
 use crate::answers::Refused;
+use crate::aside::aside;
 use crate::folder::{Beside, Reading};
 use crate::state::{Desk, study_of};
 use crate::{clock, logged};
@@ -39,8 +40,7 @@ impl Seasonal {
 
 async fn beside(desk: &Arc<Desk>) -> Result<Beside, Refused> {
     let desk = Arc::clone(desk);
-    let read = tokio::task::spawn_blocking(move || desk.folder().beside()).await;
-    read.map_err(|_| Refused::ending())?.map_err(|it| Refused::failed(&it))
+    aside(move || desk.folder().beside()).await?.map_err(|it| Refused::failed(&it))
 }
 
 /// The test solves in the store, but for those that were written into the pack's folder.

@@ -12,6 +12,8 @@ use axum::http::{StatusCode, Uri};
 use axum::middleware::from_fn_with_state;
 use axum::response::IntoResponse;
 use tokio::net::TcpListener;
+use tokio::sync::oneshot;
+use tokio::time::sleep;
 
 use crate::answers::Refused;
 use crate::doors::{AccountChange, Cookie, Public, accounts_of, at_the_door, noting};
@@ -20,7 +22,7 @@ use crate::folder::Folder;
 use crate::guard::{Guard, guarded};
 use crate::pages::NoPage;
 use crate::pressing::Press;
-use crate::state::Desk;
+use crate::state::{Desk, kept_or_refused};
 use crate::{api, pages, watch};
 
 /// Far more than a page sends: the largest board with all its clues is a tenth of it.
@@ -28,6 +30,9 @@ const MOST_BYTES: usize = 256 << 10;
 
 /// How soon somebody who wants to end the desk is heard.
 const ASKED_EVERY: Duration = Duration::from_millis(100);
+
+/// So long what was asked before the desk ends may take to be answered, and work that cannot be broken off to be done.
+const LAST_ANSWERS: Duration = Duration::from_secs(2);
 
 /// What desk to open, and where.
 #[derive(Clone, Debug)]
@@ -70,13 +75,22 @@ pub async fn serve(
     let routes = routes(&desk, address.port());
     ready(address);
     let ending = Arc::clone(&desk);
+    let (asked, was_asked) = oneshot::channel();
     let stop = async move {
         stop.await;
         // Pages that listen would keep the desk open for ever.
         ending.end();
+        _ = asked.send(());
     };
     let routes = routes.into_make_service_with_connect_info::<SocketAddr>();
-    let served = axum::serve(listener, routes).with_graceful_shutdown(stop).await;
+    let is_late = async {
+        _ = was_asked.await;
+        sleep(LAST_ANSWERS).await;
+    };
+    let served = tokio::select! {
+        it = axum::serve(listener, routes).with_graceful_shutdown(stop) => it,
+        () = is_late => Ok(()),
+    };
     watching.abort();
     desk.store.close().await;
     // What is still being found out ends by itself, and writes nothing.
@@ -132,6 +146,7 @@ pub(crate) fn routes(desk: &Arc<Desk>, port: u16) -> Router {
             Refused::new(StatusCode::METHOD_NOT_ALLOWED, "that cannot be done here", help)
         })
         .layer(DefaultBodyLimit::max(MOST_BYTES))
+        .layer(from_fn_with_state(Arc::clone(desk), kept_or_refused))
         .layer(from_fn_with_state((Arc::clone(desk), cookie), at_the_door))
         .layer(from_fn_with_state(guard, guarded))
         .layer(from_fn_with_state(Arc::clone(desk), noting))
@@ -152,8 +167,11 @@ pub fn run(
     let runtime = runtime.map_err(|it| Failure::new(format!("the desk cannot wait: {it}"), "try again"))?;
     let stop = async move {
         while !is_over() {
-            tokio::time::sleep(ASKED_EVERY).await;
+            sleep(ASKED_EVERY).await;
         }
     };
-    runtime.block_on(serve(settings, ready, stop))
+    let served = runtime.block_on(serve(settings, ready, stop));
+    // Dropped, it would wait for work that goes on beside, however long that takes.
+    runtime.shutdown_timeout(LAST_ANSWERS);
+    served
 }

@@ -1,4 +1,4 @@
-//! What is no puzzle: test solves, opened seals, and what files were before the desk changed them; and who
+//! What is no puzzle: test solves, opened seals, and what files were before they were changed; and who
 //! may come in.
 //!
 //! It is kept in SQLite, in the pack's `.galley/desk.db`. The statements are such as PostgreSQL takes too, for a desk of
@@ -24,7 +24,7 @@ use sqlx::sqlite::{SqliteConnectOptions, SqliteJournalMode, SqlitePoolOptions, S
 
 use crate::failure::{Failure, shown};
 
-pub(crate) use changes::Change;
+pub(crate) use changes::{Change, ChangedBy, MOST_AT_ONCE};
 pub(crate) use door_notes::DoorNote;
 pub(crate) use invitations::NewInvitation;
 pub(crate) use solves::{Begun, NotTaken, SolveEvent, Taken};
@@ -76,6 +76,12 @@ impl Store {
             Err(MigrateError::Execute(it)) => Err(refused(it.into())),
             Err(other) => Err(refused(Unkept::Other(other.to_string()))),
         }
+    }
+
+    /// Does something to the database that the desk never does.
+    #[cfg(test)]
+    pub(crate) async fn disturb(&self, statement: &'static str) {
+        sqlx::query(statement).execute(&self.pool).await.unwrap();
     }
 
     /// Lets go of the database, once what was begun is done.

@@ -19,6 +19,9 @@ pub(crate) struct Studying {
     proved: BTreeMap<PuzzleId, Study>,
     walked: BTreeMap<(PuzzleId, Known), Study>,
     calibration: Calibration,
+    /// Whether the next study brings Galley down.
+    #[cfg(test)]
+    pub(crate) breaks: bool,
 }
 
 impl Studying {
@@ -32,6 +35,8 @@ impl Studying {
         order: Option<Vec<PuzzleId>>,
         is_asked: &(dyn Fn() -> bool + Sync),
     ) -> Result<StudiedPack, BrokenOff> {
+        #[cfg(test)]
+        assert!(!std::mem::take(&mut self.breaks), "it was asked to break");
         if self.calibration != *calibration {
             *self = Studying { calibration: calibration.clone(), ..Studying::default() };
         }

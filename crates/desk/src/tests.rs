@@ -4,7 +4,11 @@ mod attacks;
 mod boards;
 mod doors;
 mod fuzz;
+mod history;
+mod interface;
 mod jobs;
+mod keeping;
+mod markup;
 mod packs;
 mod questions;
 mod seals;
@@ -60,6 +64,42 @@ pub(super) struct Answer {
     pub(super) text: String,
 }
 
+/// A route of the interface.
+#[derive(Clone, Debug)]
+pub(super) struct Described {
+    pub(super) method: Method,
+    pub(super) path: String,
+    pub(super) takes_body: bool,
+}
+
+impl Described {
+    /// Its address with something in each place that the description leaves open.
+    pub(super) fn address(&self) -> String {
+        let mut path = self
+            .path
+            .replace("/solves/{id}", "/solves/a-solve-of-mine")
+            .replace("/puzzles/{id}", "/puzzles/sound");
+        let places = [
+            ("{technique}", "naked-pair"),
+            ("{file}", "booklet.pdf"),
+            ("{change}", "1"),
+            ("{id}", "sound"),
+            ("{step}", "1"),
+            ("{at}", "1"),
+            ("{page}", "1"),
+        ];
+        for (name, value) in places {
+            path = path.replace(name, value);
+        }
+        assert!(!path.contains('{'), "{path}");
+        path
+    }
+
+    pub(super) fn is_write(&self) -> bool {
+        self.method != Method::GET
+    }
+}
+
 impl Answer {
     pub(super) fn json(&self) -> Value {
         serde_json::from_str(&self.text).unwrap_or_else(|it| panic!("{it}: {}", self.text))
@@ -77,6 +117,11 @@ impl Trial {
     }
 
     pub(super) async fn of(puzzles: &[(&str, &str)]) -> Trial {
+        Trial::on(puzzles, |it| it).await
+    }
+
+    /// The same with the folder made another.
+    pub(super) async fn on(puzzles: &[(&str, &str)], altered: impl Fn(Folder) -> Folder) -> Trial {
         let dir = TempDir::new().unwrap();
         fs::write(
             dir.path().join("pack.toml"),
@@ -87,10 +132,32 @@ impl Trial {
         for (id, text) in puzzles {
             fs::write(dir.path().join(format!("puzzles/{id}.toml")), text).unwrap();
         }
-        let desk = Arc::new(Desk::open(Folder::take(dir.path()).unwrap()).await.unwrap());
-        desk.look_again().await;
+        let desk = Arc::new(Desk::open(altered(Folder::take(dir.path()).unwrap())).await.unwrap());
         let routes = routes(&desk, PORT);
-        Trial { dir, desk, routes }
+        let trial = Trial { dir, desk, routes };
+        trial.look_again().await;
+        trial
+    }
+
+    /// The same pack on a desk that was started anew.
+    pub(super) async fn started_anew(self, meanwhile: impl FnOnce(&Path)) -> Trial {
+        let Trial { dir, desk, routes: old } = self;
+        drop(old);
+        desk.folder().let_go();
+        desk.store.close().await;
+        drop(desk);
+        meanwhile(dir.path());
+        let desk = Arc::new(Desk::open(Folder::take(dir.path()).unwrap()).await.unwrap());
+        let routes = routes(&desk, PORT);
+        let trial = Trial { dir, desk, routes };
+        trial.look_again().await;
+        trial
+    }
+
+    /// Has the desk look at the folder, and waits until everything is found out about it.
+    pub(super) async fn look_again(&self) {
+        self.desk.look_again().await;
+        _ = self.desk.studied().await;
     }
 
     /// The same pack on a desk that can press.
@@ -152,6 +219,21 @@ impl Trial {
 
     pub(super) async fn put(&self, path: &str, body: &Value) -> Answer {
         self.send(self.request(Method::PUT, path, &body.to_string())).await
+    }
+
+    /// Every route of the interface, as it describes itself.
+    pub(super) async fn described(&self) -> Vec<Described> {
+        let described = self.get("/api/1/openapi.json").await.json();
+        let routes = described["paths"].as_object().unwrap().iter().flat_map(|(path, methods)| {
+            methods.as_object().unwrap().iter().map(|(method, about)| Described {
+                method: method.to_uppercase().parse().unwrap(),
+                path: path.clone(),
+                takes_body: about["requestBody"].is_object(),
+            })
+        });
+        let routes: Vec<Described> = routes.collect();
+        assert!(routes.len() > 50, "{}", routes.len());
+        routes
     }
 
     /// A puzzle as the desk tells it.

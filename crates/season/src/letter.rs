@@ -3,13 +3,13 @@
 //! The setter knows the solution, and the letter holds no digit of it but what the page would have to print. Of a puzzle
 //! that is sealed it says the verdict alone, because the editor reads it too.
 
-use grade::Outcome;
 use pack::{Entry, PackInfo};
 use packfile::{LoggedSolve, fingerprint};
 use prove::Spare;
 use study::{Finding, Opened, Repair, Study};
 
 use crate::Approved;
+use crate::stage::ends_right;
 
 /// So many ways to mend or settle are suggested.
 const MOST_SUGGESTED: usize = 5;
@@ -47,7 +47,7 @@ impl TestedBy {
             let away: f64 = it.solve.pauses.iter().map(|[from, to]| to.min(end) - from.min(end)).sum();
             // The conversion saturates, and no solve is longer than a week.
             let minutes = ((end - away) / 60.0).round().max(1.0) as u32;
-            let is_solved = it.solve.outcome == Outcome::Solved;
+            let is_solved = ends_right(entry, &it.solve);
             TestedBy { solver: it.solve.solver.clone(), minutes, is_solved }
         };
         current.map(told).collect()

@@ -1,11 +1,14 @@
 //! The stages of a puzzle's way, and how each is seen in the files.
 
+use std::collections::BTreeMap;
+
+use grade::{Outcome, Solve};
+use grid::{Cell, Digit, Grid};
 use pack::{Day, Entry, State};
 use packfile::fingerprint;
 use study::{Finding, StudiedPack, Study};
 
 use crate::Seen;
-use grade::Outcome;
 
 /// A stage of a puzzle's way.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
@@ -113,12 +116,13 @@ fn sound(finding: Finding) -> Found {
     (reached, None, says.to_owned())
 }
 
-/// By the solves that ended with the solution. Whether one is really right is for `galley calibrate` to say.
+/// By the solves that end with the solution; of the puzzle as it was before, by those that say so.
 fn solved(entry: &Entry, seen: &Seen<'_>, print: &str) -> Found {
     let of_puzzle = seen.solves.iter().filter(|it| it.solve.puzzle == entry.id.as_str());
     let solved = of_puzzle.filter(|it| it.solve.outcome == Outcome::Solved);
-    let (now, before): (Vec<_>, Vec<_>) =
+    let (mut now, before): (Vec<_>, Vec<_>) =
         solved.partition(|it| it.fingerprint.as_deref().is_none_or(|it| it == print));
+    now.retain(|it| ends_right(entry, &it.solve));
     let people = |solves: &[&packfile::LoggedSolve]| {
         let names: std::collections::BTreeSet<&str> = solves.iter().map(|it| &it.solve.solver[..]).collect();
         tell::list(&names.into_iter().collect::<Vec<_>>())
@@ -133,6 +137,14 @@ fn solved(entry: &Entry, seen: &Seen<'_>, print: &str) -> Found {
         }
         (true, true) => (Reached::No, None, "by nobody yet".to_owned()),
     }
+}
+
+/// Whether a solve says that it ended with the puzzle's solution, and did.
+pub(crate) fn ends_right(entry: &Entry, solve: &Solve) -> bool {
+    let (size, givens) = (entry.puzzle.size(), entry.puzzle.givens());
+    let last: BTreeMap<Cell, Option<Digit>> = solve.entries.iter().map(|it| (it.cell, it.digit)).collect();
+    let end = Grid::from_fn(size, |it| givens.get(it).or_else(|| *last.get(&it)?));
+    solve.outcome == Outcome::Solved && entry.puzzle.is_solved_by(&end)
 }
 
 fn placed(pack: &StudiedPack, entry: &Entry) -> Found {

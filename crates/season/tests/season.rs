@@ -6,10 +6,32 @@ use common::{GRID, pack, print};
 use packfile::{LoggedRehearsal, LoggedSolve, SourceFile, read_rehearsal, read_solve};
 use season::{Approved, Reached, Season, Seen, Stage, Who};
 
+/// The digits of [`GRID`] that are to be found, by cell.
+const FOUND: [(&str, u8); 12] = [
+    ("r1c2", 2),
+    ("r1c3", 3),
+    ("r1c4", 4),
+    ("r2c2", 4),
+    ("r2c4", 1),
+    ("r3c1", 4),
+    ("r3c2", 3),
+    ("r3c3", 1),
+    ("r3c4", 2),
+    ("r4c1", 2),
+    ("r4c2", 1),
+    ("r4c4", 3),
+];
+
 fn solve(fingerprint: &str, outcome: &str) -> LoggedSolve {
+    solve_with(&FOUND, fingerprint, outcome)
+}
+
+fn solve_with(found: &[(&str, u8)], fingerprint: &str, outcome: &str) -> LoggedSolve {
+    let entry = |(cell, digit): &(&str, u8)| format!(r#"{{"at": 60, "cell": "{cell}", "digit": {digit}}}"#);
+    let entries = found.iter().map(entry).collect::<Vec<_>>().join(", ");
     let text = format!(
         r#"{{"format": 1, "puzzle": "a", "fingerprint": "{fingerprint}", "solver": "Sorrel", "kind": "regular", "aloud": false,
-        "started": "2026-11-02T19:30:00Z", "entries": [{{"at": 60, "cell": "r1c2", "digit": 2}}], "hints": [], "pauses": [],
+        "started": "2026-11-02T19:30:00Z", "entries": [{entries}], "hints": [], "pauses": [],
         "outcome": "{outcome}"}}"#
     );
     read_solve(&SourceFile::new("solves/a.json", text)).unwrap()
@@ -92,6 +114,20 @@ fn a_solve_that_was_given_up_is_no_test_solve() {
     let solves = [solve(&print(), "gave up")];
     let season = Season::of(&pack, &Seen { solves: &solves, ..Seen::default() });
     assert!(reached(&season, 0).contains(&(Stage::TestSolved, Reached::No)));
+}
+
+#[test]
+fn a_solve_that_only_says_that_it_was_solved_is_no_test_solve() {
+    let pack = pack("", &[("a", "", GRID)]);
+    let mut wrong = FOUND;
+    (wrong[0].1, wrong[1].1) = (3, 2);
+    for found in [&[][..], &FOUND[1..], &wrong] {
+        let solves = [solve_with(found, &print(), "solved")];
+        let season = Season::of(&pack, &Seen { solves: &solves, ..Seen::default() });
+        assert!(reached(&season, 0).contains(&(Stage::TestSolved, Reached::No)), "{found:?}");
+        let told = season::TestedBy::of(pack.studies()[0].entry(), &solves);
+        assert!(!told[0].is_solved, "{found:?}");
+    }
 }
 
 #[test]

@@ -6,6 +6,8 @@ const LONGEST_TICK = 5_000;
 export class Clock {
   #spent;
   #isRunning = false;
+  /** Whether the page was in sight since `#last`. */
+  #isSeen = !document.hidden;
   #last = 0;
 
   /**
@@ -20,8 +22,9 @@ export class Clock {
       onTick();
     }, 1_000);
     document.addEventListener("visibilitychange", () => {
-      if (document.hidden) this.#count();
-      this.#last = performance.now();
+      // What was in sight until now counts, and nothing until it is again: ticks go on behind another tab.
+      this.#count();
+      this.#isSeen = !document.hidden;
     });
   }
 
@@ -52,9 +55,7 @@ export class Clock {
   #count() {
     if (!this.#isRunning) return;
     const now = performance.now();
-    if (!document.hidden || now - this.#last < LONGEST_TICK) {
-      this.#spent += Math.min(now - this.#last, LONGEST_TICK);
-    }
+    if (this.#isSeen) this.#spent += Math.min(now - this.#last, LONGEST_TICK);
     this.#last = now;
   }
 }

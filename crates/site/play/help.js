@@ -4,9 +4,19 @@ import { element } from "./board.js";
 import { button } from "./footline.js";
 import * as words from "./words.js";
 
-/** Whoever answers. @typedef {Pick<import("./engine.js").Engine, "hint" | "check" | "why" | "pencil">} Engine */
+/**
+ * Whoever answers: all at once, as the engine in the page, or one part at a time, as the desk, which notes what it told.
+ * @typedef {"where" | "what" | "why"} Part
+ * @typedef {object} Engine
+ * @property {(sheet: Sheet, part: Part) => Promise<Hint | Mistake | Other>} hint
+ * @property {(sheet: Sheet, part: Part) => Promise<Mistake | Other>} check
+ * @property {(sheet: Sheet, cell: number, part: Part) => Promise<Why | Mistake | Other>} why
+ * @property {(sheet: Sheet) => Promise<number[][]>} pencil
+ */
 /** @typedef {import("./engine.js").Hint} Hint */
 /** @typedef {import("./engine.js").Mistake} Mistake */
+/** @typedef {import("./engine.js").Why} Why */
+/** @typedef {import("./engine.js").Other} Other */
 /** @typedef {import("./engine.js").Said} Said */
 /** @typedef {import("./sheet.js").Sheet} Sheet */
 
@@ -22,11 +32,13 @@ import * as words from "./words.js";
  * @property {(fault: unknown) => string} failed Nobody answers: what is said then.
  */
 
-/** @typedef {{question: string, answer: () => (string | Node)[], said: Said}} Question */
+/** What is said, and the cells that it is about, if it is about others than before. @typedef {{said: (string | Node)[], cells?: number[]}} Answer */
+/** @typedef {{question: string, answer: () => Promise<Answer>}} Question */
 
 export class Help {
   /** Questions that have not been asked yet. @type {Question[]} */ #ahead = [];
   /** Whether the sheet has changed since the first question was asked. */ #isStale = true;
+  /** Whether an answer is on its way. */ #isBusy = false;
 
   /**
    * @param {Engine} engine
@@ -53,7 +65,7 @@ export class Help {
   ask() {
     this.#busy(async () => {
       if (this.#isStale || this.#ahead.length === 0) await this.#begin();
-      else this.#answer();
+      else await this.#answer();
     });
   }
 
@@ -68,43 +80,67 @@ export class Help {
 
   /** Finds something to say, and says its first part. */
   async #begin() {
-    const answer = await this.engine.hint(this.asked.sheet());
+    const sheet = this.asked.sheet();
+    const ask = (/** @type {Part} */ part) => this.engine.hint(sheet, part);
+    const answer = await ask("where");
     this.#isStale = false;
     if (answer.kind === "hint") {
       this.asked.noteHint();
-      this.#show(answer);
+      await this.#show(answer, ask);
     } else if (answer.kind === "mistake") {
       this.asked.noteHint();
-      this.#showMistake(answer);
+      await this.#showMistake(answer, ask);
     } else {
       this.#say(answer.kind === "none" ? answer.text : words.FITS);
     }
   }
 
-  /** @param {Hint} hint */
-  #show(hint) {
-    const { settles } = hint;
-    const isWritable = settles.ink.length + settles.pencil.length + settles.marks.length > 0;
-    const why = () => {
+  /**
+   * @param {Hint} hint
+   * @param {(part: Part) => Promise<Hint | Mistake | Other>} ask
+   */
+  async #show(hint, ask) {
+    const { cells } = hint.where;
+    /** @param {"what" | "why"} part */
+    const further = async (part) => {
+      const more = part in hint ? hint : await ask(part);
+      if (more.kind !== "hint") throw new Error("the sheet is no longer as it was");
+      return more;
+    };
+    const what = async () => {
+      const { what, taught } = await further("what");
+      const untaught = taught ? [] : [element("p", "note", "This technique is not one the pack has taught by now.")];
+      return { said: [...paragraphs(what.text), ...untaught], cells };
+    };
+    const why = async () => {
+      const { why, settles } = await further("why");
+      const isWritable = settles.ink.length + settles.pencil.length + settles.marks.length > 0;
       const picture = element("figure", "");
       // The engine's own drawing, in which every text is escaped.
-      picture.innerHTML = hint.why.picture;
+      picture.innerHTML = why.picture;
       const write = button("Write it on my sheet", "", () => this.asked.write(settles));
-      return [...paragraphs(hint.why.text), picture, ...(isWritable ? [write] : [])];
+      return { said: [...paragraphs(why.text), picture, ...(isWritable ? [write] : [])], cells };
     };
-    const untaught = hint.taught ? [] : [element("p", "note", "This technique is not one the pack has taught by now.")];
-    this.#open([
-      { question: "Where?", answer: () => paragraphs(hint.where.text), said: hint.where },
-      { question: "What?", answer: () => [...paragraphs(hint.what.text), ...untaught], said: { text: "", cells: hint.where.cells } },
-      { question: "Why?", answer: why, said: { text: "", cells: hint.where.cells } },
+    await this.#open([
+      { question: "Where?", answer: async () => ({ said: paragraphs(hint.where.text), cells }) },
+      { question: "What?", answer: what },
+      { question: "Why?", answer: why },
     ]);
   }
 
-  /** @param {Mistake} mistake */
-  #showMistake(mistake) {
-    this.#open([
-      { question: "Where?", answer: () => paragraphs(mistake.near.text), said: mistake.near },
-      { question: "Which?", answer: () => paragraphs(mistake.which.text), said: mistake.which },
+  /**
+   * @param {Mistake} mistake
+   * @param {(part: Part) => Promise<Hint | Why | Mistake | Other>} ask
+   */
+  async #showMistake(mistake, ask) {
+    const which = async () => {
+      const more = "which" in mistake ? mistake : await ask("what");
+      if (more.kind !== "mistake") throw new Error("the sheet is no longer as it was");
+      return { said: paragraphs(more.which.text), cells: more.which.cells };
+    };
+    await this.#open([
+      { question: "Where?", answer: async () => ({ said: paragraphs(mistake.near.text), cells: mistake.near.cells }) },
+      { question: "Which?", answer: which },
     ], "wrong");
   }
 
@@ -113,31 +149,37 @@ export class Help {
    * @param {Question[]} questions
    * @param {"looked-at" | "wrong"} [how]
    */
-  #open(questions, how = "looked-at") {
+  async #open(questions, how = "looked-at") {
     this.answers.replaceChildren();
     this.#ahead = questions;
     this.#how = how;
-    this.#answer();
+    await this.#answer();
   }
 
   /** @type {"looked-at" | "wrong"} */ #how = "looked-at";
 
-  #answer() {
-    const now = this.#ahead.shift();
+  async #answer() {
+    const [now] = this.#ahead;
     if (!now) return;
-    this.answers.append(element("h3", "", now.question), ...now.answer());
-    if (now.said.cells) this.asked.pointAt(now.said.cells, this.#how);
+    const { said, cells } = await now.answer();
+    // Something was written meanwhile: this is about a sheet that is no more.
+    if (this.#ahead[0] !== now) return;
+    this.#ahead.shift();
+    this.answers.append(element("h3", "", now.question), ...said);
+    if (cells) this.asked.pointAt(cells, this.#how);
     const next = this.#ahead[0];
     this.next.hidden = !next;
     this.next.textContent = next ? next.question : "Where?";
   }
 
   async #check() {
-    const answer = await this.engine.check(this.asked.sheet());
+    const sheet = this.asked.sheet();
+    const ask = (/** @type {Part} */ part) => this.engine.check(sheet, part);
+    const answer = await ask("where");
     if (answer.kind === "mistake") {
       this.#isStale = false;
       this.asked.noteHint();
-      this.#showMistake(answer);
+      await this.#showMistake(answer, ask);
     } else {
       this.#say(words.FITS);
     }
@@ -146,9 +188,11 @@ export class Help {
   async #why() {
     const cell = this.asked.cell();
     if (cell === null) return this.#say(words.CHOOSE_A_DIGIT);
-    const answer = await this.engine.why(this.asked.sheet(), cell);
+    const sheet = this.asked.sheet();
+    const ask = (/** @type {Part} */ part) => this.engine.why(sheet, cell, part);
+    const answer = await ask("where");
     this.asked.noteHint();
-    if (answer.kind === "mistake") return this.#showMistake(answer);
+    if (answer.kind === "mistake") return this.#showMistake(answer, ask);
     if (answer.kind !== "why") return this.#say("text" in answer ? answer.text : words.FITS);
     const steps = element("ol", "steps");
     for (const it of answer.steps) {
@@ -176,6 +220,8 @@ export class Help {
    * @param {() => Promise<unknown>} work
    */
   async #busy(work) {
+    if (this.#isBusy) return;
+    this.#isBusy = true;
     this.section.setAttribute("aria-busy", "true");
     try {
       await work();
@@ -183,6 +229,7 @@ export class Help {
       console.warn(fault);
       this.#say(this.asked.failed(fault));
     } finally {
+      this.#isBusy = false;
       this.section.removeAttribute("aria-busy");
     }
   }

@@ -14,6 +14,7 @@ use utoipa::ToSchema;
 
 use super::{Written, digest_of, id_of};
 use crate::answers::{Refused, RefusedBody};
+use crate::aside::aside;
 use crate::edit::with_board;
 use crate::folder::Reading;
 use crate::state::Desk;
@@ -70,8 +71,7 @@ pub(crate) async fn verdict(
 ) -> Result<Json<BoardVerdict>, Refused> {
     let Json(board) = board?;
     let typed = Typed::over(&desk, &id_of(&id)?, &board).await?;
-    let answer = tokio::task::spawn_blocking(move || typed.verdict()).await;
-    answer.map(Json).map_err(|_| Refused::ending())
+    aside(move || typed.verdict()).await.map(Json)
 }
 
 /// Writes a board into the puzzle's file. Everything else in the file stays as it is.
@@ -115,7 +115,7 @@ impl Typed {
     pub(super) async fn over(desk: &Arc<Desk>, id: &PuzzleId, board: &TypedBoard) -> Result<Typed, Refused> {
         let reading = desk.view().reading;
         let entry = entry_of(&reading, id)?;
-        let opened = desk.store.opened_seals().await.map_err(|it| Refused::unkept(desk, &it))?;
+        let opened = desk.seals().await;
         if entry.sealed && !opened.iter().any(|it| it == id.as_str()) {
             return Err(Refused::sealed());
         }

@@ -35,6 +35,7 @@ use utoipa::openapi::OpenApi as Description;
         super::repair::repair,
         super::what_if::what_if,
         super::history::history,
+        super::history::go_back,
         super::message::read,
         super::spare::spare,
         super::questions::ask_why,

@@ -10,6 +10,7 @@ use utoipa::ToSchema;
 
 use super::questions::solved;
 use crate::answers::{Refused, RefusedBody};
+use crate::aside::lost;
 use crate::hindsight::hindsight;
 use crate::state::{Desk, study_of};
 use crate::store::NotTaken;
@@ -116,5 +117,5 @@ pub(crate) async fn look_back(
             n_unjudged: found.n_unjudged,
         })
     });
-    found.await.map_err(|_| Refused::ending())?.map(Json)
+    found.await.map_err(|it| lost(&it))?.map(Json)
 }

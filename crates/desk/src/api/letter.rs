@@ -13,6 +13,7 @@ use utoipa::ToSchema;
 use super::id_of;
 use super::spare::spare_of;
 use crate::answers::{Refused, RefusedBody};
+use crate::aside::in_turn;
 use crate::seasonal::Seasonal;
 use crate::state::{Desk, study_of};
 
@@ -56,12 +57,12 @@ pub(crate) async fn plain(
 async fn letter_of(desk: &Arc<Desk>, id: &str) -> Result<Letter, Refused> {
     let id = id_of(id)?;
     let seasonal = Seasonal::of(desk).await?;
-    let found = tokio::task::spawn_blocking(move || {
+    let found = in_turn(desk, &desk.computing, move |_| {
         let study = study_of(&seasonal.pack, id.as_str())?;
         let is_one = study.opened().is_some_and(|it| it.solution.is_some());
         let spare = is_one.then(|| spare_of(study));
         let tested = TestedBy::of(study.entry(), &seasonal.beside.solves);
         Some(season::letter(seasonal.pack.info(), study, spare.as_ref(), &tested))
     });
-    found.await.map_err(|_| Refused::ending())?.ok_or_else(Refused::no_puzzle)
+    found.await?.ok_or_else(Refused::no_puzzle)
 }

@@ -13,10 +13,10 @@ use utoipa::ToSchema;
 
 use super::{Written, digest_of};
 use crate::answers::{Refused, RefusedBody};
+use crate::aside::Waiting;
 use crate::edit::with_order;
 use crate::folder::{PACK_FILE, Reading};
 use crate::state::Desk;
-use crate::studying::BrokenOff;
 
 /// An order that is tried.
 #[derive(Clone, Debug, Deserialize, ToSchema)]
@@ -72,15 +72,10 @@ pub(crate) async fn weigh(
     let Json(OrderToWeigh { order }) = asked?;
     let (reading, before) = desk.studied().await?;
     let order = checked(&reading, order)?;
-    let opened = desk.store.opened_seals().await.map_err(|it| Refused::unkept(&desk, &it))?;
-    let weighed = tokio::task::spawn_blocking(move || {
-        let after = desk.study_now(&reading, &opened, Some(order), &|| false)?;
-        Ok::<_, BrokenOff>(weighed(&before, &after))
-    });
-    match weighed.await {
-        Ok(Ok(it)) => Ok(Json(it)),
-        _ => Err(Refused::ending()),
-    }
+    let (waiting, opened) = (Waiting::default(), desk.seals().await);
+    let is_left = waiting.is_left(&desk);
+    let then = move |after| weighed(&before, &after);
+    Ok(Json(desk.study_for(reading, opened, Some(order), move || is_left.is_so(), then).await?))
 }
 
 /// Writes an order into `pack.toml`. Everything else in the file stays as it is.

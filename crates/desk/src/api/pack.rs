@@ -9,7 +9,7 @@ use study::StudiedPack;
 use utoipa::ToSchema;
 
 use crate::folder::{PACK_FILE, Reading};
-use crate::state::Desk;
+use crate::state::{Desk, View};
 use crate::words;
 
 /// A pack.
@@ -78,9 +78,14 @@ pub(crate) async fn pack(State(desk): State<Arc<Desk>>) -> Json<PackNow> {
         is_studied: view.pack.is_some(),
         is_ordered: reading.read.pack.info.order.is_some(),
         puzzles: view.pack.as_ref().map_or_else(|| as_read(reading), |it| as_studied(it)),
-        trouble: view.trouble.map(|it| it.to_string()),
+        trouble: trouble_in(&view),
         problems: problems(reading),
     })
+}
+
+fn trouble_in(view: &View) -> Option<String> {
+    let all: Vec<String> = view.troubles().map(ToString::to_string).collect();
+    (!all.is_empty()).then(|| all.join("\n"))
 }
 
 fn as_studied(pack: &StudiedPack) -> Vec<PackPuzzle> {

@@ -13,6 +13,7 @@ use utoipa::ToSchema;
 use super::order::{OrderWeighed, weighed};
 use super::{Written, digest_of, id_of};
 use crate::answers::{Refused, RefusedBody};
+use crate::aside::Waiting;
 use crate::edit::{NotChangeable, with_pin, with_standing};
 use crate::folder::{Digest, PACK_FILE, Reading};
 use crate::state::Desk;
@@ -167,16 +168,10 @@ async fn write(desk: &Arc<Desk>, changed: Changed) -> Result<Json<Written>, Refu
 async fn weigh(desk: &Arc<Desk>, changed: Changed) -> Result<Json<OrderWeighed>, Refused> {
     let after = changed.read()?;
     let (_, before) = desk.studied().await?;
-    let opened = desk.store.opened_seals().await.map_err(|it| Refused::unkept(desk, &it))?;
-    let desk = Arc::clone(desk);
-    let found = tokio::task::spawn_blocking(move || {
-        let after = desk.study_now(&after, &opened, None, &|| false).ok()?;
-        Some(weighed(&before, &after))
-    });
-    match found.await {
-        Ok(Some(it)) => Ok(Json(it)),
-        _ => Err(Refused::ending()),
-    }
+    let (waiting, opened) = (Waiting::default(), desk.seals().await);
+    let is_left = waiting.is_left(desk);
+    let then = move |after| weighed(&before, &after);
+    Ok(Json(desk.study_for(Arc::new(after), opened, None, move || is_left.is_so(), then).await?))
 }
 
 impl Changed {

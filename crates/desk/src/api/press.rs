@@ -19,6 +19,7 @@ use utoipa::ToSchema;
 
 use super::jobs::too_many;
 use crate::answers::{Refused, RefusedBody};
+use crate::aside::aside;
 use crate::jobs::{JobNow, Kind, Yield};
 use crate::pressing::{OUT, WantedPress};
 use crate::state::Desk;
@@ -110,7 +111,7 @@ pub(crate) async fn there(State(desk): State<Arc<Desk>>) -> Json<PressedNow> {
 /// What is in the folder of the outputs, in order of name.
 pub(crate) async fn files(desk: &Arc<Desk>) -> Vec<PressedFile> {
     let desk = Arc::clone(desk);
-    let looked = tokio::task::spawn_blocking(move || {
+    let looked = aside(move || {
         let out = desk.folder().root().join(OUT);
         let mut names = Vec::new();
         gather(&out, "", &mut names);
@@ -152,13 +153,13 @@ pub(crate) async fn page(
     if !desk.folder().holds(&path) {
         return Err(nothing());
     }
-    let drawn = tokio::task::spawn_blocking(move || {
+    let drawn = aside(move || {
         let pdf = pdf(&path)?;
         let page = pdf.pages().get(page - 1)?;
         let (interpreting, drawing) = (InterpreterSettings::default(), SvgRenderSettings::default());
         Some(convert(page, &RenderCache::new(), &interpreting, &drawing))
     });
-    let picture = drawn.await.map_err(|_| Refused::ending())?.ok_or_else(nothing)?;
+    let picture = drawn.await?.ok_or_else(nothing)?;
     Ok(([(CONTENT_TYPE, "image/svg+xml")], picture))
 }
 

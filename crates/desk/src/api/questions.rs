@@ -15,6 +15,7 @@ use utoipa::ToSchema;
 
 use super::id_of;
 use crate::answers::{Refused, RefusedBody};
+use crate::aside::in_turn;
 use crate::state::{Desk, study_of};
 
 /// A claim that takes more steps than this to follow is said not to follow yet, where nobody asks for another number.
@@ -186,11 +187,11 @@ async fn answered(
 ) -> Result<Json<Answer>, Refused> {
     let id = id_of(id)?;
     let (_, pack) = desk.studied().await?;
-    let answer = tokio::task::spawn_blocking(move || {
+    let answer = in_turn(desk, &desk.computing, move |_| {
         let study = study_of(&pack, id.as_str()).ok_or_else(Refused::no_puzzle)?;
         answer(solved(study)?)
     });
-    answer.await.map_err(|_| Refused::ending())?.map(Json)
+    answer.await?.map(Json)
 }
 
 /// What answers are found from, unless the puzzle is sealed or has no walkthrough.

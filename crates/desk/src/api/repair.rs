@@ -1,7 +1,6 @@
 //! What would make a typed board sound, each as a board to take with one press.
 
 use std::sync::Arc;
-use std::sync::atomic::{AtomicBool, Ordering};
 
 use axum::Json;
 use axum::extract::rejection::JsonRejection;
@@ -15,6 +14,7 @@ use utoipa::ToSchema;
 use super::board::Typed;
 use super::id_of;
 use crate::answers::{Refused, RefusedBody};
+use crate::aside::in_turn;
 use crate::state::Desk;
 use crate::typed::TypedBoard;
 
@@ -60,22 +60,7 @@ pub(crate) async fn repair(
     let typed = Typed::over(&desk, &id_of(&id)?, &board).await?;
     let entry =
         typed.entry.map_err(|_| Refused::unfit("it is no puzzle yet, so there is nothing to mend"))?;
-    let waiting = Waiting::default();
-    let is_left = Arc::clone(&waiting.0);
-    let found = tokio::task::spawn_blocking(move || {
-        prove::interruptible(move || is_left.load(Ordering::Relaxed), || offers(&entry.puzzle))
-    });
-    found.await.map(Json).map_err(|_| Refused::ending())
-}
-
-/// Somebody waits for the answer while this lives.
-#[derive(Default)]
-struct Waiting(Arc<AtomicBool>);
-
-impl Drop for Waiting {
-    fn drop(&mut self) {
-        self.0.store(true, Ordering::Relaxed);
-    }
+    in_turn(&desk, &desk.computing, move |_| offers(&entry.puzzle)).await.map(Json)
 }
 
 fn offers(puzzle: &Puzzle) -> RepairOffers {

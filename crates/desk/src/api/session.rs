@@ -60,13 +60,15 @@ pub(crate) async fn sign_in(
         return Err(Refused::unfit("no name and no password is so long"));
     }
     let door = &desk.door;
-    let tried = door.sign_in_by_address.take(&caller.address).and_then(|()| door.sign_in_by_name.take(&name));
-    if let Err(wait) = tried {
-        note(&desk, &caller, "refused-sign-in", &name, "tried too often").await;
-        return Ok(too_often(wait));
-    }
+    let tried = door.sign_in_by_address.take(&caller.network).and_then(|()| door.sign_in_by_name.take(&name));
     let unkept = |it| Refused::unkept(&desk, &it);
     let hash = desk.store.password_of(&name).await.map_err(unkept)?;
+    // Whoever types the password in the wrong place has not told it to all editors.
+    let known = if hash.is_some() { &name[..] } else { "" };
+    if let Err(wait) = tried {
+        note(&desk, &caller, "refused-sign-in", known, "tried too often").await;
+        return Ok(too_often(wait));
+    }
     let secret = Secret::new().map_err(|it| Refused::failed(&it))?;
     let now = door.now();
     // Whether the name or the password was wrong is not said, and takes the same time.
@@ -81,7 +83,7 @@ pub(crate) async fn sign_in(
             .await
             .map_err(unkept)?;
     if !is_in {
-        note(&desk, &caller, "refused-sign-in", &name, "").await;
+        note(&desk, &caller, "refused-sign-in", known, "").await;
         let help = "try again; an account's password is changed where the desk runs, with --change-password";
         return Err(Refused::new(StatusCode::UNAUTHORIZED, "the name or the password is not right", help));
     }
@@ -101,7 +103,7 @@ pub(crate) async fn follow(
     asked: Result<Json<Following>, JsonRejection>,
 ) -> Result<Response, Refused> {
     let Json(Following { token }) = asked?;
-    if let Err(wait) = desk.door.invitations.take(&caller.address) {
+    if let Err(wait) = desk.door.invitations.take(&caller.network) {
         note(&desk, &caller, "refused-invitation", "", "tried too often").await;
         return Ok(too_often(wait));
     }

@@ -11,6 +11,7 @@ use utoipa::ToSchema;
 
 use super::id_of;
 use crate::answers::{Refused, RefusedBody};
+use crate::aside::in_turn;
 use crate::state::{Desk, study_of};
 
 /// Nodes for each given and clue of which it is asked whether the puzzle could do without it.
@@ -43,7 +44,7 @@ pub(crate) async fn spare(
 ) -> Result<Json<SpareParts>, Refused> {
     let id = id_of(&id)?;
     let (_, pack) = desk.studied().await?;
-    let found = tokio::task::spawn_blocking(move || {
+    let found = in_turn(&desk, &desk.computing, move |_| {
         let study = study_of(&pack, id.as_str()).ok_or_else(Refused::no_puzzle)?;
         let opened = study.opened().ok_or_else(Refused::sealed)?;
         if opened.solution.is_none() {
@@ -53,5 +54,5 @@ pub(crate) async fn spare(
         let told = |of: &[prove::Printed]| of.iter().map(|it| tell::to_print(*it)).collect();
         Ok(SpareParts { spare: told(&found.spare), undecided: told(&found.undecided) })
     });
-    found.await.map_err(|_| Refused::ending())?.map(Json)
+    found.await?.map(Json)
 }

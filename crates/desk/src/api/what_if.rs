@@ -13,6 +13,7 @@ use utoipa::ToSchema;
 use super::board::Typed;
 use super::id_of;
 use crate::answers::{Refused, RefusedBody};
+use crate::aside::in_turn;
 use crate::state::{Desk, study_of};
 use crate::typed::TypedBoard;
 use crate::words;
@@ -80,15 +81,15 @@ pub(crate) async fn what_if(
     let known = kept.known();
     let kept = account_of(kept).ok_or_else(Refused::sealed)?;
     let calibration = reading.calibrations.silent.clone();
-    let tried = tokio::task::spawn_blocking(move || {
+    let tried = in_turn(&desk, &desk.computing, move |is_left| {
         let study = proved(Entry { sealed: false, ..entry }, false).calibrated(&calibration);
         let study = match known {
-            Some(known) => study.for_solver(known),
-            None => study,
+            Some(known) if !is_left.is_so() => study.for_solver(known),
+            _ => study,
         };
         account_of(&study)
     });
-    let tried = tried.await.map_err(|_| Refused::ending())?.ok_or_else(Refused::sealed)?;
+    let tried = tried.await?.ok_or_else(Refused::sealed)?;
     Ok(Json(WhatIf { kept, tried }))
 }
 

@@ -1,6 +1,5 @@
 //! Accounts as they are changed from the command line. A desk that runs meanwhile knows of it with the next request.
 
-use std::fs;
 use std::path::Path;
 
 use super::{is_name, password};
@@ -65,7 +64,7 @@ pub(crate) async fn changed(pack: &Path, change: AccountChange) -> Result<Vec<St
         // Whoever only asks leaves nothing behind.
         return Ok(Vec::new());
     }
-    fs::create_dir_all(&own).map_err(|it| Failure::of_file(&own, "cannot be made", &it))?;
+    Folder::make_own(&own)?;
     let store = Store::open(&path).await?;
     let done = change_in(&store, change).await;
     let names = store.accounts().await;

@@ -44,7 +44,7 @@ const TESTER: [Route; 7] = [
     (Method::GET, "/api/1/solves/{id}", Of::OwnSolve),
     (Method::POST, "/api/1/solves/{id}/events", Of::OwnSolve),
     (Method::POST, "/api/1/solves/{id}/judged", Of::OwnSolve),
-    // One step from where the solver is, when it is asked for; the page notes that it was.
+    // A part of one step from where the solver is, when it is asked for; the desk notes that it was.
     (Method::POST, "/api/1/solves/{id}/help", Of::OwnSolve),
 ];
 

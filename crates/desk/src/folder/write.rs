@@ -1,12 +1,12 @@
 //! A file replaced as a whole, or left as it was.
 
 use std::fs::{self, File};
-use std::io::{self, Write};
+use std::io;
 use std::path::Path;
 
 use tempfile::Builder;
 
-use super::{Digest, Folder, bytes_of};
+use super::{Digest, Folder};
 use crate::failure::Failure;
 
 /// Texts on their way begin so; what a killed desk has left is cleared away when the next one starts.
@@ -19,8 +19,20 @@ pub(crate) enum Unwritten {
     ChangedMeanwhile,
     /// It would lie outside the pack.
     OutsidePack,
+    /// The disk is full.
+    NoRoom(Failure),
     /// The system refused.
     Failed(Failure),
+}
+
+impl Unwritten {
+    fn of(path: &Path, did: &str, error: &io::Error) -> Unwritten {
+        let failure = Failure::of_file(path, did, error);
+        match error.kind() {
+            io::ErrorKind::StorageFull | io::ErrorKind::QuotaExceeded => Unwritten::NoRoom(failure),
+            _ => Unwritten::Failed(failure),
+        }
+    }
 }
 
 impl Folder {
@@ -33,7 +45,7 @@ impl Folder {
             let of = if file.starts_with(super::SOLVES) { super::SOLVES } else { super::PUZZLES };
             let needed = self.root.join(of);
             let made = fs::create_dir_all(&needed);
-            made.map_err(|it| Unwritten::Failed(Failure::of_file(&needed, "cannot be made", &it)))?;
+            made.map_err(|it| Unwritten::of(&needed, "cannot be made", &it))?;
         }
         let real_folder = folder.canonicalize().map_err(|_| Unwritten::ChangedMeanwhile)?;
         if !real_folder.starts_with(&self.root) {
@@ -49,9 +61,9 @@ impl Folder {
     }
 
     fn replace(&self, path: &Path, began_from: Option<Digest>, text: &str) -> Result<(), Unwritten> {
-        let refused = |it: &io::Error| Unwritten::Failed(Failure::of_file(path, "cannot be written", it));
+        let refused = |it: &io::Error| Unwritten::of(path, "cannot be written", it);
         let mut new = Builder::new().prefix(ON_ITS_WAY).tempfile_in(self.own()).map_err(|it| refused(&it))?;
-        new.write_all(text.as_bytes()).map_err(|it| refused(&it))?;
+        (self.put)(new.as_file_mut(), text.as_bytes()).map_err(|it| refused(&it))?;
         let modes = match fs::metadata(path) {
             Ok(it) => Some(it.permissions()),
             // A new file may be read as any other that a person makes here.
@@ -94,7 +106,8 @@ impl Folder {
 }
 
 fn digest_at(path: &Path) -> io::Result<Option<Digest>> {
-    match bytes_of(path) {
+    // The whole of it, however large: what began from it did so from the whole.
+    match fs::read(path) {
         Ok(bytes) => Ok(Some(Digest::of(&bytes))),
         Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(None),
         Err(error) => Err(error),
@@ -132,7 +145,9 @@ mod tests {
         folder.write("puzzles/b.toml", None, "new").unwrap();
         assert_eq!(fs::read(dir.path().join("puzzles/b.toml")).unwrap(), b"new");
         let remains = fs::read_dir(folder.own()).unwrap().flatten();
-        assert!(remains.into_iter().all(|it| it.file_name() == "desk.lock"));
+        assert!(
+            remains.into_iter().all(|it| it.file_name() == "desk.lock" || it.file_name() == ".gitignore")
+        );
     }
 
     #[test]

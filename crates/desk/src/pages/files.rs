@@ -15,6 +15,7 @@ const SCRIPTS: &[(&str, &str)] = &[
     ("helper.js", include_str!("../../play/helper.js")),
     ("history.js", include_str!("../../play/history.js")),
     ("jobs.js", include_str!("../../play/jobs.js")),
+    ("known.js", include_str!("../../play/known.js")),
     ("letter.js", include_str!("../../play/letter.js")),
     ("log.js", include_str!("../../play/log.js")),
     ("pack.js", include_str!("../../play/pack.js")),

@@ -8,7 +8,7 @@ use axum::extract::State;
 use axum::response::Html;
 use draw::{CoverageRow, CurvePoint, Met, coverage_chart, minutes_curve};
 use maud::{Markup, PreEscaped, html};
-use page::{bare, text};
+use page::{bare, sentence, text};
 use study::{Finding, StudiedPack, Study, TwinKind};
 use trail::TechniqueId;
 
@@ -30,7 +30,7 @@ pub(super) async fn page(State(desk): State<Arc<Desk>>) -> Html<String> {
         (files(&view.reading))
         @match &view.pack {
             Some(pack) => { (order(&view.reading, pack)) (curve(pack)) (coverage(pack)) (twins(&view, pack)) (gaps(pack)) }
-            None => { (being_studied(&view.reading)) }
+            None => { (being_studied(&view)) }
         }
         (set_puzzles())
         @if let Some(pack) = &view.pack { (aside(pack)) (places(&view.reading, pack)) }
@@ -47,12 +47,12 @@ pub(super) fn title(reading: &Reading) -> String {
     }
 }
 
-/// That the folder or the store cannot be read, if so.
+/// What cannot be read, kept or found out at the moment.
 pub(super) fn trouble(view: &View) -> Markup {
     html! {
-        @if let Some(it) = &view.trouble {
+        @for it in view.troubles() {
             p.trouble role="alert" {
-                "Not everything could be read: " (text(&it.message)) ". What stands here may be from before. Help: " (text(&it.help)) "."
+                "Not all is well: " (sentence(&it.message)) " What stands here may be from before. Help: " (sentence(&it.help))
             }
         }
     }
@@ -70,12 +70,14 @@ fn files(reading: &Reading) -> Markup {
     }
 }
 
-fn being_studied(reading: &Reading) -> Markup {
+fn being_studied(view: &View) -> Markup {
     html! {
         section #order aria-labelledby="order-head" {
             h2 #order-head { "Order" }
-            p { "The puzzles are being proved, walked through and put in order. This page follows by itself." }
-            ul { @for it in &reading.read.pack.entries {
+            @if !view.is_given_up() {
+                p { "The puzzles are being proved, walked through and put in order. This page follows by itself." }
+            }
+            ul { @for it in &view.reading.read.pack.entries {
                 li { a href={ "/puzzles/" (it.id) } { (text(&it.title)) } ", by " (text(&it.setter)) }
             } }
         }

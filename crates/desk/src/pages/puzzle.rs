@@ -173,7 +173,7 @@ fn open(reading: &Reading, pack: &StudiedPack, study: &Study, account: &BoardAcc
         }
         (letter::section(entry))
         section #history aria-labelledby="history-head" data-puzzle=(entry.id) {
-            h2 #history-head { "Changes made at this desk" }
+            h2 #history-head { "Changes of the file" }
             div.changes { p { "None yet." } }
         }
     }

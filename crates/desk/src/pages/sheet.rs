@@ -67,7 +67,11 @@ pub(super) async fn page(
                     p.actions { button { "Begin" } }
                     p { "Everything that is written on the sheet is logged at this desk, with the time of solving." }
                 }
-                p.actions { button type="button" #give-up hidden { "Give up" } }
+                p.actions {
+                    button type="button" #give-up hidden { "Give up" }
+                    // Whoever was invited solves a puzzle once.
+                    @if invited.is_none() { button type="button" #another hidden { "Begin another test solve" } }
+                }
                 dl {
                     @for rule in tell::rules(&entry.puzzle) { dt { (rule.name) } dd { (rule.short) } }
                 }

@@ -4,8 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use ::pack::Entry;
-use axum::extract::{Path, State};
-use axum::http::StatusCode;
+use axum::extract::{Extension, Path, State};
 use axum::response::Html;
 use draw::ProgressLine;
 use grade::Timed;
@@ -16,6 +15,8 @@ use trail::TechniqueId;
 use super::frame::{Here, NoPage, Page};
 use super::pack::trouble;
 use crate::answers::Refused;
+use crate::api::{WholeSolve, whole_solve};
+use crate::doors::Caller;
 use crate::logged;
 use crate::state::{Desk, View, study_of};
 use crate::stops::stops;
@@ -51,15 +52,10 @@ pub(super) async fn list(State(desk): State<Arc<Desk>>) -> Result<Html<String>, 
 
 pub(super) async fn review(
     State(desk): State<Arc<Desk>>,
+    Extension(caller): Extension<Caller>,
     Path(id): Path<String>,
 ) -> Result<Html<String>, NoPage> {
-    let unkept = |it| Refused::unkept(&desk, &it);
-    let nothing = || {
-        let help = "go back to the test solves and take one of them";
-        Refused::new(StatusCode::NOT_FOUND, "no test solve is called so", help)
-    };
-    let solve = desk.store.solve(&id).await.map_err(unkept)?.ok_or_else(nothing)?;
-    let events = desk.store.events_of(&id).await.map_err(unkept)?;
+    let WholeSolve { solve, events, is_kept_back } = whole_solve(&desk, &caller, &id).await?;
     let view = desk.view();
     let entry = view.reading.read.pack.entries.iter().find(|it| it.id.as_str() == solve.puzzle);
     let title = entry.map_or_else(|| solve.puzzle.clone(), |it| it.title.clone());
@@ -69,6 +65,7 @@ pub(super) async fn review(
         h1 { (text(&title)) ": a test solve" }
         p.setter { "By " (text(&solve.solver)) ", " (text(&solve.kind)) ", begun " (solve.begun_at) " (Greenwich)" }
         @if !is_as_it_was { p.lead { "The puzzle has changed since, or is no longer in the pack." } }
+        @if is_kept_back { p.lead { "The puzzle is sealed, so what was written where is not told." } }
         (summary(&events))
         @if let Some(entry) = entry.filter(|_| is_as_it_was) { (time_line(&solve, &events, &view, entry)) }
         (against_the_walkthrough(&solve, &events, &view, entry.filter(|_| is_as_it_was)))
@@ -76,8 +73,10 @@ pub(super) async fn review(
             h2 #hindsight-head { "Looked back on" }
             p role="status" { "What was known at each digit is being found out." }
         }
-        p.actions { button type="button" #write data-solve=(solve.id) { "Write it into the pack’s solves" } }
-        p #said role="status" {}
+        @if is_as_it_was {
+            p.actions { button type="button" #write data-solve=(solve.id) { "Write it into the pack’s solves" } }
+            p #said role="status" {}
+        }
         @if !events.is_empty() {
             h2 { "What happened" }
             table {
@@ -95,6 +94,7 @@ pub(super) async fn review(
 fn time_line(begun: &Begun, events: &[SolveEvent], view: &View, entry: &Entry) -> Markup {
     const MINUTE: f64 = 60.0;
     let mut filled: BTreeSet<i64> = BTreeSet::new();
+    // Where the cells are kept back, so is the line.
     let of_solve = events.iter().filter(|it| it.what == "ink").filter_map(|it| {
         let cell = it.cell?;
         match it.value {
@@ -183,15 +183,17 @@ fn numbered(steps: &[usize]) -> String {
 
 /// How long it took, and where the solver stopped longest.
 fn summary(events: &[SolveEvent]) -> Markup {
-    let inked: Vec<&SolveEvent> = events.iter().filter(|it| it.what == "ink").collect();
-    let hints = events.iter().filter(|it| it.what == "hint").count();
-    let is_solved = events.iter().any(|it| it.what == "solved");
+    let inked: Vec<&SolveEvent> = logged::digits(events).collect();
+    let hints = logged::hints(events).count();
+    // What came after the end is not time of solving.
+    let solved = events.iter().find(|it| it.what == "solved");
+    let (is_solved, end) = (solved.is_some(), solved.or(events.last()));
     let mut stops: Vec<(i64, i64)> =
         inked.windows(2).map(|it| (it[1].after_ms - it[0].after_ms, it[1].after_ms)).collect();
     stops.sort_by_key(|it| (-it.0, it.1));
     html! {
         dl.notes {
-            dt { "Time" } dd { (time(events.last().map_or(0, |it| it.after_ms))) @if is_solved { ", solved" } @else { ", not solved" } }
+            dt { "Time" } dd { (time(end.map_or(0, |it| it.after_ms))) @if is_solved { ", solved" } @else { ", not solved" } }
             dt { "Digits written" } dd { (inked.len()) }
             dt { "Hints asked for" } dd { (hints) }
             @if !stops.is_empty() {
@@ -204,8 +206,10 @@ fn summary(events: &[SolveEvent]) -> Markup {
 
 /// What happened, in words.
 fn says(it: &SolveEvent, side: i64) -> String {
-    let cell = it.cell.map(|it| format!("r{}c{}", it / side + 1, it % side + 1)).unwrap_or_default();
+    let cell =
+        it.cell.map_or_else(|| "a cell".to_owned(), |it| format!("r{}c{}", it / side + 1, it % side + 1));
     match (&it.what[..], it.value.unwrap_or_default()) {
+        ("ink", _) if it.cell.is_none() && it.value.is_none() => "a digit".to_owned(),
         ("ink", 0) => format!("{cell} rubbed out"),
         ("ink", digit) => format!("{digit} in {cell}"),
         ("pencil", _) => format!("pencil in {cell}"),
@@ -213,7 +217,12 @@ fn says(it: &SolveEvent, side: i64) -> String {
         ("clue", _) => "a clue struck or not".to_owned(),
         ("undo", _) => "took something back".to_owned(),
         ("redo", _) => "did it again".to_owned(),
+        ("hint", 1) => "asked where to look".to_owned(),
+        ("hint", 2) => "asked what is there".to_owned(),
+        ("hint", 3) => "asked why".to_owned(),
+        ("hint", 4) => "asked why a digit is so".to_owned(),
         ("hint", _) => "asked for a hint".to_owned(),
+        ("check", _) => "was told that nothing is wrong so far".to_owned(),
         ("pause", _) => "paused".to_owned(),
         ("resume", _) => "went on".to_owned(),
         ("solved", _) => "solved".to_owned(),
@@ -250,6 +259,11 @@ mod tests {
         assert_eq!(says(&it("ink", Some(4)), 9), "4 in r2c2");
         assert_eq!(says(&it("ink", Some(0)), 6), "r2c5 rubbed out");
         assert_eq!(says(&it("left", None), 9), "left the page");
+        assert_eq!(says(&it("hint", Some(3)), 9), "asked why");
+        let kept_back = SolveEvent { cell: None, ..it("pencil", None) };
+        assert_eq!(says(&kept_back, 9), "pencil in a cell");
+        let of = |value| says(&SolveEvent { cell: None, ..it("ink", value) }, 9);
+        assert_eq!((of(None), of(Some(0))), ("a digit".to_owned(), "a cell rubbed out".to_owned()));
         assert_eq!((time(61_999), time(600_000)), ("1:01".to_owned(), "10:00".to_owned()));
     }
 }

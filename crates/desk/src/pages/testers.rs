@@ -15,6 +15,7 @@ use super::pack::trouble;
 use super::solves::time;
 use crate::answers::Refused;
 use crate::api::id_of;
+use crate::aside::aside;
 use crate::logged;
 use crate::state::{Desk, study_of};
 use crate::stops::{MOST_PLACES, stops};
@@ -22,6 +23,8 @@ use crate::stops::{MOST_PLACES, stops};
 /// A test solve of the puzzle as it is now.
 struct Tested {
     solve: Solve,
+    /// So many digits were written.
+    n_digits: usize,
     begun_at: String,
     /// Its page at this desk; none if it came as a file.
     page: Option<String>,
@@ -69,11 +72,11 @@ async fn tested(desk: &Arc<Desk>, study: &Study) -> Result<(Vec<Tested>, usize),
     for it in now {
         let events = desk.store.events_of(&it.id).await.map_err(unkept)?;
         let solve = logged::solve(&it, &events, entry.puzzle.size());
-        tested.push(Tested { solve, begun_at: it.begun_at, page: Some(it.id) });
+        let n_digits = logged::digits(&events).count();
+        tested.push(Tested { solve, n_digits, begun_at: it.begun_at, page: Some(it.id) });
     }
     let reader = Arc::clone(desk);
-    let files = tokio::task::spawn_blocking(move || reader.folder().beside());
-    let files = files.await.map_err(|_| Refused::ending())?.map_err(|it| Refused::failed(&it))?.solves;
+    let files = aside(move || reader.folder().beside()).await?.map_err(|it| Refused::failed(&it))?.solves;
     // What this desk has written is in its store, too.
     let is_foreign = |file: &str| !known.iter().any(|it| file.contains(&it[..]));
     let of_puzzle = files.into_iter().filter(|it| it.solve.puzzle == id && is_foreign(&it.file));
@@ -81,6 +84,7 @@ async fn tested(desk: &Arc<Desk>, study: &Study) -> Result<(Vec<Tested>, usize),
         of_puzzle.partition(|it| it.fingerprint.as_ref().is_none_or(|it| *it == fingerprint));
     let n_of_others = before.len() + others.len();
     tested.extend(now.into_iter().map(|it| Tested {
+        n_digits: it.solve.entries.iter().filter(|it| it.digit.is_some()).count(),
         solve: it.solve,
         begun_at: it.started.unwrap_or_default(),
         page: None,
@@ -111,7 +115,7 @@ fn times(tested: &[Tested], account: Option<&Account>) -> Markup {
                     td.number { (seconds(took(&it.solve))) }
                     td.number { (expected(&it.solve).map(seconds).unwrap_or_default()) }
                     td { (match it.solve.outcome { Outcome::Solved => "solved", Outcome::GaveUp => "given up", Outcome::Left => "left" }) }
-                    td.number { (it.solve.entries.iter().filter(|it| it.digit.is_some()).count()) }
+                    td.number { (it.n_digits) }
                     td.number { (it.solve.hints.len()) }
                 }
             } }

@@ -42,6 +42,9 @@ pub(crate) struct Invitation {
     pub(crate) revoked_at: Option<i64>,
 }
 
+/// An invitation is for 200 puzzles at most; so each can be begun anew, and nobody fills the disk.
+const MOST_SOLVES: i64 = 400;
+
 /// So many are told; older ones are over.
 const MOST_TOLD: i64 = 200;
 
@@ -121,6 +124,11 @@ impl Store {
         if insert.execute(&mut *transaction).await?.rows_affected() == 1 {
             let claim = sqlx::query("INSERT INTO invited_solves (solve, invitation) VALUES ($1, $2)");
             claim.bind(&it.id).bind(invitation).execute(&mut *transaction).await?;
+            let n_begun =
+                sqlx::query_scalar::<_, i64>("SELECT COUNT(*) FROM invited_solves WHERE invitation = $1");
+            if n_begun.bind(invitation).fetch_one(&mut *transaction).await? > MOST_SOLVES {
+                return Err(NotTaken::TooMany);
+            }
         }
         let kept = sqlx::query_as::<_, Begun>(
             "SELECT s.id, s.puzzle, s.fingerprint, s.solver, s.kind, s.begun_at FROM solves s \
@@ -131,5 +139,49 @@ impl Store {
         let kept = kept.filter(is_same).ok_or_else(|| NotTaken::IdTaken(it.id.clone()))?;
         transaction.commit().await?;
         Ok(kept)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::tests::store;
+    use super::*;
+
+    #[tokio::test]
+    async fn an_invitation_begins_only_so_many_solves() {
+        let (_dir, store) = store().await;
+        let puzzles = ["sound".to_owned()];
+        let (id, token) = ("i", "t");
+        let new = NewInvitation {
+            id,
+            token,
+            role: "tester",
+            person: "Tansy",
+            made_by: "Fern",
+            puzzles: &puzzles,
+            ends_at: 9,
+        };
+        store.invite(new, 1).await.unwrap();
+        store
+            .disturb(
+                "WITH RECURSIVE n (at) AS (SELECT 2 UNION ALL SELECT at + 1 FROM n WHERE at < 400) \
+                 INSERT INTO solves (id, puzzle, fingerprint, solver, kind) \
+                 SELECT 's-' || at, 'sound', '0', 'Tansy', 'regular' FROM n",
+            )
+            .await;
+        store.disturb("INSERT INTO invited_solves (solve, invitation) SELECT id, 'i' FROM solves").await;
+        let solve = |id: &str| Begun {
+            id: id.to_owned(),
+            puzzle: "sound".to_owned(),
+            fingerprint: "0".to_owned(),
+            solver: "Tansy".to_owned(),
+            kind: "regular".to_owned(),
+            begun_at: String::new(),
+        };
+        store.begin_invited_solve(&solve("last"), "i").await.unwrap();
+        let refused = store.begin_invited_solve(&solve("beyond"), "i").await;
+        assert!(matches!(refused, Err(NotTaken::TooMany)), "{refused:?}");
+        assert!(store.solve("beyond").await.unwrap().is_none(), "nothing is left of it");
+        store.begin_invited_solve(&solve("last"), "i").await.unwrap();
     }
 }

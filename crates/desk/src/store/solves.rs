@@ -31,11 +31,13 @@ pub(crate) struct SolveEvent {
     pub(crate) id: String,
     /// Milliseconds of solving since the beginning.
     pub(crate) after_ms: i64,
-    /// What: `ink`, `pencil`, `mark`, `clue`, `undo` or `redo` (what changed by it follows), `hint`, `pause`, `resume`, `solved`, `gave-up`, `left`.
+    /// What: `ink`, `pencil`, `mark`, `clue`, `undo` or `redo` (what changed by it follows), `pause`, `resume`, `gave-up`, `left`;
+    /// and what only the desk notes: `hint`, `check`, `solved`.
     pub(crate) what: String,
     /// The cell or line, counted from 0, if it is about one.
     pub(crate) cell: Option<i64>,
-    /// What is there then, if it is about a cell: a digit or a set of digits, 0 for none.
+    /// What is there then, if it is about a cell: a digit or a set of digits, 0 for none. Of an `undo` or `redo`, how many of
+    /// the changes that follow it has made; of a `hint`, what was told (1 where, 2 what, 3 why, 4 why a digit is so).
     pub(crate) value: Option<i64>,
 }
 
@@ -55,9 +57,15 @@ pub(crate) enum NotTaken {
     NoSuchSolve,
     /// An id is taken by another event, or another solve.
     IdTaken(String),
+    /// The solve has as many events as one may have, or the invitation as many solves.
+    TooMany,
     /// The store refused.
     Unkept(Unkept),
 }
+
+/// A solve has no more events: somebody who writes one each second gets there after five and a half hours. What is
+/// beyond is no solving, and would fill the disk.
+const MOST_EVENTS: i64 = 20_000;
 
 impl<T: Into<Unkept>> From<T> for NotTaken {
     fn from(it: T) -> NotTaken {
@@ -70,7 +78,10 @@ const SOLVES: &str =
     "SELECT id, puzzle, fingerprint, solver, kind, begun_at FROM solves ORDER BY begun_at DESC, id";
 const EVENT: &str = "SELECT id, after_ms, what, cell, value FROM events WHERE solve = $1 AND id = $2";
 const EVENTS: &str =
-    "SELECT id, after_ms, what, cell, value FROM events WHERE solve = $1 ORDER BY after_ms, id";
+    "SELECT id, after_ms, what, cell, value FROM events WHERE solve = $1 ORDER BY after_ms, place";
+/// The place of the next event: they are told in time, and within a millisecond in the order in which they came.
+const INSERT: &str = "INSERT INTO events (solve, id, after_ms, what, cell, value, place) VALUES ($1, $2, $3, $4, $5, $6, \
+     (SELECT COALESCE(MAX(place), 0) + 1 FROM events WHERE solve = $1)) ON CONFLICT (solve, id) DO NOTHING";
 
 impl Store {
     /// Begins a test solve; one that was begun alike is the same. `begun_at` is not looked at.
@@ -91,14 +102,12 @@ impl Store {
         if self.solve(solve).await?.is_none() {
             return Err(NotTaken::NoSuchSolve);
         }
+        let n_before = sqlx::query_scalar::<_, i64>("SELECT COUNT(*) FROM events WHERE solve = $1");
+        let n_before = n_before.bind(solve).fetch_one(&self.pool).await?;
         let mut transaction = self.pool.begin().await?;
         let mut taken = Taken { new: 0, known: 0 };
         for it in events {
-            let insert = sqlx::query(
-                "INSERT INTO events (solve, id, after_ms, what, cell, value) VALUES ($1, $2, $3, $4, $5, $6) \
-                 ON CONFLICT (solve, id) DO NOTHING",
-            );
-            let insert = insert.bind(solve).bind(&it.id).bind(it.after_ms).bind(&it.what);
+            let insert = sqlx::query(INSERT).bind(solve).bind(&it.id).bind(it.after_ms).bind(&it.what);
             let done = insert.bind(it.cell).bind(it.value).execute(&mut *transaction).await?;
             if done.rows_affected() == 1 {
                 taken.new += 1;
@@ -111,8 +120,45 @@ impl Store {
             }
             taken.known += 1;
         }
+        if n_before + i64::try_from(taken.new).unwrap_or(i64::MAX) > MOST_EVENTS {
+            return Err(NotTaken::TooMany);
+        }
         transaction.commit().await?;
         Ok(taken)
+    }
+
+    /// Notes what the desk itself knows of a solve, under an id that no page can tell. That it is solved is noted once, at the
+    /// time that is given; anything else never before what was told until now.
+    pub(crate) async fn note_event(
+        &self,
+        solve: &str,
+        what: &str,
+        after_ms: i64,
+        value: Option<i64>,
+    ) -> Result<(), NotTaken> {
+        let mut transaction = self.pool.begin().await?;
+        let last = sqlx::query_as(
+            "SELECT COUNT(*), COALESCE(MAX(place), 0), COALESCE(MAX(after_ms), 0) FROM events WHERE solve = $1",
+        );
+        let (n, place, told): (i64, i64, i64) = last.bind(solve).fetch_one(&mut *transaction).await?;
+        // An end fits in whatever there is.
+        if n >= MOST_EVENTS && what != "solved" {
+            return Err(NotTaken::TooMany);
+        }
+        let (id, after_ms) = match what {
+            "solved" => ("desk:solved".to_owned(), after_ms),
+            _ => (format!("desk:{}", place + 1), after_ms.max(told)),
+        };
+        let insert = sqlx::query(INSERT).bind(solve).bind(id).bind(after_ms).bind(what);
+        insert.bind(None::<i64>).bind(value).execute(&mut *transaction).await?;
+        transaction.commit().await?;
+        Ok(())
+    }
+
+    /// Whether a solve was begun by somebody who was invited.
+    pub(crate) async fn is_invited_solve(&self, solve: &str) -> Result<bool, Unkept> {
+        let row = sqlx::query_scalar::<_, i64>("SELECT COUNT(*) FROM invited_solves WHERE solve = $1");
+        Ok(row.bind(solve).fetch_one(&self.pool).await? > 0)
     }
 
     /// The solve that is called so.
@@ -167,6 +213,78 @@ mod tests {
         assert_eq!(store.events_of("s").await.unwrap(), [b, a]);
         let nowhere = store.take_events("t", &[event("a", 1, 1)]).await;
         assert!(matches!(nowhere, Err(NotTaken::NoSuchSolve)));
+    }
+
+    #[tokio::test]
+    async fn what_happens_in_one_millisecond_stays_in_the_order_in_which_it_came() {
+        let (_dir, store) = store().await;
+        store.begin_solve(&begun("s")).await.unwrap();
+        let events: Vec<SolveEvent> = ["z", "m", "a", "q"].map(|it| event(it, 7, 1)).into();
+        store.take_events("s", &events[..2]).await.unwrap();
+        store.take_events("s", &events).await.unwrap();
+        assert_eq!(store.events_of("s").await.unwrap(), events);
+    }
+
+    /// Events of a store from before they had places.
+    #[tokio::test]
+    async fn events_that_were_there_before_are_brought_into_an_order() {
+        const MIGRATION: &str = include_str!("../../migrations/0003_order_of_events.sql");
+        let (_dir, store) = store().await;
+        for solve in ["s", "t"] {
+            store.begin_solve(&begun(solve)).await.unwrap();
+            let events = [event("c", 9, 1), event("b", 5, 1), event("a", 5, 1)];
+            store.take_events(solve, &events).await.unwrap();
+        }
+        sqlx::query("UPDATE events SET place = 0").execute(&store.pool).await.unwrap();
+        let update = MIGRATION.split(';').find(|it| it.contains("UPDATE")).unwrap();
+        sqlx::query(update).execute(&store.pool).await.unwrap();
+        let places = sqlx::query_as::<_, (String, String, i64)>(
+            "SELECT solve, id, place FROM events ORDER BY solve, place",
+        );
+        let places = places.fetch_all(&store.pool).await.unwrap();
+        let of = |solve: &str| {
+            [("a", 1), ("b", 2), ("c", 3)].map(|(id, place)| (solve.to_owned(), id.to_owned(), place))
+        };
+        assert_eq!(places, [of("s"), of("t")].concat());
+    }
+
+    #[tokio::test]
+    async fn what_the_desk_notes_stands_after_what_it_was_told_and_an_end_is_noted_once() {
+        let (_dir, store) = store().await;
+        store.begin_solve(&begun("s")).await.unwrap();
+        store.take_events("s", &[event("a", 50, 1)]).await.unwrap();
+        store.note_event("s", "hint", 10, Some(1)).await.unwrap();
+        store.note_event("s", "hint", 60, Some(2)).await.unwrap();
+        for _ in 0..2 {
+            store.note_event("s", "solved", 50, None).await.unwrap();
+        }
+        let events = store.events_of("s").await.unwrap();
+        let told: Vec<_> = events.iter().map(|it| (it.after_ms, &it.what[..], it.value)).collect();
+        assert_eq!(
+            told,
+            [(50, "ink", Some(1)), (50, "hint", Some(1)), (50, "solved", None), (60, "hint", Some(2))]
+        );
+    }
+
+    #[tokio::test]
+    async fn a_solve_has_an_end() {
+        let (_dir, store) = store().await;
+        store.begin_solve(&begun("s")).await.unwrap();
+        store
+            .disturb(
+                "WITH RECURSIVE n (at) AS (SELECT 2 UNION ALL SELECT at + 1 FROM n WHERE at < 20000) \
+                 INSERT INTO events (solve, id, after_ms, what) SELECT 's', 'e-' || at, at, 'pause' FROM n",
+            )
+            .await;
+        let two = [event("a", 1, 1), event("b", 2, 2)];
+        assert!(matches!(store.take_events("s", &two).await, Err(NotTaken::TooMany)));
+        assert_eq!(store.take_events("s", &two[..1]).await.unwrap(), Taken { new: 1, known: 0 });
+        assert!(matches!(store.take_events("s", &two[1..]).await, Err(NotTaken::TooMany)));
+        let again = store.take_events("s", &two[..1]).await.unwrap();
+        assert_eq!(again, Taken { new: 0, known: 1 }, "what is there can be told again");
+        assert!(matches!(store.note_event("s", "hint", 1, Some(1)).await, Err(NotTaken::TooMany)));
+        store.note_event("s", "solved", 1, None).await.unwrap();
+        assert_eq!(store.events_of("s").await.unwrap().len(), 20_001);
     }
 
     /// Fifty pages send at once, each in small batches and each batch twice.

@@ -77,8 +77,10 @@ async fn a_board_is_kept_with_everything_around_it_and_can_be_taken_back() {
     assert_eq!(trial.puzzle("many").await["verdict"], "one");
     assert_eq!(trial.puzzle("many").await["digest"], kept.json()["digest"]);
     let past = trial.get("/api/1/puzzles/many/history").await.json();
-    assert_eq!(past[0]["lines"], json!(["-. . | . .", "+1 . | . ."]));
-    let back = json!({"board": past[0]["board_before"], "began_from": kept.json()["digest"]});
+    let past = &past["changes"][0];
+    assert_eq!(past["lines"], json!(["-. . | . .", "+1 . | . ."]));
+    assert_eq!(past["made_by"], "desk");
+    let back = json!({"board": past["board_before"], "began_from": kept.json()["digest"]});
     assert_eq!(trial.put("/api/1/puzzles/many/board", &back).await.status, StatusCode::OK);
     assert_eq!(trial.text("puzzles/many.toml"), before);
 }
@@ -96,11 +98,11 @@ async fn an_edit_never_runs_over_another() {
     let refused = trial.put("/api/1/puzzles/sound/board", &keep).await;
     assert_eq!(refused.status, StatusCode::CONFLICT, "{}", refused.text);
     assert_eq!(trial.text("puzzles/sound.toml"), theirs);
-    trial.desk.look_again().await;
+    trial.look_again().await;
     assert_eq!(trial.put("/api/1/puzzles/sound/board", &keep).await.status, StatusCode::CONFLICT);
     fs::remove_file(trial.path().join("puzzles/sound.toml")).unwrap();
     assert_eq!(trial.put("/api/1/puzzles/sound/board", &keep).await.status, StatusCode::CONFLICT);
-    trial.desk.look_again().await;
+    trial.look_again().await;
     assert_eq!(trial.put("/api/1/puzzles/sound/board", &keep).await.status, StatusCode::NOT_FOUND);
     assert!(!trial.path().join("puzzles/sound.toml").exists());
     assert_eq!(trial.get("/puzzles/sound").await.status, StatusCode::NOT_FOUND);

@@ -1,6 +1,7 @@
 //! Who may come in, and who would like to.
 
 mod invited;
+mod watching;
 
 use std::time::Duration;
 
@@ -74,6 +75,18 @@ async fn guarded() -> Trial {
     trial
 }
 
+/// The same, reached at `https://desk.example`.
+async fn public() -> Trial {
+    let trial = guarded().await;
+    let dir = trial.dir;
+    drop((trial.desk.folder().let_go(), trial.routes));
+    let public = Public::read("https://desk.example").unwrap();
+    let desk = Desk::open(Folder::take(dir.path()).unwrap()).await.unwrap().reached_at(Some(public));
+    let desk = std::sync::Arc::new(desk);
+    let routes = crate::serve::routes(&desk, super::PORT);
+    Trial { dir, desk, routes }
+}
+
 async fn editor(trial: &Trial) -> Browser<'_> {
     let mut browser = browser(trial);
     let answer = browser.come_in("/api/1/session", &json!({"name": "Fern", "password": PASSWORD})).await;
@@ -120,7 +133,7 @@ async fn later(time: Duration) {
 const HOUR: Duration = Duration::from_secs(60 * 60);
 
 /// Pages that tell something.
-const PAGES: [&str; 11] = [
+pub(super) const PAGES: [&str; 11] = [
     "/",
     "/puzzles/sound",
     "/puzzles/sound/solve",
@@ -138,20 +151,8 @@ const PAGES: [&str; 11] = [
 /// comes in.
 async fn routes() -> Vec<(String, String)> {
     let open = Trial::new().await;
-    let described = open.get("/api/1/openapi.json").await.json();
-    let of_interface = described["paths"].as_object().unwrap().iter().flat_map(|(path, methods)| {
-        let path = path
-            .replace("/solves/{id}", "/solves/a-solve-of-mine")
-            .replace("/puzzles/{id}", "/puzzles/sound");
-        let path = path
-            .replace("{technique}", "naked-pair")
-            .replace("{file}", "booklet.pdf")
-            .replace("{id}", "sound");
-        let path = path.replace("{step}", "1").replace("{at}", "1").replace("{page}", "1");
-        assert!(!path.contains('{'), "{path}");
-        let methods: Vec<String> = methods.as_object().unwrap().keys().map(|it| it.to_uppercase()).collect();
-        methods.into_iter().map(move |it| (it, path.clone()))
-    });
+    let described = open.described().await;
+    let of_interface = described.iter().map(|it| (it.method.to_string(), it.address()));
     let pages = PAGES.map(|it| ("GET".to_owned(), it.to_owned()));
     let is_way_in = |path: &str| ["/api/1/session", "/api/1/invited"].contains(&path);
     of_interface.filter(|it| !is_way_in(&it.1)).chain(pages).collect()
@@ -422,14 +423,7 @@ async fn a_session_writes_only_so_often() {
 
 #[tokio::test]
 async fn reached_by_https_it_answers_to_that_name_alone_and_its_cookies_are_secure() {
-    let trial = guarded().await;
-    let dir = trial.dir;
-    drop((trial.desk.folder().let_go(), trial.routes));
-    let public = Public::read("https://desk.example").unwrap();
-    let desk = Desk::open(Folder::take(dir.path()).unwrap()).await.unwrap().reached_at(Some(public));
-    let desk = std::sync::Arc::new(desk);
-    let routes = crate::serve::routes(&desk, super::PORT);
-    let trial = Trial { dir, desk, routes };
+    let trial = public().await;
     let request = |method: Method, path: &str, host: &str, origin: &str, body: &Value| {
         let mut request = trial.request(method, path, &body.to_string());
         request.headers_mut().insert("host", host.parse().unwrap());
@@ -451,6 +445,7 @@ async fn reached_by_https_it_answers_to_that_name_alone_and_its_cookies_are_secu
     }
     let answer = post(host, origin).await;
     assert_eq!(answer.status, StatusCode::OK, "{}", answer.text);
+    assert_eq!(answer.headers["strict-transport-security"], "max-age=31536000");
     let set = answer.headers["set-cookie"].to_str().unwrap();
     assert!(
         set.starts_with("__Host-galley-desk=") && set.contains("; Secure") && set.contains("; Path=/;"),

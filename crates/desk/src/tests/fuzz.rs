@@ -122,7 +122,9 @@ fn no_bytes_bring_the_desk_down_or_change_a_file() {
             .body(Body::from(body));
         let Ok(request) = request else { return Ok(()) };
         let answer = runtime.block_on(trial.send_bytes(request));
-        prop_assert_ne!(answer, StatusCode::INTERNAL_SERVER_ERROR, "{} {}", method, uri);
+        // This desk was started without a press.
+        let is_known = answer == StatusCode::NOT_IMPLEMENTED && uri == "/api/1/press";
+        prop_assert!(!answer.is_server_error() || is_known, "{} {}: {}", method, uri, answer);
         Ok(())
     });
     answered.unwrap();

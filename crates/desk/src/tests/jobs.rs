@@ -276,7 +276,7 @@ async fn what_was_set_is_kept_once_or_let_go() {
     let known: Vec<String> = known.filter(|it| *it != "small-argument").map(|it| format!("{it:?}")).collect();
     let text = format!("format = 1\ntitle = \"Trial\"\neditor = \"A. B.\"\nknows = [{}]\n", known.join(", "));
     fs::write(trial.path().join("pack.toml"), text).unwrap();
-    trial.desk.look_again().await;
+    trial.look_again().await;
     let asked = |seed: &str, count: u8, tries: u32| json!({ "seed": seed, "count": count, "tries": tries });
     let begun = trial.post("/api/1/gaps/naked-single", &asked("7", 1, 4000)).await;
     assert_eq!(begun.status, StatusCode::ACCEPTED, "{}", begun.text);
@@ -343,7 +343,7 @@ async fn what_is_pinned_shelved_and_declined_by_hand_is_weighed_and_kept() {
         text.contains("state = \"declined\"\nreason = \"too long for us\"\n")
             && text.contains("# the only one")
     );
-    trial.desk.look_again().await;
+    trial.look_again().await;
     assert!(trial.get("/").await.text.contains("too long for us"));
     let back = json!({ "shelf": null, "state": null, "reason": null, "began_from": digest(&kept.json()) });
     trial.put("/api/1/puzzles/a/standing", &back).await;

@@ -147,17 +147,18 @@ async fn a_new_puzzle_gets_a_file_of_its_own() {
 }
 
 #[tokio::test]
-async fn without_its_store_the_desk_shows_the_pack_with_every_seal_closed() {
+async fn without_its_store_the_desk_shows_the_pack_with_the_seals_as_they_were() {
     let sealed = SOUND.replace("setter", "sealed = true\nsetter");
     let trial = Trial::of(&[("sound", &sealed)]).await;
     trial.put("/api/1/puzzles/sound/seal", &json!({"open": true})).await;
     assert_eq!(trial.puzzle("sound").await["is_sealed"], false);
     trial.desk.store.close().await;
-    fs::write(trial.path().join("puzzles/other.toml"), SOUND).unwrap();
-    trial.desk.look_again().await;
-    assert_eq!(trial.puzzle("sound").await["is_sealed"], true);
+    fs::write(trial.path().join("puzzles/other.toml"), &sealed).unwrap();
+    trial.look_again().await;
+    assert_eq!(trial.puzzle("sound").await["is_sealed"], false);
+    assert_eq!(trial.puzzle("other").await["is_sealed"], true);
     let page = trial.get("/").await.text;
-    assert!(page.contains("Not everything could be read") && page.contains("desk.db"), "{page}");
+    assert!(page.contains("Not all is well") && page.contains("desk.db"), "{page}");
     let kept = trial.put("/api/1/puzzles/sound/seal", &json!({"open": true})).await;
     assert_eq!(kept.status, StatusCode::INTERNAL_SERVER_ERROR, "{}", kept.text);
 }

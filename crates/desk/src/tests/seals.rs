@@ -3,6 +3,7 @@
 use axum::http::StatusCode;
 use serde_json::json;
 
+use super::solves::{RIGHT, written};
 use super::{SOUND, Trial};
 
 #[tokio::test]
@@ -85,18 +86,19 @@ async fn the_editors_own_solve_opens_the_seal() {
     let trial = Trial::of(&[("sound", &sealed)]).await;
     let reading = trial.desk.view().reading;
     let fingerprint = packfile::fingerprint(&reading.read.pack.entries[0].puzzle);
-    let right = json!({"digits": [1, 2, 3, 4, 3, 4, 2, 1, 4, 3, 1, 2, 2, 1, 4, 3]});
-    let wrong = json!({"digits": vec![1; 16]});
+    let mut wrong = RIGHT;
+    wrong.swap(1, 2);
     for (id, solver, digits, opens) in [
-        ("solve-of-tansy", "Tansy", &right, false),
-        ("solve-of-editor", "a. b.", &wrong, false),
-        ("second-of-editor", " a.  B. ", &right, true),
+        ("solve-of-tansy", "Tansy", RIGHT, false),
+        ("solve-of-editor", "a. b.", wrong, false),
+        ("second-of-editor", " a.  B. ", RIGHT, true),
     ] {
         let solve = json!({"id": id, "puzzle": "sound", "fingerprint": fingerprint, "solver": solver, "kind": "regular"});
         assert_eq!(trial.post("/api/1/solves", &solve).await.status, StatusCode::CREATED);
         let hindsight = trial.get(&format!("/api/1/solves/{id}/hindsight")).await;
         assert_eq!(hindsight.status, StatusCode::FORBIDDEN, "{}", hindsight.text);
-        let judged = trial.post(&format!("/api/1/solves/{id}/judged"), digits).await;
+        trial.post(&format!("/api/1/solves/{id}/events"), &written(&digits)).await;
+        let judged = trial.post(&format!("/api/1/solves/{id}/judged"), &json!({"digits": digits})).await;
         assert_eq!(judged.status, StatusCode::OK);
         assert_eq!(trial.puzzle("sound").await["account"].is_object(), opens, "{solver}");
     }

@@ -5,6 +5,7 @@ use std::fs;
 use axum::http::StatusCode;
 use serde_json::{Value, json};
 
+use super::solves::{RIGHT, written};
 use super::{SOUND, Trial};
 
 async fn of_puzzle(trial: &Trial, id: &str) -> Value {
@@ -61,11 +62,12 @@ async fn the_season_is_derived_from_what_lies_beside_the_puzzles() {
     for folder in ["solves", "rehearsals", "captions"] {
         fs::create_dir(trial.path().join(folder)).unwrap();
     }
-    let solve = format!(
-        r#"{{"format": 1, "puzzle": "sound", "fingerprint": "{print}", "solver": "Sorrel", "kind": "regular",
-        "aloud": false, "entries": [{{"at": 60, "cell": "r1c2", "digit": 2}}], "outcome": "solved"}}"#
-    );
-    fs::write(trial.path().join("solves/a.json"), solve).unwrap();
+    let (side, found) = (4, [1, 2, 3, 5, 7, 8, 9, 10, 11, 12, 13, 15]);
+    let entry = |cell: &usize| json!({"at": 60, "cell": format!("r{}c{}", cell / side + 1, cell % side + 1), "digit": RIGHT[*cell]});
+    let entries: Vec<Value> = found.iter().map(entry).collect();
+    let solve = json!({"format": 1, "puzzle": "sound", "fingerprint": print, "solver": "Sorrel", "kind": "regular",
+        "aloud": false, "entries": entries, "outcome": "solved"});
+    fs::write(trial.path().join("solves/a.json"), solve.to_string()).unwrap();
     fs::write(trial.path().join("solves/broken.json"), "{").unwrap();
     let log = format!(
         r#"{{"format": 1, "puzzle": "sound", "fingerprint": "0{}", "kind": "recording", "seconds": 1, "events": []}}"#,
@@ -93,10 +95,16 @@ async fn a_solve_at_the_desk_counts_before_it_is_written() {
     let begin = json!({"id": "0123456789abcdef", "puzzle": "sound", "fingerprint": print, "solver": "Tansy", "kind": "regular"});
     let begun = trial.post("/api/1/solves", &begin).await;
     assert!(begun.status.is_success(), "{}", begun.text);
-    let events =
+    let path = "/api/1/solves/0123456789abcdef";
+    // That it was solved is not taken on a page's word.
+    let word =
         json!({"events": [{"id": "b", "after_ms": 60_000, "what": "solved", "cell": null, "value": null}]});
-    let told = trial.post("/api/1/solves/0123456789abcdef/events", &events).await;
+    let told = trial.post(&format!("{path}/events"), &word).await;
+    assert_eq!(told.status, StatusCode::UNPROCESSABLE_ENTITY);
+    let told = trial.post(&format!("{path}/events"), &written(&RIGHT)).await;
     assert!(told.status.is_success(), "{}", told.text);
+    assert_eq!(stage(&of_puzzle(&trial, "sound").await, "test-solved"), "no");
+    trial.post(&format!("{path}/judged"), &json!({"digits": RIGHT})).await;
     let it = of_puzzle(&trial, "sound").await;
     assert_eq!(stage(&it, "test-solved"), "yes", "{it}");
 }

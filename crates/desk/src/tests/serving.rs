@@ -2,6 +2,8 @@
 
 use std::io::{Read, Write};
 use std::net::{SocketAddr, TcpListener, TcpStream};
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::{Arc, Mutex, mpsc};
 use std::time::Duration;
 
 use tempfile::TempDir;
@@ -9,7 +11,7 @@ use tokio::sync::oneshot;
 use tokio::time::timeout;
 
 use crate::doors::accounts_of;
-use crate::{AccountChange, Failure, Settings, serve};
+use crate::{AccountChange, Failure, Press, Pressed, Settings, WantedPress, Watched, run, serve};
 
 fn pack() -> TempDir {
     let dir = TempDir::new().unwrap();
@@ -96,4 +98,70 @@ async fn it_ends_while_pages_listen() {
     let mut rest = String::new();
     stream.read_to_string(&mut rest).unwrap();
     assert!(rest.contains("data: files"), "{rest}");
+}
+
+/// A press that looks neither left nor right until it is let go.
+#[derive(Debug)]
+struct Deaf {
+    began: mpsc::Sender<()>,
+    /// Nobody sends anything; it is over when the sender is.
+    end: Mutex<mpsc::Receiver<()>>,
+}
+
+impl Press for Deaf {
+    fn press(&self, _: &WantedPress, _: &Watched) -> Result<Pressed, Failure> {
+        self.began.send(()).unwrap();
+        _ = self.end.lock().unwrap().recv();
+        Ok(Pressed::default())
+    }
+}
+
+/// As somebody who presses Ctrl-C expects.
+#[test]
+fn it_ends_while_work_goes_on_that_cannot_be_broken_off() {
+    let dir = pack();
+    let (began, has_begun) = mpsc::channel();
+    let (let_go, end) = mpsc::channel();
+    let pressing: Option<Arc<dyn Press>> = Some(Arc::new(Deaf { began, end: Mutex::new(end) }));
+    let (ready, is_ready) = mpsc::channel();
+    let is_over = Arc::new(AtomicBool::new(false));
+    let asked = Arc::clone(&is_over);
+    let (ended, has_ended) = mpsc::channel();
+    let settings = Settings {
+        pack: dir.path().to_owned(),
+        address: "127.0.0.1:0".parse().unwrap(),
+        public_url: None,
+        pressing,
+    };
+    std::thread::spawn(move || {
+        let done = run(settings, |it| ready.send(it).unwrap(), move || asked.load(Ordering::Relaxed));
+        ended.send(done).unwrap();
+    });
+    let address = is_ready.recv().unwrap();
+    let ask = |head: &str, token: &str, body: &str| {
+        let mut stream = TcpStream::connect(address).unwrap();
+        let length = body.len();
+        write!(
+            stream,
+            "{head} HTTP/1.1\r\nhost: {address}\r\nx-desk-token: {token}\r\ncontent-type: application/json\r\n\
+             content-length: {length}\r\nconnection: close\r\n\r\n{body}"
+        )
+        .unwrap();
+        let mut answer = String::new();
+        stream.read_to_string(&mut answer).unwrap();
+        answer
+    };
+    let page = ask("GET /", "", "");
+    let token = page.split("name=\"desk-token\" content=\"").nth(1).unwrap().split('"').next().unwrap();
+    let body =
+        "{\"issued\": null, \"forms\": [], \"print_cues\": false, \"strict\": false, \"unseal\": false}";
+    let begun = ask("POST /api/1/press", token, body);
+    assert!(begun.starts_with("HTTP/1.1 202"), "{begun}");
+    has_begun.recv_timeout(Duration::from_secs(20)).expect("it is pressed");
+    // Nor does one that has only begun to ask keep it.
+    let mut half = TcpStream::connect(address).unwrap();
+    write!(half, "GET / HTTP/1.1\r\nhost: ").unwrap();
+    is_over.store(true, Ordering::Relaxed);
+    has_ended.recv_timeout(Duration::from_secs(10)).expect("it ends").unwrap();
+    drop(let_go);
 }

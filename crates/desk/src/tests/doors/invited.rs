@@ -4,6 +4,7 @@ use axum::http::{Method, StatusCode};
 use serde_json::{Value, json};
 
 use super::*;
+use crate::tests::solves::{RIGHT, written};
 
 #[tokio::test]
 async fn a_tester_solves_what_was_assigned_and_reaches_nothing_else() {
@@ -111,9 +112,6 @@ async fn no_answer_to_a_tester_holds_the_solution_or_anything_found_out() {
     );
 
     tester.post("/api/1/solves", &solve(&trial, "a-solve-of-mine", "sound")).await;
-    let ink =
-        |at: usize| json!({"id": format!("e{at}"), "after_ms": at, "what": "ink", "cell": at, "value": 1});
-    let events: Vec<Value> = (0..16).map(ink).collect();
     let mut answers = Vec::new();
     let own = "/api/1/solves/a-solve-of-mine";
     let routes = routes().await;
@@ -124,18 +122,34 @@ async fn no_answer_to_a_tester_holds_the_solution_or_anything_found_out() {
             }
             answers.push((path.clone(), tester.ask(method.parse().unwrap(), path, &Value::Null).await));
         }
-        let wrong = if round == 0 { json!(vec![1; 16]) } else { json!(digits) };
-        answers.push((
-            "judged".to_owned(),
-            tester.post(&format!("{own}/judged"), &json!({"digits": wrong})).await,
-        ));
-        answers.push((
-            "events".to_owned(),
-            tester.post(&format!("{own}/events"), &json!({"events": events})).await,
-        ));
-        let solved =
-            json!({"events": [{"id": "end", "after_ms": 99, "what": "solved", "cell": null, "value": null}]});
-        answers.push(("solved".to_owned(), tester.post(&format!("{own}/events"), &solved).await));
+        let board: [u8; 16] = if round == 0 { [1; 16] } else { digits[..].try_into().unwrap() };
+        let full = json!({"digits": board});
+        for (name, body) in [("events", &written(&board)), ("judged", &full)] {
+            answers.push((name.to_owned(), tester.post(&format!("{own}/{name}"), body).await));
+        }
+        // What is told where to look, before what is there and why is asked for.
+        let mut ink: Vec<u8> =
+            size.cells().map(|it| study.entry().puzzle.givens().get(it).map_or(0, |it| it.get())).collect();
+        if round == 1 {
+            ink[1] = 3;
+        }
+        let sheet = json!({"format": 1, "ink": ink, "pencil": vec![json!([]); 16], "marks": vec![""; 16]});
+        for question in ["hint", "check"] {
+            let asked = json!({"question": question, "part": "where", "cell": null, "sheet": sheet.to_string(), "after_ms": 5});
+            let answer = tester.post(&format!("{own}/help"), &asked).await;
+            let kind = answer.json()["kind"].as_str().unwrap().to_owned();
+            assert_eq!(
+                kind,
+                if round == 1 {
+                    "mistake"
+                } else if question == "hint" {
+                    "hint"
+                } else {
+                    "fits"
+                }
+            );
+            answers.push((question.to_owned(), answer));
+        }
     }
     assert!(answers.iter().any(|it| it.1.text.contains("\"is_solved\":true")), "the solve was really right");
     for (path, answer) in answers {
@@ -144,10 +158,39 @@ async fn no_answer_to_a_tester_holds_the_solution_or_anything_found_out() {
             assert!(!answer.text.contains(&it[..]) && !headers.contains(&it[..]), "{path} tells {it}");
         }
     }
+    // Without a page, help leaves the same trace.
+    let events = editor.get(own).await.json()["events"].clone();
+    let n = |what: &str| events.as_array().unwrap().iter().filter(|it| it["what"] == what).count();
+    assert_eq!((n("hint"), n("check"), n("solved")), (4, 2, 1), "{events}");
     // The words that are looked for are those that would be there.
     let editors = editor.get("/puzzles/sound").await.text;
     let n_found = told.iter().filter(|it| editors.contains(&it[..])).count();
     assert!(n_found >= 4, "{n_found} of {told:?}");
+}
+
+/// The invitation may bear the very name of the pack's editor.
+#[tokio::test]
+async fn no_tester_opens_a_seal_under_whatever_name() {
+    let trial = guarded().await;
+    let text = trial.text("puzzles/sound.toml").replace("title =", "sealed = true\ntitle =");
+    std::fs::write(trial.path().join("puzzles/sound.toml"), text).unwrap();
+    trial.desk.look_again().await;
+    let editor = editor(&trial).await;
+    let tester = invited(&editor, &to_solve("A. B.", "sound")).await;
+    let opens = async |who: &Browser<'_>, id: &str| {
+        let mut begun = solve(&trial, id, "sound");
+        begun["solver"] = json!("A. B.");
+        who.post("/api/1/solves", &begun).await;
+        who.post(&format!("/api/1/solves/{id}/events"), &written(&RIGHT)).await;
+        let judged = who.post(&format!("/api/1/solves/{id}/judged"), &json!({"digits": RIGHT})).await;
+        assert_eq!(judged.json(), json!({"is_solved": true}));
+        let answer = editor.get("/api/1/puzzles/sound").await.json();
+        answer["is_sealed"] == false
+    };
+    assert!(!opens(&tester, "a-solve-of-theirs").await);
+    assert_eq!(editor.get("/api/1/solves/a-solve-of-theirs").await.json()["is_kept_back"], true);
+    assert_eq!(tester.get("/api/1/solves/a-solve-of-theirs").await.json()["is_kept_back"], false);
+    assert!(opens(&editor, "a-solve-of-editors").await);
 }
 
 #[tokio::test]
@@ -206,7 +249,7 @@ async fn a_setter_reads_about_their_own_puzzles_and_no_others() {
     let trial = guarded().await;
     let text = trial.text("puzzles/sound.toml").replace("title =", "note = \"too plain for us\"\ntitle =");
     std::fs::write(trial.path().join("puzzles/sound.toml"), text).unwrap();
-    trial.desk.look_again().await;
+    trial.look_again().await;
     let editor = editor(&trial).await;
     let setter = invited(&editor, &json!({"role": "setter", "person": "Fern", "days": 3})).await;
     let yours = setter.get("/yours").await.text;
@@ -227,7 +270,7 @@ async fn a_setter_reads_about_their_own_puzzles_and_no_others() {
     // Of a sealed puzzle no more than of any sealed one.
     let text = trial.text("puzzles/sound.toml").replace("title =", "sealed = true\ntitle =");
     std::fs::write(trial.path().join("puzzles/sound.toml"), text).unwrap();
-    trial.desk.look_again().await;
+    trial.look_again().await;
     let yours = setter.get("/yours").await.text;
     assert!(yours.contains("unspoilt") && !yours.contains("What it needs"), "{yours}");
 }
