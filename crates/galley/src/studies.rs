@@ -107,14 +107,11 @@ impl Target {
             true => in_turn_with(pack.info, studies, places, with)?,
             false => StudiedPack::new(pack.info, studies),
         };
-        let of_puzzles = pack.all().filter_map(|it| trouble::of_study(it, &files[&it.entry().id]));
-        let of_pack = trouble::of_pack(&pack, &files);
-        let troubles = problems.iter().cloned().map(Trouble::from).chain(of_puzzles).chain(of_pack).collect();
         Ok(Found {
+            troubles: troubles(&problems, &pack, &files),
             pack,
             unreadable,
             problems_of_files: problems,
-            troubles,
             only: None,
             files,
             sources,
@@ -171,6 +168,11 @@ impl Found {
     ) -> Result<StudiedPack, Failure> {
         let info = PackInfo { order, ..self.pack.info().clone() };
         in_turn_with(info, self.pack.all().cloned().collect(), Places::AsTheyAre, with)
+    }
+
+    /// The same with the pack in another arrangement, and with what is wrong with that.
+    pub(crate) fn arranged(self, pack: StudiedPack) -> Found {
+        Found { troubles: troubles(&self.problems_of_files, &pack, &self.files), pack, ..self }
     }
 
     /// The file of a puzzle of this pack.
@@ -266,6 +268,13 @@ impl Found {
         };
         self.troubles.iter().filter(|it| !of_puzzle(&it.file)).map(json::Problem::from).collect()
     }
+}
+
+/// Everything wrong with the files first, then with the puzzles, then with the pack.
+fn troubles(problems: &[Problem], pack: &StudiedPack, files: &BTreeMap<PuzzleId, String>) -> Vec<Trouble> {
+    let of_puzzles = pack.all().filter_map(|it| trouble::of_study(it, &files[&it.entry().id]));
+    let of_pack = trouble::of_pack(pack, files);
+    problems.iter().cloned().map(Trouble::from).chain(of_puzzles).chain(of_pack).collect()
 }
 
 /// Studies the puzzles; they stay in their order.

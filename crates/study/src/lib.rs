@@ -28,6 +28,6 @@ pub use pack::{Placement, StudiedPack};
 pub use published::{LeftOut, Published};
 pub use puzzle::{Finding, MinutesRange, Study, proved, study, study_with};
 pub use repair::{Mending, Repair, Settlings, Towards};
-pub use syllabus::{OneByOne, Walker};
+pub use syllabus::{OneByOne, Unsettled, Walker};
 pub use twins::{Compared, TwinKind, Twins, twins};
 pub use worth::Worth;

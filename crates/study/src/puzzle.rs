@@ -202,6 +202,7 @@ impl Study {
             break_in: account.break_in(),
             shelf: own.and_then(|own| info.shelves.iter().position(|it| it.name == *own)),
             is_optional: self.entry.state != State::In,
+            said: self.entry.said.clone(),
         })
     }
 }
