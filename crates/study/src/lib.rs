@@ -8,6 +8,7 @@
 //! a step) can only be had through [`Study::opened`], which a sealed puzzle refuses. Whatever is
 //! written from a study cannot break a seal by oversight.
 
+mod gaps;
 mod held;
 mod knowing;
 mod learning;
@@ -21,6 +22,7 @@ mod twins;
 mod way_in;
 mod worth;
 
+pub use gaps::{Gap, Lacks};
 pub use held::Misfit;
 pub use knowing::Knowing;
 pub use opened::{Account, Opened};

@@ -4,7 +4,7 @@ use ::pack::Placed;
 use grade::{Calibration, Course, Estimate};
 use grid::Grid;
 use prove::Many;
-use reason::{Known, Stopped, Survey};
+use reason::{Settings, Stopped, Survey};
 use replay::Checked;
 use std::collections::BTreeSet;
 use trail::{TechniqueId, Trail};
@@ -20,26 +20,31 @@ pub struct Account {
     /// Its expected times.
     pub estimate: Estimate,
     surveys: Vec<Survey>,
-    known: Known,
+    settings: Settings,
     /// Worked out once: an order asks for them again and again.
     way_in: Option<Trail>,
     techniques: BTreeSet<TechniqueId>,
 }
 
 impl Account {
-    /// The walkthrough, whose steps were surveyed, for somebody who knows those techniques; its times by the model
+    /// The walkthrough, whose steps were surveyed, as it was looked for with those settings; its times by the model
     /// alone.
-    pub(crate) fn new(explained: Checked, surveys: Vec<Survey>, known: Known) -> Account {
+    pub(crate) fn new(explained: Checked, surveys: Vec<Survey>, settings: Settings) -> Account {
         let trail = explained.walkthrough().trail();
-        let estimate = grade::estimate(&surveys, trail, known, &Calibration::default());
+        let estimate = grade::estimate(&surveys, trail, settings.known, &Calibration::default());
         let (way_in, techniques) = (way_in(trail), trail.techniques());
-        Account { explained, estimate, surveys, known, way_in, techniques }
+        Account { explained, estimate, surveys, settings, way_in, techniques }
     }
 
     /// The same with times that are corrected by what logged solves have taught.
     pub(crate) fn calibrated(self, calibration: &Calibration) -> Account {
         let trail = self.explained.walkthrough().trail();
-        Account { estimate: grade::estimate(&self.surveys, trail, self.known, calibration), ..self }
+        Account { estimate: grade::estimate(&self.surveys, trail, self.settings.known, calibration), ..self }
+    }
+
+    /// What the walkthrough was looked for with: what is known, and whether small arguments are made.
+    pub fn settings(&self) -> Settings {
+        self.settings
     }
 
     /// The walkthrough as logged solves are held against it.

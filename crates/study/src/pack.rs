@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use ::pack::{Costs, Coverage, Objective, PackInfo, Placed, Proposal, PuzzleId, State, Studied, coverage};
+use grade::Calibration;
 use reason::TECHNIQUES;
 use trail::TechniqueId;
 
@@ -85,6 +86,11 @@ impl StudiedPack {
     /// On how many logged solves the minutes are calibrated; with none they are estimates.
     pub fn n_solves(&self) -> usize {
         self.all().filter_map(Study::minutes).map(|it| it.n_solves).max().unwrap_or_default()
+    }
+
+    /// What corrects the minutes of its puzzles: the same for all.
+    pub fn calibration(&self) -> Calibration {
+        self.all().next().map(|it| it.calibration().clone()).unwrap_or_default()
     }
 
     /// The puzzles that have no place, by id.
