@@ -3,6 +3,7 @@
 
 use std::collections::BTreeMap;
 use std::path::PathBuf;
+use std::sync::{Mutex, PoisonError};
 
 use pack::{Entry, PackInfo, PuzzleId};
 use packfile::{Problem, SourceFile, Unreadable};
@@ -60,7 +61,12 @@ pub(crate) struct Found {
     sources: Sources,
     /// The calibration of the pack that a single puzzle file lies in.
     borrowed: Option<String>,
+    /// What was walked through already, for the pack in another order.
+    walked: Walked,
 }
+
+/// Walkthroughs by puzzle and by what is known before it.
+type Walked = Mutex<BTreeMap<(PuzzleId, Known), Study>>;
 
 impl Target {
     /// Reads the target and studies it, walkthroughs and all.
@@ -103,8 +109,9 @@ impl Target {
         let studies =
             study_all(pack.entries, self.unseal, if in_turn { Depth::Verdict } else { depth }, with)?;
         let studies = studies.into_iter().map(|it| it.calibrated(&calibrations.silent)).collect();
+        let walked = Walked::default();
         let pack = match in_turn {
-            true => in_turn_with(pack.info, studies, places, with)?,
+            true => in_turn_with(pack.info, studies, places, (&walked, with))?,
             false => StudiedPack::new(pack.info, studies),
         };
         Ok(Found {
@@ -116,6 +123,7 @@ impl Target {
             files,
             sources,
             borrowed,
+            walked,
         })
     }
 }
@@ -167,7 +175,7 @@ impl Found {
         with: &With,
     ) -> Result<StudiedPack, Failure> {
         let info = PackInfo { order, ..self.pack.info().clone() };
-        in_turn_with(info, self.pack.all().cloned().collect(), Places::AsTheyAre, with)
+        in_turn_with(info, self.pack.all().cloned().collect(), Places::AsTheyAre, (&self.walked, with))
     }
 
     /// The same with the pack in another arrangement, and with what is wrong with that.
@@ -307,13 +315,13 @@ fn in_turn_with(
     info: PackInfo,
     studies: Vec<Study>,
     places: Places,
-    with: &With,
+    (walked, with): (&Walked, &With),
 ) -> Result<StudiedPack, Failure> {
     let n_places = match places {
         Places::AsTheyAre => None,
         Places::Choose(n) => Some(n),
     };
-    StudiedPack::as_syllabus(info, studies, n_places, &mut OnAllCores { with })?.ok_or_else(|| {
+    StudiedPack::as_syllabus(info, studies, n_places, &mut OnAllCores { walked, with })?.ok_or_else(|| {
         Failure::new(
             "more puzzles must have a place than there are places",
             "allow more places, or take `state = \"in\"` or a pin from some of the puzzles",
@@ -321,8 +329,9 @@ fn in_turn_with(
     })
 }
 
-/// Walks through many puzzles at once.
+/// Walks through many puzzles at once, and through none twice for the same solver.
 struct OnAllCores<'a> {
+    walked: &'a Walked,
     with: &'a With,
 }
 
@@ -330,15 +339,22 @@ impl Walker for OnAllCores<'_> {
     type Error = Failure;
 
     fn walk(&mut self, puzzles: Vec<(Study, Known)>) -> Result<Vec<Study>, Failure> {
-        let bar = progress::counting(puzzles.len(), self.with);
-        let one = |(study, known): (Study, Known)| {
+        let key = |(study, known): &(Study, Known)| (study.entry().id.clone(), *known);
+        let keys: Vec<(PuzzleId, Known)> = puzzles.iter().map(key).collect();
+        let mut walked = self.walked.lock().unwrap_or_else(PoisonError::into_inner);
+        let new: Vec<(Study, Known)> =
+            puzzles.into_iter().filter(|it| !walked.contains_key(&key(it))).collect();
+        let bar = progress::counting(new.len(), self.with);
+        let one = |it: (Study, Known)| {
             self.with.stop.check()?;
-            let walked = self.with.stop.interrupting(|| study.for_solver(known))?;
+            let key = key(&it);
+            let study = self.with.stop.interrupting(|| it.0.for_solver(it.1))?;
             bar.inc(1);
-            Ok(walked)
+            Ok((key, study))
         };
-        let walked = puzzles.into_par_iter().map(one).collect();
+        let found: Result<Vec<_>, Failure> = new.into_par_iter().map(one).collect();
         bar.finish_and_clear();
-        walked
+        walked.extend(found?);
+        Ok(keys.iter().filter_map(|it| walked.get(it).cloned()).collect())
     }
 }
