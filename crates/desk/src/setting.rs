@@ -120,7 +120,7 @@ pub(crate) fn set(order: &Order, pack: &StudiedPack, watched: &Watched) -> Resul
     watched.tell("The first tries are made.", Some((0, tries)));
     let mut watch = |it: &Tally| watched.tell(&so_far(it, order.wanted.count), Some((it.tries, tries)));
     let stop = || watched.is_cancelled();
-    let batch = make(&brief, order.seed, order.wanted, &others, &mut watch, &stop);
+    let batch = make(&brief, order.seed, order.wanted, &others, &pack.calibration(), &mut watch, &stop);
     if batch.is_stopped {
         return Err(cancelled());
     }
@@ -183,7 +183,7 @@ impl SetPuzzles {
 impl SetPuzzle {
     /// Minutes of a regular.
     pub(crate) fn minutes(&self) -> MinutesRange {
-        MinutesRange::of(self.made.estimate.regular(), 0)
+        MinutesRange::of(self.made.estimate.regular(), self.made.estimate.n_solves)
     }
 
     /// The board as it would be handed out.

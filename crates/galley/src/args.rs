@@ -253,7 +253,8 @@ pub(crate) enum RawCommand {
     /// A technique is taught where the puzzle cannot be finished without it by a solver who knows all others
     /// that are known. Nothing to spare means that without any one given or clue it would no longer
     /// be such a puzzle; only what the look or the numbers ask for may be more. The same brief and seed always
-    /// give the same puzzles. Exit code 1 says that fewer were found than were wanted.
+    /// give the same puzzles. Exit code 1 says that fewer were found than were wanted, or
+    /// none.
     ///
     /// With --vary no puzzle is set: each given and clue of one that is there is taken away, and each other added,
     /// and it is said what that does to its walkthrough.

@@ -9,7 +9,7 @@ use crate::args::{
 };
 use crate::each::Each;
 use crate::jobs::{
-    Accounts, AskedChange, Calibrate, Check, Drills, Explain, Gap, Grade, HeardWith, Judge, Make, Mend, New,
+    Accounts, AskedChange, Calibrate, Check, Drills, Explain, Gaps, Grade, HeardWith, Judge, Make, Mend, New,
     OpenDesk, Order, Picture, PlanRecording, Press, Recording, ReviewRecording, SeasonOf, Settle, Shown,
     Spare, Table, Teaches, Twins, Vary, Why, WhyAt,
 };
@@ -49,7 +49,7 @@ enum Task {
     Make(Box<Make>),
     Vary(Vary),
     Drill(Box<Drills>),
-    Gap(Box<Gap>),
+    Gaps(Box<Gaps>),
     Press(Press),
     Plan(PlanRecording),
     Recording(Recording),
@@ -116,8 +116,8 @@ impl TryFrom<RawArgs> for Job {
             RawCommand::Make(raw) => match (Vary::asked(&raw), Drills::asked(&raw)?) {
                 (Some(it), _) => Task::Vary(it),
                 (_, Some(it)) => Task::Drill(Box::new(it)),
-                (None, None) => match Gap::asked(*raw)? {
-                    Ok(it) => Task::Gap(Box::new(it)),
+                (None, None) => match Gaps::asked(*raw)? {
+                    Ok(it) => Task::Gaps(Box::new(it)),
                     Err(raw) => Task::Make(Box::new(Make::try_from(raw)?)),
                 },
             },
@@ -264,7 +264,7 @@ impl Job {
             Task::Make(it) => it.run(&with),
             Task::Vary(it) => it.run(&with),
             Task::Drill(it) => it.run(&with),
-            Task::Gap(it) => it.run(&with),
+            Task::Gaps(it) => it.run(&with),
             Task::Press(it) => it.run(&with),
             Task::Plan(it) => it.run(&with),
             Task::Recording(it) => it.run(&with),

@@ -36,7 +36,7 @@ pub(crate) use drill::Drills;
 pub(crate) use explain::Explain;
 pub(crate) use grade::Grade;
 pub(crate) use judge::Judge;
-pub(crate) use make::{Gap, Make};
+pub(crate) use make::{Gaps, Make};
 pub(crate) use mend::Mend;
 pub(crate) use new::New;
 pub(crate) use order::{Move, Order};

@@ -17,8 +17,8 @@ use crate::trouble::Trouble;
 
 pub(crate) use lessons::{Calibrated, Fingerprint, SolveFile};
 pub(crate) use making::{
-    BeyondUnique, Drill, DrillCell, DrillHouse, Drills, Gap, Gaps, Made, Making, Missed, TeachingMoment,
-    Variant, Varying,
+    BeyondUnique, Drill, DrillCell, DrillHouse, Drills, Gap, Gaps, Made, Making, Missed, PassedOver,
+    TeachingMoment, Variant, Varying,
 };
 pub(crate) use orders::{Aside, Costs, Flaw, Moved, Order, Place, Proposed};
 pub(crate) use recordings::{

@@ -227,14 +227,7 @@ fn load_puzzle(path: &Path) -> Result<Loaded, Failure> {
 ///
 /// If it cannot be read.
 fn calibration_beside(puzzle: &Path) -> Result<Option<SourceFile>, Failure> {
-    let folder = parent_of(puzzle);
-    let above = match folder == Path::new(".") {
-        true => PathBuf::from(".."),
-        false => parent_of(&folder),
-    };
-    let Some(root) = [folder, above].into_iter().find(|it| it.join(PACK_FILE).is_file()) else {
-        return Ok(None);
-    };
+    let Some(root) = pack_around(puzzle) else { return Ok(None) };
     let path = if root == Path::new(".") { PathBuf::from(CALIBRATION) } else { root.join(CALIBRATION) };
     let real_root = root.canonicalize().map_err(|it| cannot_read(&root, &it))?;
     // As for a pack: nothing outside it is read, not even through a link.
@@ -242,6 +235,24 @@ fn calibration_beside(puzzle: &Path) -> Result<Option<SourceFile>, Failure> {
         true => Ok(Some(SourceFile::new(path.to_string_lossy(), read(&path)?))),
         false => Ok(None),
     }
+}
+
+/// The folder of the pack that the puzzle file lies in: its own, or the one above.
+fn pack_around(puzzle: &Path) -> Option<PathBuf> {
+    let folder = parent_of(puzzle);
+    let above = match folder == Path::new(".") {
+        true => PathBuf::from(".."),
+        false => parent_of(&folder),
+    };
+    [folder, above].into_iter().find(|it| it.join(PACK_FILE).is_file())
+}
+
+/// The pack that has the puzzle of that file, if one does, and what the file is called there.
+pub(crate) fn pack_with(puzzle: &Path) -> Option<(PathBuf, String)> {
+    let root = pack_around(puzzle)?;
+    let name = format!("{PUZZLES}/{}", puzzle.file_name()?.to_str()?);
+    let real = |it: &Path| it.canonicalize().ok();
+    (real(&root.join(&name))? == real(puzzle)?).then_some((root, name))
 }
 
 /// The names of a pack's files, relative to it and with forward slashes, in order.

@@ -3,6 +3,7 @@
 
 use std::collections::BTreeMap;
 use std::path::PathBuf;
+use std::sync::{Mutex, PoisonError};
 
 use pack::{Entry, PackInfo, PuzzleId};
 use packfile::{Problem, SourceFile, Unreadable};
@@ -60,7 +61,12 @@ pub(crate) struct Found {
     sources: Sources,
     /// The calibration of the pack that a single puzzle file lies in.
     borrowed: Option<String>,
+    /// What was walked through already, for the pack in another order.
+    walked: Walked,
 }
+
+/// Walkthroughs by puzzle and by what is known before it.
+type Walked = Mutex<BTreeMap<(PuzzleId, Known), Study>>;
 
 impl Target {
     /// Reads the target and studies it, walkthroughs and all.
@@ -103,22 +109,21 @@ impl Target {
         let studies =
             study_all(pack.entries, self.unseal, if in_turn { Depth::Verdict } else { depth }, with)?;
         let studies = studies.into_iter().map(|it| it.calibrated(&calibrations.silent)).collect();
+        let walked = Walked::default();
         let pack = match in_turn {
-            true => in_turn_with(pack.info, studies, places, with)?,
+            true => in_turn_with(pack.info, studies, places, (&walked, with))?,
             false => StudiedPack::new(pack.info, studies),
         };
-        let of_puzzles = pack.all().filter_map(|it| trouble::of_study(it, &files[&it.entry().id]));
-        let of_pack = trouble::of_pack(&pack, &files);
-        let troubles = problems.iter().cloned().map(Trouble::from).chain(of_puzzles).chain(of_pack).collect();
         Ok(Found {
+            troubles: troubles(&problems, &pack, &files),
             pack,
             unreadable,
             problems_of_files: problems,
-            troubles,
             only: None,
             files,
             sources,
             borrowed,
+            walked,
         })
     }
 }
@@ -170,7 +175,12 @@ impl Found {
         with: &With,
     ) -> Result<StudiedPack, Failure> {
         let info = PackInfo { order, ..self.pack.info().clone() };
-        in_turn_with(info, self.pack.all().cloned().collect(), Places::AsTheyAre, with)
+        in_turn_with(info, self.pack.all().cloned().collect(), Places::AsTheyAre, (&self.walked, with))
+    }
+
+    /// The same with the pack in another arrangement, and with what is wrong with that.
+    pub(crate) fn arranged(self, pack: StudiedPack) -> Found {
+        Found { troubles: troubles(&self.problems_of_files, &pack, &self.files), pack, ..self }
     }
 
     /// The file of a puzzle of this pack.
@@ -268,6 +278,13 @@ impl Found {
     }
 }
 
+/// Everything wrong with the files first, then with the puzzles, then with the pack.
+fn troubles(problems: &[Problem], pack: &StudiedPack, files: &BTreeMap<PuzzleId, String>) -> Vec<Trouble> {
+    let of_puzzles = pack.all().filter_map(|it| trouble::of_study(it, &files[&it.entry().id]));
+    let of_pack = trouble::of_pack(pack, files);
+    problems.iter().cloned().map(Trouble::from).chain(of_puzzles).chain(of_pack).collect()
+}
+
 /// Studies the puzzles; they stay in their order.
 ///
 /// # Errors
@@ -298,13 +315,13 @@ fn in_turn_with(
     info: PackInfo,
     studies: Vec<Study>,
     places: Places,
-    with: &With,
+    (walked, with): (&Walked, &With),
 ) -> Result<StudiedPack, Failure> {
     let n_places = match places {
         Places::AsTheyAre => None,
         Places::Choose(n) => Some(n),
     };
-    StudiedPack::as_syllabus(info, studies, n_places, &mut OnAllCores { with })?.ok_or_else(|| {
+    StudiedPack::as_syllabus(info, studies, n_places, &mut OnAllCores { walked, with })?.ok_or_else(|| {
         Failure::new(
             "more puzzles must have a place than there are places",
             "allow more places, or take `state = \"in\"` or a pin from some of the puzzles",
@@ -312,8 +329,9 @@ fn in_turn_with(
     })
 }
 
-/// Walks through many puzzles at once.
+/// Walks through many puzzles at once, and through none twice for the same solver.
 struct OnAllCores<'a> {
+    walked: &'a Walked,
     with: &'a With,
 }
 
@@ -321,15 +339,22 @@ impl Walker for OnAllCores<'_> {
     type Error = Failure;
 
     fn walk(&mut self, puzzles: Vec<(Study, Known)>) -> Result<Vec<Study>, Failure> {
-        let bar = progress::counting(puzzles.len(), self.with);
-        let one = |(study, known): (Study, Known)| {
+        let key = |(study, known): &(Study, Known)| (study.entry().id.clone(), *known);
+        let keys: Vec<(PuzzleId, Known)> = puzzles.iter().map(key).collect();
+        let mut walked = self.walked.lock().unwrap_or_else(PoisonError::into_inner);
+        let new: Vec<(Study, Known)> =
+            puzzles.into_iter().filter(|it| !walked.contains_key(&key(it))).collect();
+        let bar = progress::counting(new.len(), self.with);
+        let one = |it: (Study, Known)| {
             self.with.stop.check()?;
-            let walked = self.with.stop.interrupting(|| study.for_solver(known))?;
+            let key = key(&it);
+            let study = self.with.stop.interrupting(|| it.0.for_solver(it.1))?;
             bar.inc(1);
-            Ok(walked)
+            Ok((key, study))
         };
-        let walked = puzzles.into_par_iter().map(one).collect();
+        let found: Result<Vec<_>, Failure> = new.into_par_iter().map(one).collect();
         bar.finish_and_clear();
-        walked
+        walked.extend(found?);
+        Ok(keys.iter().filter_map(|it| walked.get(it).cloned()).collect())
     }
 }

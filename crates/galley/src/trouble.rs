@@ -7,7 +7,9 @@ use pack::PuzzleId;
 use packfile::{Problem, Severity, Span};
 use prove::{Many, Solutions};
 use reason::Stopped;
-use study::{Finding, Repair, StudiedPack, Study};
+use study::{Finding, Repair, StudiedPack, Study, Unsettled};
+
+use crate::load::PACK_FILE;
 
 /// So many additions are named where it is told that there are several solutions.
 const FEW: usize = 3;
@@ -90,10 +92,10 @@ pub(crate) fn of_study(study: &Study, file: &str) -> Option<Trouble> {
 }
 
 /// What in the pack is not as its files say: puzzles that are more than their shelves take, and recordings that say
-/// what is no longer true. All of it is a warning.
+/// what is no longer true; and that no order came to rest. All of it is a warning.
 pub(crate) fn of_pack(pack: &StudiedPack, files: &BTreeMap<PuzzleId, String>) -> Vec<Trouble> {
     let title = |id: &PuzzleId| {
-        let study = pack.studies().iter().find(|it| it.entry().id == *id);
+        let study = pack.all().find(|it| it.entry().id == *id);
         study.map(|it| it.entry().title.clone()).unwrap_or_default()
     };
     let warning = |code, id: &PuzzleId, message: String, help: &str| Trouble {
@@ -106,14 +108,7 @@ pub(crate) fn of_pack(pack: &StudiedPack, files: &BTreeMap<PuzzleId, String>) ->
         help: Some(help.to_owned()),
     };
     let misfits = pack.misfits().into_iter().map(|it| {
-        let minutes = it.minutes.map(|(taken, most)| {
-            format!("takes a regular about {taken} minutes, and the shelf takes puzzles up to {most}")
-        });
-        let hardest = it.hardest.map(|(hardest, most)| {
-            let [hardest, most] = [hardest, most].map(tell::technique_name);
-            format!("needs {hardest}, and the shelf takes nothing harder than {most}")
-        });
-        let why = [minutes, hardest].into_iter().flatten().collect::<Vec<_>>().join("; it ");
+        let why = tell::too_much_for_shelf(&it);
         let message = format!("\"{}\" is on the shelf \"{}\", but {why}", title(&it.id), it.shelf);
         warning("shelf-misfit", &it.id, message, "move it to another shelf, or change the shelf's limits")
     });
@@ -135,7 +130,25 @@ pub(crate) fn of_pack(pack: &StudiedPack, files: &BTreeMap<PuzzleId, String>) ->
         (!account.techniques().contains(&technique))
             .then(|| warning("feature-not-shown", &it.entry().id, message, help))
     });
-    misfits.chain(untrue).chain(not_shown).collect()
+    let unsettled = pack.unsettled().map(|it| Trouble {
+        code: "order-unsettled",
+        is_error: false,
+        file: PACK_FILE.to_owned(),
+        at: None,
+        message: unsettled(it),
+        why: None,
+        help: Some("give the pack an `order`, or pin some of the puzzles".to_owned()),
+    });
+    misfits.chain(untrue).chain(not_shown).chain(unsettled).collect()
+}
+
+/// That what puzzles teach depends on their order, and the order on that, without end.
+fn unsettled(how: Unsettled) -> String {
+    let (n, met) = match how {
+        Unsettled::InTurn(n) => (n, "walkthroughs in each of them ask for the next"),
+        Unsettled::BrokenOff(n) => (n, "walkthroughs in each ask for yet another"),
+    };
+    format!("no order came to rest: {n} were tried, and {met}; the one that costs least of them is taken")
 }
 
 /// The trouble of asking for `what`, which the seal keeps back.

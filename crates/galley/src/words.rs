@@ -86,12 +86,6 @@ pub(crate) fn ids(ids: &[TechniqueId]) -> Vec<&'static str> {
     ids.iter().map(|it| it.name()).collect()
 }
 
-/// `1 minute`, `2 minutes`: so many seconds in whole minutes.
-pub(crate) fn whole_minutes(seconds: i64) -> String {
-    let minutes = usize::try_from((seconds + 30) / 60).unwrap_or_default();
-    counted(minutes, "minute")
-}
-
 /// Why the puzzle of that number stands where it stands.
 pub(crate) fn place(number: usize, study: &Study, placed: Option<&Placed>) -> String {
     match placed {

@@ -10,6 +10,7 @@
 
 use std::time::Instant;
 
+use grade::Calibration;
 use grid::Size;
 use make::{Brief, Clues, Kind, Look, Others, Span, Wanted, make};
 use reason::TECHNIQUES;
@@ -53,7 +54,15 @@ fn main() {
         for seed in 1..=seeds {
             let (start, start_on_cores) = (Instant::now(), on_cores());
             let wanted = Wanted { count: 1, tries };
-            let batch = make(&brief, seed, wanted, &Others::none(Kind::Sandwich), &mut |_| {}, &|| false);
+            let batch = make(
+                &brief,
+                seed,
+                wanted,
+                &Others::none(Kind::Sandwich),
+                &Calibration::default(),
+                &mut |_| {},
+                &|| false,
+            );
             let spent = on_cores().zip(start_on_cores).map_or(f64::NAN, |it| it.0 - it.1);
             times.push((start.elapsed().as_secs_f64(), spent, batch.made.len()));
             givens.extend(batch.made.iter().map(|it| it.puzzle.givens().filled().count()));

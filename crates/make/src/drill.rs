@@ -2,7 +2,8 @@
 //!
 //! A drill is cut out of a position that came up while a random puzzle was solved. It shows what was known there of
 //! one line or box and nothing else; where the technique spans houses, of the few that it needs. For the few techniques that
-//! hardly ever come up the position is built outwards from the technique instead. Either way the technique proves
+//! hardly ever come up the position is built outwards from the technique instead, or is one in which all that is easier is
+//! stuck. Either way the technique proves
 //! the answer from what is shown, nothing easier does, and nothing that is shown says more about what is asked.
 
 mod answer;
@@ -27,6 +28,9 @@ use answer::{is_proved, is_whole, of_one_kind};
 use easier::easily_known;
 use extract::{Extract, Part};
 use pose::Build;
+
+/// The technique that offers nothing where anything easier does.
+const FOLLOWED: TechniqueId = TechniqueId::new("followed-to-an-end");
 
 /// Puzzles that are tried side by side before it is looked whether that was enough.
 const AT_ONCE: u64 = 16;
@@ -114,6 +118,9 @@ fn from_one_puzzle(
     if let Some(build) = pose::build(asked, brief.kind) {
         return first_built(&solution, build, asked, &mut random, stop);
     }
+    if asked.id() == FOLLOWED {
+        return first_where_stuck(brief, &solution, asked, &mut random, stop);
+    }
     let mut draft = Draft::with_way(brief, &solution);
     draft.cut_back(&mut random, stop)?;
     let Some(way) = &draft.far else { return Ok(None) };
@@ -130,6 +137,37 @@ fn from_one_puzzle(
         return Ok(found);
     }
     first_along(&puzzle, way, asked, &open, stop)
+}
+
+/// The first drill in the position in which those are stuck who know only what is easier: a page with nothing to spare
+/// for its one solution often leads there.
+fn first_where_stuck(
+    brief: &Brief,
+    solution: &Grid,
+    asked: &dyn Technique,
+    random: &mut ChaCha8Rng,
+    stop: Stop,
+) -> Result<Option<Drill>, Stopped> {
+    let easier = brief.without(asked.id());
+    let mut draft = Draft::whole(brief, solution);
+    draft.cut_back(random, stop)?;
+    let puzzle = draft.puzzle();
+    let Ok(way) = reason::solve_as_far(&puzzle, solution, easier) else { return Ok(None) };
+    let mut view = View::new(&puzzle);
+    for (id, _) in way.steps() {
+        if view.take(way.proposal(id)).is_err() {
+            return Ok(None);
+        }
+    }
+    for step in asked.find(&view) {
+        if stop() {
+            return Err(Stopped);
+        }
+        if let Some(found) = from_step(&view, &step, asked) {
+            return Ok(Some(found));
+        }
+    }
+    Ok(None)
 }
 
 /// The first drill among positions that are built on the solution.

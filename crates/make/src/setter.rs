@@ -1,6 +1,6 @@
 //! The setter: tries, on all cores, until enough puzzles meet the brief.
 
-use grade::Estimate;
+use grade::{Calibration, Estimate};
 use grid::{Grid, Size};
 use prove::{Printed, spare};
 use rand::{Rng, RngExt};
@@ -78,7 +78,7 @@ impl Made {
 }
 
 /// Sets puzzles to the brief that differ from each other and from the `others`. The same brief and seed give the
-/// same puzzles, on any number of cores.
+/// same puzzles, on any number of cores. Minutes are corrected by the calibration.
 ///
 /// `watch` is shown how it goes; once `stop` says true, the work ends.
 pub fn make(
@@ -86,6 +86,7 @@ pub fn make(
     seed: u64,
     wanted: Wanted,
     others: &Others,
+    calibration: &Calibration,
     watch: &mut dyn FnMut(&Tally),
     stop: Stop,
 ) -> Batch {
@@ -97,8 +98,10 @@ pub fn make(
     while next < wanted.tries && batch.made.len() < wanted.count {
         let numbers = next..wanted.tries.min(next + at_once);
         (next, at_once) = (numbers.end, most_at_once.min(2 * at_once));
-        let tried: Vec<(u64, Result<Made, Failed>)> =
-            numbers.into_par_iter().map(|it| (it, attempt(brief, seed, it, 0, stop))).collect();
+        let tried: Vec<(u64, Result<Made, Failed>)> = numbers
+            .into_par_iter()
+            .map(|it| (it, attempt(brief, calibration, seed, (it, 0), stop)))
+            .collect();
         // Tries count in their own order, and those beyond the last that was needed do not, so that cores
         // make no difference.
         for (number, it) in tried {
@@ -123,18 +126,26 @@ pub fn make(
         watch(&batch.tally);
     }
     let made = batch.made.into_par_iter().zip(numbers_made);
-    batch.made = made.map(|(it, number)| cut_better(brief, seed, number, it, stop)).collect();
+    batch.made = made.map(|(it, number)| cut_better(brief, calibration, (seed, number), it, stop)).collect();
     batch.is_stopped = stop();
     batch
 }
 
 /// The same solution cut back in other orders, as long as something printed is there for the walkthrough alone: of all
 /// that meet the brief the one with the fewest such things.
-fn cut_better(brief: &Brief, seed: u64, number: u64, made: Made, stop: Stop) -> Made {
+fn cut_better(
+    brief: &Brief,
+    calibration: &Calibration,
+    (seed, number): (u64, u64),
+    made: Made,
+    stop: Stop,
+) -> Made {
     if !brief.is_spare_allowed || made.beyond_unique.is_empty() {
         return made;
     }
-    let others = (1..ORDERS).into_par_iter().filter_map(|it| attempt(brief, seed, number, it, stop).ok());
+    let others = (1..ORDERS)
+        .into_par_iter()
+        .filter_map(|it| attempt(brief, calibration, seed, (number, it), stop).ok());
     let others: Vec<Made> = others.collect();
     // Of equals the first counts.
     let best = [made].into_iter().chain(others).min_by_key(|it| it.beyond_unique.len());
@@ -161,7 +172,13 @@ impl From<Stopped> for Failed {
 
 /// One try: a random solution, cut back as far as it goes (with something to spare: in one of many orders), and then
 /// held against the brief, what is quickly seen first.
-fn attempt(brief: &Brief, seed: u64, number: u64, order: u64, stop: Stop) -> Result<Made, Failed> {
+fn attempt(
+    brief: &Brief,
+    calibration: &Calibration,
+    seed: u64,
+    (number, order): (u64, u64),
+    stop: Stop,
+) -> Result<Made, Failed> {
     let mut random = luck(brief, None, seed, number);
     let solution = random_solution(brief.size, &mut random);
     // Numbers of tries stay below this.
@@ -180,12 +197,8 @@ fn attempt(brief: &Brief, seed: u64, number: u64, order: u64, stop: Stop) -> Res
     let explained = reason::explain(&puzzle, &solution, brief.settings());
     let explained = explained.map_err(|_| Miss::Unexplained)?;
     let trail = explained.walkthrough().trail();
-    let estimate = grade::estimate(
-        &reason::survey(View::new(&puzzle), trail),
-        trail,
-        brief.known,
-        &grade::Calibration::default(),
-    );
+    let estimate =
+        grade::estimate(&reason::survey(View::new(&puzzle), trail), trail, brief.known, calibration);
     let moment = |it: &TechniqueId| Some((*it, moment(&puzzle, trail, *it, brief.without(*it).known)?));
     let moments = brief.teaches.iter().filter_map(moment).collect();
     let beyond_unique = spare(&puzzle, LIMIT).spare;

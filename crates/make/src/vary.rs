@@ -3,6 +3,7 @@
 use std::cmp::Ordering;
 use std::collections::BTreeSet;
 
+use grade::Calibration;
 use grid::Grid;
 use prove::{Printed, Verdict, verdict};
 use rayon::prelude::*;
@@ -55,18 +56,25 @@ pub struct Varied {
     pub n_same: usize,
     /// What cannot be taken away, for there would be several solutions.
     pub n_unsound: usize,
-    /// What cannot be taken away, for there would be no walkthrough.
+    /// What cannot be taken away, for there would be no walkthrough within the settings.
     pub n_unfinished: usize,
 }
 
 /// What each change of one given or clue does to the puzzle, which has this one solution; none if it has
-/// no walkthrough within the settings itself, or the work was stopped.
-pub fn vary(puzzle: &Puzzle, solution: &Grid, settings: Settings, stop: Stop) -> Option<Varied> {
-    let (own, seconds) = told(puzzle, solution, settings)?;
+/// no walkthrough within the settings itself, or the work was stopped. Minutes are corrected by the calibration.
+pub fn vary(
+    puzzle: &Puzzle,
+    solution: &Grid,
+    settings: Settings,
+    calibration: &Calibration,
+    stop: Stop,
+) -> Option<Varied> {
+    let told = |puzzle: &Puzzle| told(puzzle, solution, settings, calibration);
+    let (own, seconds) = told(puzzle)?;
     let own = techniques(&own);
     let judged: Vec<Option<Judged>> = variations(puzzle, solution)
         .into_par_iter()
-        .map(|it| (!stop()).then(|| judge(puzzle, solution, settings, it, &own)))
+        .map(|it| (!stop()).then(|| judge(puzzle, it, &own, &told)))
         .collect();
     let mut varied =
         Varied { seconds, easier: vec![], harder: vec![], n_same: 0, n_unsound: 0, n_unfinished: 0 };
@@ -110,10 +118,9 @@ enum Judged {
 
 fn judge(
     puzzle: &Puzzle,
-    solution: &Grid,
-    settings: Settings,
     variation: Variation,
     own: &BTreeSet<TechniqueId>,
+    told: &dyn Fn(&Puzzle) -> Option<(Checked, f64)>,
 ) -> Judged {
     let changed = match variation {
         Variation::Without(it) => it.taken_from(puzzle),
@@ -122,7 +129,7 @@ fn judge(
     if !matches!(verdict(&changed, LIMIT), Verdict::One(_)) {
         return Judged::Unsound;
     }
-    let Some((explained, seconds)) = told(&changed, solution, settings) else { return Judged::Unfinished };
+    let Some((explained, seconds)) = told(&changed) else { return Judged::Unfinished };
     let uses = techniques(&explained);
     let only = |a: &BTreeSet<TechniqueId>, b: &BTreeSet<TechniqueId>| by_ease(a.difference(b).copied());
     let (new, gone) = (only(&uses, own), only(own, &uses));
@@ -130,16 +137,16 @@ fn judge(
 }
 
 /// The walkthrough, and how many seconds a regular takes.
-fn told(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> Option<(Checked, f64)> {
+fn told(
+    puzzle: &Puzzle,
+    solution: &Grid,
+    settings: Settings,
+    calibration: &Calibration,
+) -> Option<(Checked, f64)> {
     let explained = reason::explain(puzzle, solution, settings).ok()?;
     let trail = explained.walkthrough().trail();
-    let estimate = grade::estimate(
-        &reason::survey(View::new(puzzle), trail),
-        trail,
-        settings.known,
-        &grade::Calibration::default(),
-    );
-    let seconds = estimate.regular().median;
+    let surveys = reason::survey(View::new(puzzle), trail);
+    let seconds = grade::estimate(&surveys, trail, settings.known, calibration).regular().median;
     Some((explained, seconds))
 }
 

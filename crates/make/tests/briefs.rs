@@ -1,6 +1,7 @@
 //! Puzzles made to many briefs, each held against its brief by asking the prover, the solver and the checker
 //! again.
 
+use grade::Calibration;
 use grid::{CellSet, Grid, Size};
 use make::{Batch, Brief, Clues, Kind, Look, Made, Miss, Others, Span, Wanted, make, usually_known};
 use prove::{Limit, Printed, Verdict, count, verdict};
@@ -34,8 +35,15 @@ fn brief(teaches: &[&'static str]) -> Brief {
 }
 
 fn set(brief: &Brief, seed: u64, count: usize) -> Batch {
-    let batch =
-        make(brief, seed, Wanted { count, tries: 400 }, &Others::none(brief.kind), &mut |_| {}, &|| false);
+    let batch = make(
+        brief,
+        seed,
+        Wanted { count, tries: 400 },
+        &Others::none(brief.kind),
+        &Calibration::default(),
+        &mut |_| {},
+        &|| false,
+    );
     assert_eq!(batch.made.len(), count, "{brief:?}: {:?}", batch.tally);
     assert_eq!(batch.tally.found, count);
     assert_eq!(batch.tally.missed.values().sum::<u64>() + count as u64, batch.tally.tries);
@@ -173,7 +181,8 @@ fn what_is_known_may_not_be_enough_for_a_page_with_nothing_to_spare() {
     let known = Known::only([id("last-empty-cell")]);
     let brief = Brief { known, clues: Clues::All, ..brief(&[]) };
     let wanted = Wanted { count: 1, tries: 2 };
-    let batch = make(&brief, 1, wanted, &Others::none(brief.kind), &mut |_| {}, &|| false);
+    let batch =
+        make(&brief, 1, wanted, &Others::none(brief.kind), &Calibration::default(), &mut |_| {}, &|| false);
     assert!(batch.made.is_empty());
     let Some(Miss::NotFinished { left: 40.. }) = batch.tally.nearest else { panic!("{:?}", batch.tally) };
 }
@@ -278,7 +287,7 @@ fn no_two_are_twins_and_none_is_another_packs() {
     };
     first.made.iter().for_each(|it| others.add(&turned(&it.puzzle), None));
     let wanted = Wanted { count: 3, tries: 400 };
-    let second = make(&brief, 1, wanted, &others, &mut |_| {}, &|| false);
+    let second = make(&brief, 1, wanted, &others, &Calibration::default(), &mut |_| {}, &|| false);
     for it in &second.made {
         assert!(!forms.contains(&prove::canonical(&it.puzzle, LIMIT).unwrap()));
     }
@@ -311,8 +320,15 @@ fn what_cannot_be_met_is_said_with_the_nearest_miss() {
     let brief = Brief { givens: Span { least: 0, most: 3 }, kind: Kind::Classic, ..brief(&["naked-pair"]) };
     let mut seen = 0;
     let mut watch = |tally: &make::Tally| seen = tally.tries;
-    let batch =
-        make(&brief, 1, Wanted { count: 1, tries: 10 }, &Others::none(brief.kind), &mut watch, &|| false);
+    let batch = make(
+        &brief,
+        1,
+        Wanted { count: 1, tries: 10 },
+        &Others::none(brief.kind),
+        &Calibration::default(),
+        &mut watch,
+        &|| false,
+    );
     assert!(batch.made.is_empty() && !batch.is_stopped);
     assert_eq!((batch.tally.tries, seen), (10, 10));
     // No classic puzzle has one solution with fewer than 17 givens (G. McGuire and others, 2014).
@@ -324,6 +340,14 @@ fn what_cannot_be_met_is_said_with_the_nearest_miss() {
 #[test]
 fn work_ends_when_it_is_asked_to() {
     let wanted = Wanted { count: 1, tries: 10 };
-    let batch = make(&brief(&[]), 1, wanted, &Others::none(Kind::Sandwich), &mut |_| {}, &|| true);
+    let batch = make(
+        &brief(&[]),
+        1,
+        wanted,
+        &Others::none(Kind::Sandwich),
+        &Calibration::default(),
+        &mut |_| {},
+        &|| true,
+    );
     assert!(batch.is_stopped && batch.made.is_empty());
 }

@@ -1,5 +1,6 @@
 //! A puzzle with one given or clue less or more.
 
+use grade::Calibration;
 use grid::Size;
 use make::{Brief, Clues, Kind, Look, Others, Span, Variation, Wanted, make, usually_known, vary};
 use prove::{Limit, count};
@@ -25,10 +26,15 @@ fn every_change_of_one_thing_is_judged() {
         is_spare_allowed: false,
     };
     let wanted = Wanted { count: 1, tries: 400 };
-    let made = make(&brief, 2, wanted, &Others::none(Kind::Sandwich), &mut |_| {}, &|| false).made.remove(0);
+    let made =
+        make(&brief, 2, wanted, &Others::none(Kind::Sandwich), &Calibration::default(), &mut |_| {}, &|| {
+            false
+        })
+        .made
+        .remove(0);
 
     let settings = Settings { known, ..Settings::TECHNIQUES_ALONE };
-    let varied = vary(&made.puzzle, &made.solution, settings, &|| false).unwrap();
+    let varied = vary(&made.puzzle, &made.solution, settings, &Calibration::default(), &|| false).unwrap();
     let n_judged =
         varied.easier.len() + varied.harder.len() + varied.n_same + varied.n_unsound + varied.n_unfinished;
     // Each cell is given or not, and each line has a clue or not: one change for each.
@@ -51,5 +57,5 @@ fn every_change_of_one_thing_is_judged() {
     }
     let n_techniques: Vec<usize> = varied.easier.iter().map(|it| it.new.len() + it.gone.len()).collect();
     assert!(n_techniques.is_sorted(), "{n_techniques:?}");
-    assert!(vary(&made.puzzle, &made.solution, settings, &|| true).is_none());
+    assert!(vary(&made.puzzle, &made.solution, settings, &Calibration::default(), &|| true).is_none());
 }

@@ -54,6 +54,7 @@ fn invented(n: usize, seed: u64) -> Vec<Studied> {
             techniques: techniques.into_iter().collect(),
             shelf: None,
             is_optional: true,
+            said: Vec::new(),
         });
     }
     puzzles

@@ -1,13 +1,14 @@
 //! The puzzles as numbers, so that millions of orders can be weighed.
 //!
 //! Puzzles are numbered in order of id, techniques in order of name. What a place costs depends on what has been
-//! shown before it, the latest shelf so far and the puzzle just before: never on how the earlier ones lie among each
-//! other.
+//! shown before it, the latest shelf so far, the puzzle just before, and for what recordings say on how many there were,
+//! the longest of them, and which: never on how the earlier ones lie among each other.
 
 use std::collections::{BTreeMap, BTreeSet};
 
 use trail::TechniqueId;
 
+use crate::heard::Heard;
 use crate::{Costs, Flaws, Objective, PuzzleId, Studied};
 
 /// Some of the techniques: one bit each.
@@ -25,6 +26,7 @@ pub(crate) struct Board<'a> {
     /// By puzzle: the same setter and the same break-in have the same number.
     setters: Vec<usize>,
     break_ins: Vec<Option<TechniqueId>>,
+    heard: Heard,
 }
 
 /// What the cost of the next place depends on.
@@ -36,7 +38,17 @@ pub(crate) struct SoFar {
     pub(crate) shelf: Option<usize>,
     /// The puzzle just before.
     pub(crate) last: Option<usize>,
+    /// How many puzzles have a place.
+    pub(crate) n_placed: usize,
+    /// The seconds of the longest of them.
+    pub(crate) longest: Option<u64>,
+    /// Those of them that recordings name.
+    pub(crate) named: Bits,
 }
+
+/// Before the first puzzle.
+pub(crate) const START: SoFar =
+    SoFar { shown: 0, shelf: None, last: None, n_placed: 0, longest: None, named: 0 };
 
 impl<'a> Board<'a> {
     /// Numbers the puzzles.
@@ -61,6 +73,7 @@ impl<'a> Board<'a> {
         let builds_on =
             techniques.iter().map(|it| objective.prerequisites.get(it).map_or(0, &bits)).collect();
         let uses = studied.iter().map(|it| bits(&it.techniques)).collect();
+        let heard = Heard::new(&studied, &techniques);
         let names: BTreeSet<&str> = studied.iter().map(|it| &it.setter[..]).collect();
         let numbers: BTreeMap<&str, usize> = names.into_iter().zip(0..).collect();
         Board {
@@ -71,6 +84,7 @@ impl<'a> Board<'a> {
             techniques,
             uses,
             builds_on,
+            heard,
         }
     }
 
@@ -105,17 +119,15 @@ impl<'a> Board<'a> {
         order.iter().map(|it| self.studied[*it].id.clone()).collect()
     }
 
-    /// Before the first puzzle.
-    pub(crate) fn start(&self) -> SoFar {
-        SoFar { shown: 0, shelf: None, last: None }
-    }
-
     /// After the puzzle.
     pub(crate) fn then(&self, so_far: SoFar, next: usize) -> SoFar {
         SoFar {
             shown: so_far.shown | self.uses[next],
             shelf: so_far.shelf.max(self.studied[next].shelf),
             last: Some(next),
+            n_placed: so_far.n_placed + 1,
+            longest: so_far.longest.max(Some(self.studied[next].seconds)),
+            named: so_far.named | self.heard.name(next),
         }
     }
 
@@ -158,7 +170,28 @@ impl<'a> Board<'a> {
 
     /// What the next place costs.
     pub(crate) fn cost(&self, so_far: &SoFar, next: usize) -> u64 {
-        self.objective.weights.costs(self.flaws(so_far, next)).total()
+        self.objective.weights.costs(self.flaws(so_far, next)).total() + self.cost_of_untrue(so_far, next)
+    }
+
+    /// What it costs that something is said of the next place which is not so, as far as that is seen there.
+    fn cost_of_untrue(&self, so_far: &SoFar, next: usize) -> u64 {
+        if self.heard.is_nothing() {
+            return 0;
+        }
+        let (new, seconds) = (self.new_in(so_far, next), self.studied[next].seconds);
+        self.objective.weights.said_untrue * self.heard.n_untrue_at(next, so_far, new, seconds)
+    }
+
+    /// What it costs that this is the end: what is said and only now is seen not to be so.
+    pub(crate) fn cost_of_untrue_at_end(
+        &self,
+        last: Option<usize>,
+        is_placed: impl Fn(usize) -> bool,
+    ) -> u64 {
+        if self.heard.is_nothing() {
+            return 0;
+        }
+        self.objective.weights.said_untrue * self.heard.n_untrue_at_end(last, is_placed)
     }
 
     /// What it costs that of all techniques only these have been shown.
@@ -169,24 +202,27 @@ impl<'a> Board<'a> {
 
     /// What the order costs, part by part.
     pub(crate) fn costs(&self, order: &[usize]) -> Costs {
-        let mut so_far = self.start();
+        let mut so_far = START;
         let mut costs = Costs::default();
         for &next in order {
             costs = costs + self.objective.weights.costs(self.flaws(&so_far, next));
+            costs.said_untrue += self.cost_of_untrue(&so_far, next);
             so_far = self.then(so_far, next);
         }
+        costs.said_untrue += self.cost_of_untrue_at_end(so_far.last, |it| order.contains(&it));
         Costs { not_taught: self.cost_of_untaught(so_far.shown), ..costs }
     }
 
     /// The same as one number.
     pub(crate) fn total(&self, order: &[usize]) -> u64 {
-        let mut so_far = self.start();
+        let mut so_far = START;
         let mut total = 0;
         for &next in order {
             total += self.cost(&so_far, next);
             so_far = self.then(so_far, next);
         }
-        total + self.cost_of_untaught(so_far.shown)
+        let untrue = self.cost_of_untrue_at_end(so_far.last, |it| order.contains(&it));
+        total + self.cost_of_untaught(so_far.shown) + untrue
     }
 
     /// By place, from 0: the puzzle that is pinned to it.

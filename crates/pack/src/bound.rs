@@ -6,6 +6,8 @@
 //!
 //! Where not all puzzles have a place, the first part is what the cheapest puzzles cost beside whichever other suits them
 //! best, and the second may stop at any time and then pays for what is never shown.
+//!
+//! That what recordings say may cost something is left out: a bound without it is one too.
 
 use std::cmp::Reverse;
 use std::collections::{BTreeSet, BinaryHeap};
@@ -13,7 +15,7 @@ use std::collections::{BTreeSet, BinaryHeap};
 use pathfinding::kuhn_munkres::kuhn_munkres_min;
 use pathfinding::matrix::Matrix;
 
-use crate::board::{Board, SoFar};
+use crate::board::{Board, START, SoFar};
 
 /// So many sets of puzzles are looked at.
 const MOST_SETS: usize = 3_000;
@@ -77,7 +79,7 @@ fn meetings(board: &Board<'_>, certain: &[bool]) -> u64 {
     let needed = (0..n).filter(|it| certain[*it]).fold(0, |set: u128, it| set | 1 << it);
     let cost = |shown, next| {
         // Without a puzzle before and without shelves.
-        let flaws = board.flaws(&SoFar { shown, shelf: None, last: None }, next);
+        let flaws = board.flaws(&SoFar { shown, ..START }, next);
         board.objective().weights.costs(flaws).total()
     };
     let closed = |mut placed: u128, mut shown| loop {

@@ -2,7 +2,7 @@
 //! method for tours: M. Held, R. M. Karp, "A dynamic programming approach to sequencing problems", 1962). What comes
 //! next depends on nothing else.
 
-use crate::board::{Board, SoFar};
+use crate::board::{Board, START, SoFar};
 
 /// Up to this many puzzles the best order is found.
 pub(crate) const EXACT: usize = 15;
@@ -15,9 +15,8 @@ const IMPOSSIBLE: u64 = u64::MAX / 4;
 pub(crate) fn best_of_all(board: &Board<'_>, n_places: usize, certain: &[bool]) -> Vec<usize> {
     let n = board.n();
     let full = (1usize << n) - 1;
-    let so_far: Vec<SoFar> = (0..=full)
-        .map(|set| members(set, n).fold(board.start(), |so_far, it| board.then(so_far, it)))
-        .collect();
+    let so_far: Vec<SoFar> =
+        (0..=full).map(|set| members(set, n).fold(START, |so_far, it| board.then(so_far, it))).collect();
     let pinned = board.pinned(n_places);
     let may_follow = |set: usize, next: usize| {
         let place = set.count_ones() as usize;
@@ -28,8 +27,11 @@ pub(crate) fn best_of_all(board: &Board<'_>, n_places: usize, certain: &[bool]) 
             }
     };
     let certain = members(full, n).filter(|it| certain[*it]).fold(0, |set, it| set | 1 << it);
-    let finished = |set: usize| match set & certain == certain {
-        true => board.cost_of_untaught(so_far[set].shown),
+    let finished = |set: usize, last: usize| match set & certain == certain {
+        true => {
+            board.cost_of_untaught(so_far[set].shown)
+                + board.cost_of_untrue_at_end(Some(last), |it| set >> it & 1 == 1)
+        }
         false => IMPOSSIBLE,
     };
     // to_come[set][last]: the least cost of placing what is still to be placed after `last`.
@@ -45,7 +47,7 @@ pub(crate) fn best_of_all(board: &Board<'_>, n_places: usize, certain: &[bool]) 
         for last in members(set, n) {
             to_come[set * n + last] = match n_placed.cmp(&n_places) {
                 std::cmp::Ordering::Greater => continue,
-                std::cmp::Ordering::Equal => finished(set),
+                std::cmp::Ordering::Equal => finished(set, last),
                 std::cmp::Ordering::Less => {
                     best(&to_come, set, Some(last)).map_or(IMPOSSIBLE, |it| it.0.min(IMPOSSIBLE))
                 }

@@ -4,7 +4,7 @@
 use rand::{RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 
-use crate::board::Board;
+use crate::board::{Board, START};
 
 /// So many orders may be weighed.
 const MOST_WEIGHED: usize = 400_000;
@@ -88,7 +88,7 @@ impl Search<'_> {
     fn cheapest_next(&self) -> Draft {
         let Draft { placed: mut open, mut left } = self.by_effort();
         let mut placed = Vec::new();
-        let mut so_far = self.board.start();
+        let mut so_far = START;
         for pinned in &self.pinned {
             let quickest = |it: &usize| (self.board.cost(&so_far, *it), self.board.studied(*it).seconds, *it);
             let next = pinned.or_else(|| open.iter().copied().min_by_key(quickest));
@@ -199,6 +199,7 @@ mod tests {
             break_in: Some(all[random.random_range(0..2)]),
             shelf: [None, Some(0), Some(1)][random.random_range(0..3)],
             is_optional: random.random_bool(0.6),
+            said: Vec::new(),
         };
         (0..n).map(&mut one).collect()
     }

@@ -6,6 +6,7 @@ mod coverage;
 mod day;
 mod exact;
 mod form;
+mod heard;
 mod improve;
 mod model;
 mod notes;

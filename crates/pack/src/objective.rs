@@ -40,10 +40,14 @@ pub struct Weights {
     pub shelf_back: u64,
     /// Where not all puzzles have a place: each technique that is in none of those that have.
     pub not_taught: u64,
+    /// Each thing that a recording says of a puzzle's place and that is not so; of a puzzle that is left out, everything
+    /// that is said of it.
+    pub said_untrue: u64,
 }
 
 /// What seemed right for packs of a dozen puzzles: one thing new at a time matters most, then that nothing is missing
-/// below it; two minutes of falling back weigh about as much as a technique too many. None is measured.
+/// below it; two minutes of falling back weigh about as much as a technique too many. To record again takes an evening, so that what
+/// recordings say is as good as a pin: it weighs as much as ten techniques too many. None is measured.
 impl Default for Weights {
     fn default() -> Weights {
         Weights {
@@ -54,6 +58,7 @@ impl Default for Weights {
             same_break_in: 2,
             shelf_back: 15,
             not_taught: 12,
+            said_untrue: 100,
         }
     }
 }
@@ -92,6 +97,8 @@ pub struct Costs {
     pub shelves: u64,
     /// For techniques that are in none of the puzzles that have a place.
     pub not_taught: u64,
+    /// For what recordings say and is not so.
+    pub said_untrue: u64,
 }
 
 impl Weights {
@@ -106,6 +113,7 @@ impl Weights {
             same_break_in: once(flaws.same_break_in, self.same_break_in),
             shelves: once(flaws.shelf_back, self.shelf_back),
             not_taught: 0,
+            said_untrue: 0,
         }
     }
 }
@@ -121,8 +129,10 @@ impl Costs {
             same_break_in,
             shelves,
             not_taught,
+            said_untrue,
         } = self;
-        new_at_once + prerequisites + minutes_back + same_setter + same_break_in + shelves + not_taught
+        let of_places = new_at_once + prerequisites + minutes_back + same_setter + same_break_in + shelves;
+        of_places + not_taught + said_untrue
     }
 }
 
@@ -138,6 +148,7 @@ impl Add for Costs {
             same_break_in: self.same_break_in + other.same_break_in,
             shelves: self.shelves + other.shelves,
             not_taught: self.not_taught + other.not_taught,
+            said_untrue: self.said_untrue + other.said_untrue,
         }
     }
 }

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use trail::TechniqueId;
 
-use crate::board::Board;
+use crate::board::{Board, START};
 use crate::{Costs, Flaws, Objective, PuzzleId, Studied};
 
 /// A puzzle's place in an order, with what was weighed.
@@ -34,7 +34,7 @@ impl Objective {
         let board = Board::new(self, studied);
         let order = board.places_of(order);
         let mut placed = Vec::new();
-        let mut so_far = board.start();
+        let mut so_far = START;
         for at in order {
             let it = board.studied(at);
             let new = board.techniques_of(board.new_in(&so_far, at));

@@ -79,6 +79,7 @@ mod tests {
             break_in: Some(TechniqueId::new(NAMES[random.random_range(0..3)])),
             shelf: [None, Some(0), Some(1)][random.random_range(0..3)],
             is_optional: random.random_bool(0.8),
+            said: Vec::new(),
         };
         (0..n).map(&mut one).collect()
     }

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use trail::TechniqueId;
 
-use crate::PuzzleId;
+use crate::{PuzzleId, Said};
 
 /// What matters about a puzzle for its place in the order.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -23,4 +23,6 @@ pub struct Studied {
     pub shelf: Option<usize>,
     /// Whether it may be left out where there are fewer places than puzzles.
     pub is_optional: bool,
+    /// What recordings say of its place.
+    pub said: Vec<Said>,
 }

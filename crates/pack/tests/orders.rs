@@ -5,7 +5,10 @@ mod common;
 use std::collections::BTreeSet;
 
 use common::{A, B, C, D, id, invented, least_cost, names, objective, studied};
-use pack::{Objective, PuzzleId, Studied, Weights, coverage};
+use pack::{Objective, PuzzleId, Said, Studied, Weights, coverage};
+use rand::{RngExt, SeedableRng};
+use rand_chacha::ChaCha8Rng;
+use trail::TechniqueId;
 
 #[test]
 fn one_new_technique_at_a_time_before_rising_effort() {
@@ -169,4 +172,96 @@ fn coverage_keeps_pack_order_and_shows_gaps() {
     let taught: Vec<_> =
         table.iter().map(|it| (it.taught_in().map(PuzzleId::as_str), it.practised_in().len())).collect();
     assert_eq!(taught, [(None, 2), (Some("two"), 0), (None, 0)]);
+}
+
+/// The same puzzles with recordings that say one to three things of some of them.
+fn recorded(n: usize, seed: u64) -> Vec<Studied> {
+    let mut random = ChaCha8Rng::seed_from_u64(seed);
+    let mut all = invented(n, seed);
+    // One that is nobody's name is said too.
+    let other = |at: usize| id(&format!("p{at:02}"));
+    for it in &mut all {
+        for _ in 0..random.random_range(0..3_usize) {
+            let at = random.random_range(0..=n);
+            let technique: TechniqueId = [A, B, C, D][at % 4];
+            it.said.push(match random.random_range(0..9) {
+                0 => Said::First,
+                1 => Said::Last,
+                2 => Said::Number(at),
+                3 => Said::After(other(at)),
+                4 => Said::Before(other(at)),
+                5 => Said::RightAfter(other(at)),
+                6 => Said::FirstWith(technique),
+                7 => Said::NothingNew,
+                _ => Said::LongestSoFar,
+            });
+        }
+    }
+    all
+}
+
+/// How much of what is said is not so, asked of the order as a whole.
+fn n_untrue(objective: &Objective, order: &[PuzzleId], all: &[Studied]) -> u64 {
+    let placed = objective.place(order, all);
+    let of = |id: &PuzzleId| all.iter().find(|it| it.id == *id).unwrap();
+    let seconds: Vec<u64> = order.iter().map(|it| of(it).seconds).collect();
+    let n_of = |it: &Studied| match order.iter().position(|id| *id == it.id) {
+        None => it.said.len(),
+        Some(at) => it.said.iter().filter(|it| !it.is_true(at, &placed, &seconds)).count(),
+    };
+    all.iter().map(|it| n_of(it) as u64).sum()
+}
+
+#[test]
+fn what_recordings_say_costs_what_is_not_so_of_the_whole_order() {
+    let mut n_said = BTreeSet::new();
+    for seed in 0..60 {
+        let all = recorded(6, seed);
+        let objective = objective(&[]);
+        let mut order: Vec<PuzzleId> = all.iter().map(|it| it.id.clone()).collect();
+        order.rotate_left(seed as usize % 6);
+        order.truncate(6 - seed as usize % 3);
+        let untrue = n_untrue(&objective, &order, &all);
+        assert_eq!(objective.costs(&order, &all).said_untrue, 100 * untrue, "seed {seed}");
+        n_said.insert(untrue);
+        for n_places in [4, 6] {
+            let chosen = objective.choose(&all, n_places);
+            assert_eq!(chosen.map(|it| it.cost), least_cost(&objective, &all, n_places), "seed {seed}");
+        }
+    }
+    assert!(n_said.len() > 4);
+}
+
+#[test]
+fn what_recordings_say_binds_a_proposal_as_far_as_it_can_be() {
+    let said = |said: &[Said], it: Studied| Studied { said: said.to_vec(), ..it };
+    let rich = || studied("rich", "Fern", 9, &[A, B, C]);
+    let plain = || [studied("plain", "Moss", 5, &[A]), studied("middle", "Sedge", 6, &[A, B])];
+    let all = |it: Studied| plain().into_iter().chain([it]).collect::<Vec<_>>();
+    let objective = Objective::default();
+    assert_eq!(names(&objective.propose(&all(rich())).order), ["plain", "middle", "rich"]);
+    let first = all(said(&[Said::First], rich()));
+    assert_eq!(objective.propose(&first).order[0], id("rich"));
+    let between = all(said(&[Said::After(id("plain")), Said::Before(id("middle"))], rich()));
+    assert_eq!(names(&objective.propose(&between).order), ["plain", "rich", "middle"]);
+    // A pin of the editor's goes before it, and it can be told to weigh nothing.
+    let pinned = Objective { pins: [(id("rich"), 3)].into(), ..Objective::default() };
+    assert_eq!(pinned.propose(&first).order[2], id("rich"));
+    let weights = Weights { said_untrue: 0, ..Weights::default() };
+    let deaf = Objective { weights, ..Objective::default() };
+    assert_eq!(names(&deaf.propose(&first).order), ["plain", "middle", "rich"]);
+    // What has been recorded is chosen too.
+    let optional: Vec<Studied> = first.into_iter().map(|it| Studied { is_optional: true, ..it }).collect();
+    assert_eq!(objective.choose(&optional, 2).unwrap().order[0], id("rich"));
+}
+
+#[test]
+fn what_recordings_say_binds_large_packs_too() {
+    let mut all = invented(24, 5);
+    all[20].said = vec![Said::First];
+    all[2].said = vec![Said::Last];
+    all[9].said = vec![Said::RightAfter(id("p17"))];
+    let proposal = Objective::default().propose(&all);
+    assert_eq!(n_untrue(&Objective::default(), &proposal.order, &all), 0, "{:?}", proposal.order);
+    assert!(proposal.at_least <= proposal.cost);
 }

@@ -206,7 +206,7 @@ pub(crate) fn keys_of(table: &DeTable<'_>) -> Vec<(String, Range<usize>)> {
 fn read_weights(reader: &mut Reader<'_>, table: &DeTable<'_>) -> Weights {
     let mut weights = Weights::default();
     let Some(table) = reader.table(table, "weights") else { return weights };
-    let fields: [(&'static str, &mut u64); 7] = [
+    let fields: [(&'static str, &mut u64); 8] = [
         ("new_at_once", &mut weights.new_at_once),
         ("prerequisite", &mut weights.prerequisite),
         ("minute_back", &mut weights.minute_back),
@@ -214,6 +214,7 @@ fn read_weights(reader: &mut Reader<'_>, table: &DeTable<'_>) -> Weights {
         ("same_break_in", &mut weights.same_break_in),
         ("shelf_back", &mut weights.shelf_back),
         ("not_taught", &mut weights.not_taught),
+        ("said_untrue", &mut weights.said_untrue),
     ];
     reader.only_keys(table, &fields.each_ref().map(|it| it.0), "the weights", &[]);
     for (key, weight) in fields {

@@ -4,7 +4,7 @@ use ::pack::{PuzzleId, Said};
 use reason::rank;
 use trail::TechniqueId;
 
-use crate::StudiedPack;
+use crate::{StudiedPack, Study};
 
 /// A puzzle that is more than its shelf takes.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -42,8 +42,8 @@ impl StudiedPack {
         (0..self.studies().len()).filter_map(misfit).collect()
     }
 
-    /// What recordings say and is not true of this order, puzzle by puzzle. Of sealed puzzles only what concerns their
-    /// place is held against it.
+    /// What recordings say and is not true of this order, puzzle by puzzle; of a puzzle that a choice left out nothing is. Of
+    /// sealed puzzles only what concerns their place is held against it.
     pub fn untrue(&self) -> Vec<(PuzzleId, Said)> {
         let weighed: Vec<_> = self.studies().iter().filter(|it| it.placed.is_some()).collect();
         let placed: Vec<_> = weighed.iter().filter_map(|it| it.placed.clone()).collect();
@@ -59,6 +59,11 @@ impl StudiedPack {
                 }
             }
         }
+        let of_one = |it: &Study| {
+            let id = it.entry().id.clone();
+            it.entry().said.clone().into_iter().map(move |said| (id.clone(), said))
+        };
+        untrue.extend(self.not_chosen().flat_map(of_one));
         untrue
     }
 }

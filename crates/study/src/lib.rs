@@ -8,6 +8,7 @@
 //! a step) can only be had through [`Study::opened`], which a sealed puzzle refuses. Whatever is
 //! written from a study cannot break a seal by oversight.
 
+mod gaps;
 mod held;
 mod knowing;
 mod landmarks;
@@ -22,6 +23,7 @@ mod twins;
 mod way_in;
 mod worth;
 
+pub use gaps::{Gap, Lacks};
 pub use held::Misfit;
 pub use knowing::Knowing;
 pub use landmarks::Landmark;
@@ -30,6 +32,6 @@ pub use pack::{Placement, StudiedPack};
 pub use published::{LeftOut, Published};
 pub use puzzle::{Finding, MinutesRange, Study, proved, study, study_with};
 pub use repair::{Mending, Repair, Settlings, Towards};
-pub use syllabus::{OneByOne, Walker};
+pub use syllabus::{OneByOne, Unsettled, Walker};
 pub use twins::{Compared, TwinKind, Twins, twins};
 pub use worth::Worth;

@@ -4,7 +4,7 @@ use ::pack::Placed;
 use grade::{Calibration, Course, Estimate};
 use grid::Grid;
 use prove::Many;
-use reason::{Explained, Known, Stopped, Survey};
+use reason::{Explained, Settings, Stopped, Survey};
 use replay::Checked;
 use rulebook::Puzzle;
 use std::collections::BTreeSet;
@@ -23,32 +23,37 @@ pub struct Account {
     /// Whether the search for a walkthrough of little effort ended at its limit, so that there may be an easier one.
     pub has_reached_limit: bool,
     surveys: Vec<Survey>,
-    known: Known,
+    settings: Settings,
     /// Worked out once: an order asks for them again and again.
     way_in: Option<Trail>,
     techniques: BTreeSet<TechniqueId>,
 }
 
 impl Account {
-    /// The walkthrough, whose steps were surveyed, for somebody who knows those techniques; its times by the model
+    /// The walkthrough, whose steps were surveyed, as it was looked for with those settings; its times by the model
     /// alone.
-    pub(crate) fn new(explained: Explained, surveys: Vec<Survey>, known: Known) -> Account {
+    pub(crate) fn new(explained: Explained, surveys: Vec<Survey>, settings: Settings) -> Account {
         let Explained { told: explained, has_reached_limit } = explained;
         let trail = explained.walkthrough().trail();
-        let estimate = grade::estimate(&surveys, trail, known, &Calibration::default());
+        let estimate = grade::estimate(&surveys, trail, settings.known, &Calibration::default());
         let (way_in, techniques) = (way_in(trail), trail.techniques());
-        Account { explained, estimate, has_reached_limit, surveys, known, way_in, techniques }
+        Account { explained, estimate, has_reached_limit, surveys, settings, way_in, techniques }
     }
 
     /// The same with times that are corrected by what logged solves have taught.
     pub(crate) fn calibrated(self, calibration: &Calibration) -> Account {
         let trail = self.explained.walkthrough().trail();
-        Account { estimate: grade::estimate(&self.surveys, trail, self.known, calibration), ..self }
+        Account { estimate: grade::estimate(&self.surveys, trail, self.settings.known, calibration), ..self }
+    }
+
+    /// What the walkthrough was looked for with: what is known, and whether small arguments are made.
+    pub fn settings(&self) -> Settings {
+        self.settings
     }
 
     /// The walkthrough as logged solves are held against it.
     pub fn course(&self) -> Course {
-        Course::new(&self.surveys, self.explained.walkthrough().trail(), self.known)
+        Course::new(&self.surveys, self.explained.walkthrough().trail(), self.settings.known)
     }
 
     /// Expected minutes of a regular solver, as a range.
@@ -66,7 +71,7 @@ impl Account {
     /// Where the puzzle can be opened: [`Account::way_in`] first, then others that have no step in common, be they part
     /// of the walkthrough or not; three at most. `puzzle` is the one that the walkthrough explains.
     pub fn ways_in(&self, puzzle: &Puzzle) -> Vec<Trail> {
-        ways_in(puzzle, self.explained.walkthrough().trail(), self.known)
+        ways_in(puzzle, self.explained.walkthrough().trail(), self.settings.known)
     }
 
     /// The technique with which the puzzle opens: the last step of the way in.

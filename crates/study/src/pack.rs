@@ -3,10 +3,11 @@
 use std::collections::BTreeMap;
 
 use ::pack::{Costs, Coverage, Objective, PackInfo, Placed, Proposal, PuzzleId, State, Studied, coverage};
+use grade::Calibration;
 use reason::TECHNIQUES;
 use trail::TechniqueId;
 
-use crate::Study;
+use crate::{Study, Unsettled};
 
 /// A puzzle's place as it may be told even while it is sealed.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -24,6 +25,9 @@ pub struct StudiedPack {
     studies: Vec<Study>,
     aside: Vec<Study>,
     proposal: Option<Proposal>,
+    /// Whether there are fewer places than puzzles that might have one, so that it was chosen among them.
+    is_choice: bool,
+    unsettled: Option<Unsettled>,
 }
 
 impl StudiedPack {
@@ -41,11 +45,9 @@ impl StudiedPack {
         studies: Vec<Study>,
         n_places: Option<usize>,
     ) -> Option<StudiedPack> {
-        let may_have_place = |it: &Study| match n_places {
-            None => it.entry().state.has_place(),
-            Some(_) => it.entry().state.has_place() || it.entry().state == State::Pool,
-        };
-        let (inside, mut aside): (Vec<Study>, Vec<Study>) = studies.into_iter().partition(may_have_place);
+        let is_choice = n_places.is_some();
+        let (inside, mut aside): (Vec<Study>, Vec<Study>) =
+            studies.into_iter().partition(|it| may_have_place(it, is_choice));
         let objective = objective(&info);
         let studied = weighed(&info, &inside);
         let (order, proposal) = match (&info.order, n_places) {
@@ -66,7 +68,7 @@ impl StudiedPack {
             Some(_) => aside.extend(by_id.into_values()),
         }
         aside.sort_by(|a, b| a.entry().id.cmp(&b.entry().id));
-        let mut pack = StudiedPack { info, studies: ordered, aside, proposal };
+        let mut pack = StudiedPack { info, studies: ordered, aside, proposal, is_choice, unsettled: None };
         pack.place();
         Some(pack)
     }
@@ -86,9 +88,19 @@ impl StudiedPack {
         self.all().filter_map(Study::minutes).map(|it| it.n_solves).max().unwrap_or_default()
     }
 
+    /// What corrects the minutes of its puzzles: the same for all.
+    pub fn calibration(&self) -> Calibration {
+        self.all().next().map(|it| it.calibration().clone()).unwrap_or_default()
+    }
+
     /// The puzzles that have no place, by id.
     pub fn aside(&self) -> &[Study] {
         &self.aside
+    }
+
+    /// Those among which it was chosen and that were left out, by id.
+    pub(crate) fn not_chosen(&self) -> impl Iterator<Item = &Study> {
+        self.aside.iter().filter(|it| self.is_choice && may_have_place(it, true))
     }
 
     /// All of them: first those that have a place.
@@ -122,6 +134,17 @@ impl StudiedPack {
         self.proposal.as_ref().map(|it| it.at_least)
     }
 
+    /// How the loop of order and walkthroughs ended if it did not come to rest; none if it did, or if the order is the
+    /// editor's.
+    pub fn unsettled(&self) -> Option<Unsettled> {
+        self.unsettled
+    }
+
+    /// The same, with how the loop ended.
+    pub(crate) fn ended(self, unsettled: Option<Unsettled>) -> StudiedPack {
+        StudiedPack { unsettled, ..self }
+    }
+
     /// Takes over what is known of all orders from one that was proposed for the same walkthroughs.
     pub(crate) fn bound_by(&mut self, other: &StudiedPack) {
         if let (Some(own), Some(other)) = (&mut self.proposal, &other.proposal) {
@@ -134,10 +157,11 @@ impl StudiedPack {
         objective(&self.info)
     }
 
-    /// What the order costs, part by part: the total is the number that a proposal makes as small as it can. It counts
-    /// sealed puzzles too, so it is not to be shown while there are any.
+    /// What the order, and the choice if it is one, costs, part by part: the total is the number that a proposal makes as
+    /// small as it can. It counts sealed puzzles too, so it is not to be shown while there are any.
     pub fn costs(&self) -> Costs {
-        self.objective().costs(&self.order(), &weighed(&self.info, &self.studies))
+        let candidates = self.studies.iter().chain(self.not_chosen());
+        self.objective().costs(&self.order(), &weighed(&self.info, candidates))
     }
 
     /// Where the puzzle at this place (from 0) stands. Only what may be published has a shelf.
@@ -219,6 +243,12 @@ fn objective(info: &PackInfo) -> Objective {
     }
 }
 
-fn weighed(info: &PackInfo, studies: &[Study]) -> Vec<Studied> {
-    studies.iter().filter_map(|it| it.for_order(info)).collect()
+fn weighed<'a>(info: &PackInfo, studies: impl IntoIterator<Item = &'a Study>) -> Vec<Studied> {
+    studies.into_iter().filter_map(|it| it.for_order(info)).collect()
+}
+
+/// Whether a puzzle may have a place in a pack, or in a choice.
+fn may_have_place(study: &Study, is_choice: bool) -> bool {
+    let state = study.entry().state;
+    state.has_place() || is_choice && state == State::Pool
 }

@@ -95,7 +95,7 @@ pub(crate) fn account(entry: &Entry, solution: &Grid, settings: Settings) -> Res
     let settings = Settings { features: entry.features, ..settings };
     let explained = reason::explain_within(&entry.puzzle, solution, settings)?;
     let surveys = reason::survey(View::new(&entry.puzzle), explained.told.walkthrough().trail());
-    Ok(Account::new(explained, surveys, settings.known))
+    Ok(Account::new(explained, surveys, settings))
 }
 
 impl Study {
@@ -122,6 +122,11 @@ impl Study {
     /// What a solver is taken to know before the walkthrough; none if it is for nobody in particular.
     pub fn known(&self) -> Option<Known> {
         self.known
+    }
+
+    /// What corrects its minutes, here and wherever it is walked through anew.
+    pub fn calibration(&self) -> &Calibration {
+        &self.calibration
     }
 
     /// The puzzle as its file has it.
@@ -202,6 +207,7 @@ impl Study {
             break_in: account.break_in(),
             shelf: own.and_then(|own| info.shelves.iter().position(|it| it.name == *own)),
             is_optional: self.entry.state != State::In,
+            said: self.entry.said.clone(),
         })
     }
 }

@@ -4,9 +4,10 @@
 //! so: at first each puzzle is walked through by itself, for somebody who knows what the pack says is known; that gives
 //! an order. In that order each is walked through anew, with what is known by then. That gives the order anew, and so
 //! on until the same order comes again, or [`MOST_ROUNDS`] times. Of the orders met, each held against the walkthroughs
-//! that go with it, the one that costs least is taken; of equals the first.
+//! that go with it, the one that costs least is taken; of equals the first. Where the loop did not come to rest, so that
+//! each order met makes for walkthroughs that ask for another, [`StudiedPack::unsettled`] says so.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 use ::pack::{PackInfo, PuzzleId};
 use reason::Known;
@@ -15,6 +16,15 @@ use crate::{StudiedPack, Study};
 
 /// So many orders are tried at most.
 const MOST_ROUNDS: usize = 6;
+
+/// How the loop of order and walkthroughs ended, if it did not come to rest.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Unsettled {
+    /// So many orders ask for each other in turn.
+    InTurn(usize),
+    /// There were so many orders, each another, when it was broken off.
+    BrokenOff(usize),
+}
 
 /// Walks through many puzzles, each for somebody who knows those techniques; the answers are in the order of the
 /// questions. A caller may do so on many cores, show how far it is, and break off with an error.
@@ -63,23 +73,27 @@ impl StudiedPack {
         let studies = walks.walk(alone)?;
         let Some(mut pack) = StudiedPack::arranged(info, studies, n_places) else { return Ok(None) };
         let mut best: Option<StudiedPack> = None;
-        let mut met = BTreeSet::new();
-        for _ in 0..MOST_ROUNDS {
-            if !met.insert(pack.order()) {
-                break;
+        let mut met: Vec<Vec<PuzzleId>> = Vec::new();
+        let unsettled = loop {
+            let order = pack.order();
+            match met.iter().position(|it| *it == order) {
+                Some(at) if at + 1 == met.len() => break None,
+                Some(at) => break Some(Unsettled::InTurn(met.len() - at)),
+                None if met.len() == MOST_ROUNDS => break Some(Unsettled::BrokenOff(MOST_ROUNDS)),
+                None => met.push(order),
             }
             pack = pack.in_turn(&mut walks)?;
             if !pack.is_proposed() {
                 return Ok(Some(pack));
             }
-            let Some(next) = pack.proposed_anew(n_places) else { break };
+            let Some(next) = pack.proposed_anew(n_places) else { break None };
             pack.bound_by(&next);
             if best.as_ref().is_none_or(|it| pack.costs().total() < it.costs().total()) {
                 best = Some(pack);
             }
             pack = next;
-        }
-        Ok(best)
+        };
+        Ok(best.map(|it| it.ended(unsettled)))
     }
 
     /// The order that these walkthroughs ask for.

@@ -1,25 +1,27 @@
 //! A pack as a syllabus: walkthroughs use what is known by then, and the loop of order and walkthroughs comes to rest.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::convert::Infallible;
 use std::path::Path;
 
-use pack::{Entry, PackInfo, PuzzleId, Said, State};
+use pack::{Entry, PackInfo, PuzzleId, Said, State, Weights};
 use packfile::{SourceFile, read_puzzle};
 use reason::{Known, Settings, TECHNIQUES, solve};
-use study::{OneByOne, StudiedPack, Study, Worth, proved, study};
+use study::{OneByOne, StudiedPack, Study, Unsettled, Walker, Worth, proved, study};
 use trail::TechniqueId;
 
 const SIX: [&str; 6] = ["first-light", "two-moths", "low-wick", "small-hours", "salt-glass", "tide-bell"];
 
 /// Six puzzles of the demo pack.
 fn entries() -> Vec<Entry> {
-    let entry = |id: &&str| {
-        let path = format!("../../demo/lantern-room/puzzles/{id}.toml");
-        let bytes = std::fs::read(Path::new(env!("CARGO_MANIFEST_DIR")).join(path)).unwrap();
-        read_puzzle(&SourceFile::new(format!("puzzles/{id}.toml"), bytes)).0.unwrap()
-    };
-    SIX.iter().map(entry).collect()
+    SIX.iter().map(|it| entry(it)).collect()
+}
+
+/// A puzzle of the demo pack.
+fn entry(id: &str) -> Entry {
+    let path = format!("../../demo/lantern-room/puzzles/{id}.toml");
+    let bytes = std::fs::read(Path::new(env!("CARGO_MANIFEST_DIR")).join(path)).unwrap();
+    read_puzzle(&SourceFile::new(format!("puzzles/{id}.toml"), bytes)).0.unwrap()
 }
 
 fn singles() -> Vec<TechniqueId> {
@@ -68,11 +70,114 @@ fn order_and_walkthroughs_come_to_rest_together() {
     // What these walkthroughs ask for is the order that they were made for.
     let again = StudiedPack::new(info.clone(), pack.studies().to_vec());
     assert_eq!(again.order(), pack.order());
-    assert_eq!(pack.at_least(), Some(pack.costs().total()));
+    assert_eq!((pack.at_least(), pack.unsettled()), (Some(pack.costs().total()), None));
     let shuffled = syllabus(&info, entries().into_iter().rev().collect(), None).unwrap();
     assert_eq!(shuffled.order(), pack.order());
     let minutes = |it: &StudiedPack| it.studies().iter().map(Study::minutes).collect::<Vec<_>>();
     assert_eq!(minutes(&shuffled), minutes(&pack));
+}
+
+/// A walker for whom a puzzle is another one to each solver, of those of the demo pack, and on another shelf: which, says
+/// a function of its id and of what is known. So orders can be made to depend on walkthroughs as no real puzzles' do.
+struct Shifting<F> {
+    which: F,
+    /// By id, puzzle and shelf.
+    studied: BTreeMap<(PuzzleId, &'static str, &'static str), Study>,
+}
+
+impl<F: Fn(&str, Known) -> (&'static str, &'static str)> Walker for Shifting<F> {
+    type Error = Infallible;
+
+    fn walk(&mut self, puzzles: Vec<(Study, Known)>) -> Result<Vec<Study>, Infallible> {
+        let one = |(it, known): (Study, Known)| {
+            let id = it.entry().id.clone();
+            let (which, shelf) = (self.which)(id.as_str(), known);
+            let anew = || walked(Entry { id: id.clone(), shelf: Some(shelf.to_owned()), ..entry(which) });
+            self.studied.entry((id.clone(), which, shelf)).or_insert_with(anew).clone()
+        };
+        Ok(puzzles.into_iter().map(one).collect())
+    }
+}
+
+fn walked(entry: Entry) -> Study {
+    proved(entry, false).for_solver(Known::ALL)
+}
+
+fn seconds(study: &Study) -> u64 {
+    study.opened().unwrap().account.unwrap().estimate.seconds().round() as u64
+}
+
+/// The order of puzzles of these ids, with two shelves.
+fn shifting(
+    ids: &[&str],
+    weights: Weights,
+    which: impl Fn(&str, Known) -> (&'static str, &'static str),
+) -> StudiedPack {
+    let entry = |id: &&str| Entry { id: PuzzleId::new(id).unwrap(), ..entry(SIX[0]) };
+    let studies = ids.iter().map(|it| proved(entry(it), false)).collect();
+    let walker = &mut Shifting { which, studied: BTreeMap::new() };
+    let shelves = vec!["Dusk".into(), "Night".into()];
+    let info = PackInfo { weights, shelves, ..PackInfo::default() };
+    let Ok::<_, Infallible>(pack) = StudiedPack::as_syllabus(info, studies, None, walker);
+    pack.unwrap()
+}
+
+const NOTHING: Weights = Weights {
+    new_at_once: 0,
+    prerequisite: 0,
+    minute_back: 0,
+    same_setter: 0,
+    same_break_in: 0,
+    shelf_back: 0,
+    not_taught: 0,
+    said_untrue: 0,
+};
+
+#[test]
+fn two_orders_that_ask_for_each_other_are_told_and_the_better_is_taken() {
+    let mut three = ["first-light", "low-wick", "tide-bell"].map(|it| (seconds(&walked(entry(it))), it));
+    three.sort_unstable();
+    let [(_, quick), (_, medium), (_, long)] = three;
+    // Whoever comes to `a` knowing nothing has a long way, so it wants to be last; and there it is quick.
+    let which = |id: &str, known: Known| match (id, known == Known::only([])) {
+        ("a", true) => (long, "Dusk"),
+        ("a", false) => (quick, "Dusk"),
+        _ => (medium, "Dusk"),
+    };
+    let rising = Weights { minute_back: 4, ..NOTHING };
+    let pack = shifting(&["a", "b"], rising, which);
+    assert_eq!(pack.unsettled(), Some(Unsettled::InTurn(2)));
+    let cost = |before: usize, after: usize| 4 * (three[before].0 - three[after].0) / 60;
+    let (a_first, b_first) = (cost(2, 1), cost(1, 0));
+    assert_ne!(a_first, b_first);
+    assert_eq!(pack.costs().total(), a_first.min(b_first));
+    assert_eq!(pack.order()[0].as_str(), if a_first < b_first { "a" } else { "b" });
+    // With the same walkthroughs for everybody there is nothing to go round.
+    assert_eq!(shifting(&["a", "b"], rising, |_, _| (medium, "Dusk")).unsettled(), None);
+}
+
+#[test]
+fn orders_that_never_come_again_are_broken_off() {
+    let ids = ["a", "b", "c", "d", "e", "f", "g", "h"];
+    let forms = ["brass-hinge", "keepers-stair", "long-shadow", "low-wick"];
+    let forms = [&forms[..], &["north-window", "salt-glass", "spent-match", "two-moths"]].concat();
+    let taught = |form: &'static str| Known::only(techniques(&walked(entry(form))));
+    let plain = "first-light";
+    let known: Vec<Known> = forms.iter().map(|it| taught(it)).collect();
+    let with_plain =
+        |it: &Known| techniques(&walked(entry(plain))).into_iter().fold(*it, |it, id| it.with(id));
+    let by_then: Vec<[Known; 2]> = known.iter().map(|it| [*it, with_plain(it)]).collect();
+    // Each puzzle that stands first teaches something of its own, whereupon the next wants to stand first.
+    let which = |id: &str, known: Known| {
+        let own = ids.iter().position(|it| *it == id).unwrap();
+        match by_then.iter().position(|it| it.contains(&known)) {
+            None => (forms[own], "Night"),
+            Some(first) if own == (first + 1) % ids.len() => (plain, "Dusk"),
+            Some(_) => (plain, "Night"),
+        }
+    };
+    let pack = shifting(&ids, Weights { shelf_back: 15, ..NOTHING }, which);
+    assert_eq!(pack.unsettled(), Some(Unsettled::BrokenOff(6)));
 }
 
 #[test]
@@ -132,6 +237,29 @@ fn what_was_said_is_held_against_the_order_and_shelves_against_their_limits() {
     assert_eq!(pack.untrue(), [(order[last].clone(), Said::First)]);
     let misfits = pack.misfits();
     assert!(misfits.iter().any(|it| it.id == order[1] && it.minutes.is_some()), "{misfits:?}");
+}
+
+#[test]
+fn what_was_said_of_a_puzzle_that_is_left_out_is_not_true() {
+    let mut entries = entries();
+    let n = entries.len();
+    entries[0].said = vec![Said::First];
+    entries[0].state = State::Pool;
+    entries[1].said = vec![Said::Last];
+    entries[1].state = State::Declined;
+    entries[2..].iter_mut().for_each(|it| it.state = State::In);
+    let info = PackInfo { knows: singles(), ..PackInfo::default() };
+    // From the pool nothing is chosen, and what was turned down is in no pack of which anything could be true.
+    assert!(syllabus(&info, entries.clone(), None).unwrap().untrue().is_empty());
+    let chosen = syllabus(&info, entries.clone(), Some(n - 2)).unwrap();
+    assert_eq!(chosen.untrue(), [(entries[0].id.clone(), Said::First)]);
+    // What the choice costs is what it was chosen for: that too, and what none of those chosen teaches.
+    assert_eq!(chosen.costs().said_untrue, chosen.info().weights.said_untrue);
+    assert_eq!(chosen.at_least(), Some(chosen.costs().total()));
+    entries[0].state = State::Undecided;
+    entries[2].state = State::Pool;
+    let chosen = syllabus(&info, entries.clone(), Some(n - 2)).unwrap();
+    assert_eq!((chosen.untrue(), chosen.order()[0].clone()), (vec![], entries[0].id.clone()));
 }
 
 #[test]

@@ -70,6 +70,7 @@ pub fn costs(costs: Costs) -> String {
         (costs.same_break_in, "break-ins twice running"),
         (costs.shelves, "shelves out of order"),
         (costs.not_taught, "techniques that are in none"),
+        (costs.said_untrue, "what recordings say and is not so"),
     ];
     let said: Vec<String> =
         parts.iter().filter(|it| it.0 > 0).map(|(cost, what)| format!("{cost} for {what}")).collect();
@@ -140,7 +141,7 @@ fn the_hardest(ids: &BTreeSet<TechniqueId>) -> String {
 }
 
 /// How much longer it takes than the one before, up to the ordinal of that.
-fn step(seconds: i64) -> String {
+pub(crate) fn step(seconds: i64) -> String {
     let minutes = (seconds.unsigned_abs() + 30) / 60;
     let unit = if minutes == 1 { "minute" } else { "minutes" };
     match seconds {

@@ -113,9 +113,9 @@ fn checked(reading: &Reading, order: Vec<String>) -> Result<Vec<PuzzleId>, Refus
 
 pub(super) fn weighed(before: &StudiedPack, after: &StudiedPack) -> OrderWeighed {
     let has_seal = after.all().any(Study::is_sealed);
-    let (flaws_before, flaws_after) = (flaws(before), flaws(after));
-    let only_in = |one: &[OrderFlaw], other: &[OrderFlaw]| -> Vec<OrderFlaw> {
-        one.iter().filter(|it| !other.contains(it)).cloned().collect()
+    let changes = tell::order_changes(before, after);
+    let told = |all: Vec<tell::Against>| -> Vec<OrderFlaw> {
+        all.into_iter().map(|it| OrderFlaw { title: it.title, says: it.says }).collect()
     };
     let (costs_before, costs) = (before.costs(), after.costs());
     OrderWeighed {
@@ -131,18 +131,7 @@ pub(super) fn weighed(before: &StudiedPack, after: &StudiedPack) -> OrderWeighed
         },
         cost_before: (!has_seal).then(|| costs_before.total()),
         cost: (!has_seal).then(|| costs.total()),
-        worse: only_in(&flaws_after, &flaws_before),
-        better: only_in(&flaws_before, &flaws_after),
+        worse: told(changes.worse),
+        better: told(changes.better),
     }
-}
-
-/// What speaks against the places of a pack, as far as the seals allow.
-fn flaws(pack: &StudiedPack) -> Vec<OrderFlaw> {
-    let of = |(at, study): (usize, &Study)| {
-        let placed = study.opened().and_then(|it| it.placed);
-        let said = placed.map(|it| tell::flaws(at + 1, it)).unwrap_or_default();
-        let title = study.entry().title.clone();
-        said.into_iter().map(move |says| OrderFlaw { title: title.clone(), says }).collect::<Vec<_>>()
-    };
-    pack.studies().iter().enumerate().flat_map(of).collect()
 }

@@ -16,14 +16,14 @@ pub(crate) struct RawMake {
     pub(crate) seed: Option<u64>,
 
     /// The same puzzle a little easier or harder: each change of one given or clue, and what it does to the
-    /// walkthrough
+    /// walkthrough; in a pack for a solver who knows what the pack teaches before it
     #[arg(long, value_name = "PUZZLE")]
     #[arg(conflicts_with_all = ["seed", "teaches", "minutes", "givens", "clues", "classic", "spare_allowed", "avoid"])]
     #[arg(conflicts_with_all = ["title", "out"])]
     pub(crate) vary: Option<PathBuf>,
 
-    /// A puzzle for the easiest technique that this pack lacks (--count: for so many), for a solver who knows what the
-    /// pack teaches; it differs from all of the pack
+    /// A puzzle for the easiest technique that this pack never teaches, or teaches and never practises (--count: for so
+    /// many), for a solver who knows what the pack teaches; it differs from all of the pack
     #[arg(long, value_name = "PACK", conflicts_with_all = ["vary", "drill", "teaches", "knows", "hardest"])]
     pub(crate) gap: Option<PathBuf>,
 

@@ -17,6 +17,10 @@ use crate::{json, print, progress, steps, words};
 /// How many, unless it is said.
 const COUNT: u16 = 3;
 
+/// What whoever gets too few might do.
+const NEXT_MOVE: &str =
+    "more of them may be looked through with --tries; `galley make --teaches` sets whole puzzles";
+
 /// The command.
 #[derive(Debug)]
 pub(crate) struct Drills {
@@ -54,20 +58,18 @@ impl Drills {
         let drills = drill(&self.brief, self.technique, self.seed, (self.count, self.tries), &stop);
         sign.finish_and_clear();
         let drills = drills.ok_or_else(Failure::interrupted)?;
-        if drills.is_empty() {
-            return Err(Failure::new(
-                format!("no drill for `{}` found in {} puzzles", self.technique, self.tries),
-                "more of them may be looked through with --tries; `galley make --teaches` sets whole puzzles",
-            ));
-        }
         let drills: Vec<Exercise> = drills.into_iter().map(Exercise::new).collect();
         let is_short = drills.len() < self.count;
-        let short =
-            format!("error: {} of {} drills found in {} puzzles\n", drills.len(), self.count, self.tries);
+        let short = match drills.len() {
+            0 => format!("no drill for `{}` found in {} puzzles", self.technique, self.tries),
+            n => format!("{n} of {} drills found in {} puzzles", self.count, self.tries),
+        };
+        let short = format!("error: {short}\n  help: {NEXT_MOVE}\n");
         Ok(Outcome {
             problems: if is_short && !with.is_json { short } else { String::new() },
             result: match with.is_json {
                 true => json::text(&self.document(&drills)),
+                false if drills.is_empty() => String::new(),
                 false => self.in_words(&drills, with.stdout),
             },
             note: String::new(),

@@ -7,6 +7,7 @@ mod told;
 
 use std::path::PathBuf;
 
+use grade::Calibration;
 use make::{Batch, Brief, Made, Others, Tally, Wanted};
 use pack::{Entry, PuzzleId};
 use packfile::write_puzzle;
@@ -18,7 +19,7 @@ use crate::load::shown;
 use crate::outcome::{Failure, Outcome};
 use crate::{json, load, progress, words};
 use files::Place;
-pub(crate) use gap::Gap;
+pub(crate) use gap::Gaps;
 
 /// Nodes that the proof of a puzzle to be avoided may take; one that takes more is compared by its page alone.
 const PROOF: Limit = Limit(1_000_000);
@@ -29,6 +30,8 @@ pub(crate) struct Make {
     brief: Brief,
     seed: u64,
     wanted: Wanted,
+    /// What corrects the minutes; nothing unless it is for a pack that has been test-solved.
+    calibration: Calibration,
     avoid: Vec<PathBuf>,
     title: Option<String>,
     setter: String,
@@ -56,7 +59,8 @@ impl TryFrom<RawMake> for Make {
         let place = Place::of(out, wanted.count)?;
         // Without it the arguments are refused.
         let seed = seed.unwrap_or_default();
-        Ok(Make { brief, seed, wanted, avoid, title, setter, place })
+        let calibration = Calibration::default();
+        Ok(Make { brief, seed, wanted, calibration, avoid, title, setter, place })
     }
 }
 
@@ -66,16 +70,16 @@ impl Make {
         self.check_is_free()?;
         let (others, note) = self.others(with)?;
         let (finished, tally) = self.set(&others, with)?;
-        if finished.is_empty() {
-            return Err(Failure::new(told::none_found(&tally), told::NEXT_MOVE));
-        }
         with.stop.check()?;
-        let files = finished.iter().filter_map(|it| Some((it.file.clone()?, it.text.clone())));
-        self.place.write(&files.collect::<Vec<_>>())?;
+        let files: Vec<_> =
+            finished.iter().filter_map(|it| Some((it.file.clone()?, it.text.clone()))).collect();
+        if !files.is_empty() {
+            self.place.write(&files)?;
+        }
         let is_short = finished.len() < self.wanted.count;
         Ok(Outcome {
             problems: match is_short && !with.is_json {
-                true => told::too_few(&tally, self.wanted.count),
+                true => told::too_few(finished.len(), &tally, self.wanted.count),
                 false => String::new(),
             },
             result: match (with.is_json, &self.place) {
@@ -83,9 +87,11 @@ impl Make {
                 (false, Place::Nowhere) => printed(&finished),
                 (false, _) => String::new(),
             },
-            note: match with.is_json {
-                true => String::new(),
-                false => note + &told::in_words(&self.brief, &finished, &tally, with.stderr),
+            note: match (with.is_json, finished.is_empty()) {
+                (true, _) => String::new(),
+                // How the tries went is told as the reason.
+                (_, true) => note,
+                _ => note + &told::in_words(&self.brief, &finished, &tally, with.stderr),
             },
             has_errors: is_short,
         })
@@ -107,7 +113,8 @@ impl Make {
         let mut sign = progress::waiting("setting a puzzle", with);
         let mut watch = |it: &Tally| sign.set_message(told::so_far(it, self.wanted.count));
         let stop = || with.stop.is_asked();
-        let batch = make::make(&self.brief, self.seed, self.wanted, others, &mut watch, &stop);
+        let batch =
+            make::make(&self.brief, self.seed, self.wanted, others, &self.calibration, &mut watch, &stop);
         sign.finish_and_clear();
         match batch.is_stopped {
             true => Err(Failure::interrupted()),

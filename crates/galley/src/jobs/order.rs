@@ -35,7 +35,7 @@ impl Order {
         let places = self.choose.map_or(studies::Places::AsTheyAre, studies::Places::Choose);
         let found = self.target.study_choosing(places, with)?;
         if !self.moves.is_empty() {
-            return moves::run(&found, &self.moves, with);
+            return moves::run(found, &self.moves, with);
         }
         // Beside an order of the editor's stands the one that would be proposed.
         let proposed = match found.pack.is_proposed() {
@@ -160,22 +160,29 @@ fn costs_explained(pack: &StudiedPack, is_choice: bool, screen: Screen) -> Strin
     };
     let text = format!(
         "{this}{bound} {} {}",
-        weights_explained(pack.objective().weights, is_choice),
+        weights_explained(pack, is_choice),
         words::minutes_note(pack.n_solves()),
     );
     print::folded(&text, screen)
 }
 
-fn weights_explained(weights: Weights, is_choice: bool) -> String {
+fn weights_explained(pack: &StudiedPack, is_choice: bool) -> String {
+    let weights: Weights = pack.objective().weights;
     let not_taught = match is_choice {
         true => format!(", and {} for each technique that none of those chosen takes", weights.not_taught),
+        false => String::new(),
+    };
+    let untrue = match pack.all().any(|it| !it.entry().said.is_empty()) {
+        true => {
+            format!(", and {} for each thing that a recording says and that is not so", weights.said_untrue)
+        }
         false => String::new(),
     };
     format!(
         "An order costs {} for each technique beyond the first that is new in one puzzle, {} for each that a new \
          one builds on and that has not been shown, {} for each minute by which a puzzle is easier than the one \
          before, {} for two puzzles by one setter in a row and {} for two that open with the same technique, and \
-         {} for a puzzle after one of a later shelf{not_taught}; `[weights]` in pack.toml changes that.",
+         {} for a puzzle after one of a later shelf{not_taught}{untrue}; `[weights]` in pack.toml changes that.",
         weights.new_at_once,
         weights.prerequisite,
         weights.minute_back,

@@ -1,4 +1,5 @@
-//! `galley make --vary`: the same puzzle a little easier or harder, by one given or clue.
+//! `galley make --vary`: the same puzzle a little easier or harder, by one given or clue; in a pack, for somebody who knows
+//! what the pack teaches before it.
 
 use std::path::PathBuf;
 
@@ -11,10 +12,11 @@ use study::Study;
 use crate::args::RawMake;
 use crate::asked::{Asked, solved};
 use crate::job::With;
+use crate::load::pack_with;
 use crate::outcome::{Failure, Outcome};
 use crate::screen::Screen;
-use crate::studies::Target;
-use crate::{json, print, progress, words};
+use crate::studies::{Found, Target};
+use crate::{json, print, progress, trouble, words};
 
 /// How many variants of each kind are told; a document holds all.
 const MOST_TOLD: usize = 8;
@@ -38,16 +40,16 @@ impl Vary {
 
     /// Tries every change of one thing printed.
     pub(crate) fn run(&self, with: &With) -> Result<Outcome, Failure> {
-        let found = Asked::read(&self.target, None)?.study(with)?;
-        let settings = match self.known {
-            None => Settings::THOROUGH,
-            Some(known) => Settings { known, ..Settings::TECHNIQUES_ALONE },
-        };
+        let found = self.found(with)?;
         let sign = progress::waiting("trying every given and clue", with);
         let stop = || with.stop.is_asked();
-        let answer = found.pack.studies().first().and_then(|study| {
+        let answer = found.studies().next().and_then(|study| {
             let solved = solved(study)?;
-            Some((study, vary(solved.puzzle, solved.solution, settings, &stop)))
+            let settings = match self.known {
+                None => study.opened()?.account?.settings(),
+                Some(known) => Settings { known, ..Settings::TECHNIQUES_ALONE },
+            };
+            Some((study, vary(solved.puzzle, solved.solution, settings, study.calibration(), &stop)))
         });
         sign.finish_and_clear();
         with.stop.check()?;
@@ -64,7 +66,7 @@ impl Vary {
         Ok(Outcome {
             problems: found.problems(with),
             result: match (&answer, with.is_json) {
-                (Some((study, varied)), false) => in_words(study, varied, with.stdout),
+                (Some((study, varied)), false) => self.in_words(study, varied, with.stdout),
                 (None, false) => String::new(),
                 (answer, true) => {
                     json::text(&document(answer.as_ref().map(|it| (it.0, &it.1)), found.all_problems()))
@@ -74,41 +76,66 @@ impl Vary {
             has_errors: found.has_errors(),
         })
     }
-}
 
-fn in_words(study: &Study, varied: &Varied, screen: Screen) -> String {
-    let minutes = format!("It takes a regular about {}.", minutes(varied.seconds));
-    let mut text = words::head(study) + &print::folded(&minutes, screen);
-    for (what, variants) in [("Easier", &varied.easier), ("Harder", &varied.harder)] {
-        text.push_str(&format!("\n{what}, the least changed first:\n"));
-        if variants.is_empty() {
-            text.push_str("no change of one thing does that\n");
-            continue;
-        }
-        let mut table = print::table(&["change", "minutes", "techniques"], screen);
-        for it in variants.iter().take(MOST_TOLD) {
-            table.add_row([change(it.variation), minutes_of(it), techniques(it)]);
-        }
-        text.push_str(&print::drawn(&table));
-        if variants.len() > MOST_TOLD {
-            text.push_str(&format!("and {} more (all of them with --json)\n", variants.len() - MOST_TOLD));
-        }
+    /// The puzzle as its pack has it, for somebody who knows what the pack teaches before it; else as it stands alone.
+    fn found(&self, with: &With) -> Result<Found, Failure> {
+        let Some((pack, file)) = pack_with(&self.target.path) else {
+            return Asked::read(&self.target, None)?.study(with);
+        };
+        let target = Target { path: pack, unseal: self.target.unseal };
+        let mut found = target.study(with)?;
+        found.narrow(&file);
+        let sealed: Vec<_> = found
+            .studies()
+            .filter(|it| it.is_sealed())
+            .map(|it| trouble::sealed(it, "the answer", &file))
+            .collect();
+        found.troubles.extend(sealed);
+        Ok(found)
     }
-    let rest = format!(
-        "{} hardly a difference. Of what is printed, {} cannot go because there would be several solutions, \
-         and {} because there would be no walkthrough.",
-        match varied.n_same {
-            1 => "1 change makes".to_owned(),
-            n => format!("{n} changes make"),
-        },
-        varied.n_unsound,
-        varied.n_unfinished,
-    );
-    text + "\n" + &print::folded(&rest, screen)
-}
 
-fn minutes(seconds: f64) -> String {
-    format!("{:.1} minutes ({})", seconds / 60.0, tell::basis(0))
+    fn in_words(&self, study: &Study, varied: &Varied, screen: Screen) -> String {
+        let knows = match (self.known, study.known()) {
+            (Some(_), _) => " who knows those techniques",
+            (None, Some(_)) => " who knows what the pack teaches before it",
+            (None, None) => "",
+        };
+        let minutes = format!(
+            "It takes a regular{knows} about {:.1} minutes ({}).",
+            varied.seconds / 60.0,
+            tell::basis(study.minutes().map_or(0, |it| it.n_solves)),
+        );
+        let mut text = words::head(study) + &print::folded(&minutes, screen);
+        for (what, variants) in [("Easier", &varied.easier), ("Harder", &varied.harder)] {
+            text.push_str(&format!("\n{what}, the least changed first:\n"));
+            if variants.is_empty() {
+                text.push_str("no change of one thing does that\n");
+                continue;
+            }
+            let mut table = print::table(&["change", "minutes", "techniques"], screen);
+            for it in variants.iter().take(MOST_TOLD) {
+                table.add_row([change(it.variation), minutes_of(it), techniques(it)]);
+            }
+            text.push_str(&print::drawn(&table));
+            if variants.len() > MOST_TOLD {
+                text.push_str(&format!(
+                    "and {} more (all of them with --json)\n",
+                    variants.len() - MOST_TOLD
+                ));
+            }
+        }
+        let rest = format!(
+            "{} hardly a difference. Of what is printed, {} cannot go because there would be several solutions, \
+             and {} because there would be no walkthrough for somebody who knows no more.",
+            match varied.n_same {
+                1 => "1 change makes".to_owned(),
+                n => format!("{n} changes make"),
+            },
+            varied.n_unsound,
+            varied.n_unfinished,
+        );
+        text + "\n" + &print::folded(&rest, screen)
+    }
 }
 
 fn minutes_of(it: &Variant) -> String {
@@ -153,6 +180,7 @@ fn document(answer: Option<(&Study, &Varied)>, problems: Vec<json::Problem>) -> 
     json::Varying {
         format: json::FORMAT,
         seconds: answer.map(|it| it.1.seconds.round() as u64),
+        solves: answer.and_then(|it| it.0.minutes()).map(|it| it.n_solves),
         easier: answer.map(|(study, it)| variants(study, &it.easier)).unwrap_or_default(),
         harder: answer.map(|(study, it)| variants(study, &it.harder)).unwrap_or_default(),
         same: answer.map(|it| it.1.n_same),

@@ -69,6 +69,8 @@ pub(crate) struct Varying {
     pub(crate) format: u8,
     /// The median of a regular for the puzzle itself.
     pub(crate) seconds: Option<u64>,
+    /// On how many logged solves that rests.
+    pub(crate) solves: Option<usize>,
     pub(crate) easier: Vec<Variant>,
     pub(crate) harder: Vec<Variant>,
     pub(crate) same: Option<usize>,
@@ -135,11 +137,22 @@ pub(crate) struct DrillCell {
 pub(crate) struct Gaps {
     pub(crate) format: u8,
     pub(crate) gaps: Vec<Gap>,
+    /// What is no harder and has to wait.
+    pub(crate) passed_over: Vec<PassedOver>,
+}
+
+/// A technique that a pack lacks and that builds on others which it lacks.
+#[derive(Serialize, Debug)]
+pub(crate) struct PassedOver {
+    pub(crate) technique: &'static str,
+    pub(crate) builds_on: Vec<&'static str>,
 }
 
 /// A technique that a pack lacks, and what was made for it.
 #[derive(Serialize, Debug)]
 pub(crate) struct Gap {
     pub(crate) technique: &'static str,
+    /// `teaching` or `practice`.
+    pub(crate) lacks: &'static str,
     pub(crate) made: Making,
 }

@@ -31,6 +31,7 @@ pub(crate) struct Costs {
     same_break_in: u64,
     shelves: u64,
     not_taught: u64,
+    said_untrue: u64,
 }
 
 impl From<pack::Costs> for Costs {
@@ -43,6 +44,7 @@ impl From<pack::Costs> for Costs {
             same_break_in: it.same_break_in,
             shelves: it.shelves,
             not_taught: it.not_taught,
+            said_untrue: it.said_untrue,
         }
     }
 }
@@ -98,6 +100,7 @@ pub(crate) struct Moved {
 /// What speaks against the place of a puzzle.
 #[derive(Serialize, Debug)]
 pub(crate) struct Flaw {
+    pub(crate) id: String,
     pub(crate) title: String,
     pub(crate) says: String,
 }

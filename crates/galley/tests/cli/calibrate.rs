@@ -130,11 +130,36 @@ fn a_file_by_itself(folder: &Folder) {
         let alone = grade(outside).code(0).prints("not yet calibrated");
         assert!(!alone.stderr.contains("corrected"), "{}", alone.stderr);
     }
+    what_a_change_does_is_told_in_the_same_minutes(folder);
     folder.write("lamp-store/calibration.json", "{");
     let broken = grade(inside).code(1).says("lamp-store/calibration.json:1:");
     assert!(!broken.stderr.contains("corrected"), "{}", broken.stderr);
     let broken = folder.run(&["grade", inside, "--json"]).code(1).json();
     assert_eq!(broken["problems"][0]["file"], "lamp-store/calibration.json", "{broken}");
+}
+
+/// A variation of a puzzle of the pack is for whom the puzzle is, in the pack or, in a file that is none of it, alone.
+fn what_a_change_does_is_told_in_the_same_minutes(folder: &Folder) {
+    let median = |args: &[&str]| {
+        let graded = folder.run(&[&["grade", "--json"], args].concat()).code(0).json();
+        graded["solvers"][1]["median"].clone()
+    };
+    let in_pack = median(&["lamp-store", "low-tide"]);
+    let alone = median(&["lamp-store/loose.toml"]);
+    assert_ne!(in_pack, alone);
+    for (file, expected, knows) in [
+        ("lamp-store/puzzles/low-tide.toml", in_pack, "who knows what the pack teaches before it about"),
+        ("lamp-store/loose.toml", alone, "It takes a regular about"),
+    ] {
+        let varied = folder.run(&["make", "--vary", file, "--json"]).code(0).json();
+        assert_eq!((&varied["seconds"], &varied["solves"]), (&expected, &json!(6)), "{file}");
+        folder.run(&["make", "--vary", file]).code(0).prints(knows).prints("(calibrated");
+    }
+    // A puzzle that the pack lacks is for its solvers too.
+    let gap = ["make", "--gap", "lamp-store", "--seed", "2", "--tries", "60", "--spare-allowed"];
+    folder.run(&gap).code(0).says("(calibrated on 6 solves)");
+    let gap = folder.run(&[&gap[..], &["--json"]].concat()).code(0).json();
+    assert_eq!(gap["gaps"][0]["made"]["puzzles"][0]["minutes"]["solves"], 6);
 }
 
 #[test]

@@ -109,6 +109,25 @@ fn the_editors_order_stands_beside_the_proposal() {
 }
 
 #[test]
+fn a_move_says_what_recordings_and_shelves_no_longer_bear_out() {
+    let folder = Folder::with_pack("a_move_says_what_recordings_and_shelves_no_longer_bear_out");
+    let file = "lamp-store/puzzles/dark-stair.toml";
+    folder.replace(file, "format = 1\n", "format = 1\nsaid = [\"last of the pack\"]\n");
+    // Two puzzles of one title are told apart by their ids.
+    folder.replace("lamp-store/puzzles/low-tide.toml", "\"Low tide\"", "\"Dark stair\"");
+    let stays = folder.run(&["order", "lamp-store", "--unseal"]).code(0);
+    assert!(!stays.stderr.contains("said-untrue"), "{}", stays.stderr);
+    let arguments = ["order", "lamp-store", "--unseal", "--move", "dark-stair=1"];
+    let moved = folder.run(&arguments).code(0).says("warning[said-untrue]");
+    moved.prints("- Dark stair (dark-stair): A recording says \"last of the pack\" of it, which is not true");
+    let json = folder.run(&[&arguments[..], &["--json"]].concat()).code(0).json();
+    let worse = json["worse"].as_array().unwrap();
+    assert!(worse.iter().any(|it| it["id"] == "dark-stair" && it["says"].as_str().unwrap().contains("last")));
+    assert_eq!(json["costs"]["said_untrue"], 100);
+    assert!(json["problems"].as_array().unwrap().iter().any(|it| it["code"] == "said-untrue"));
+}
+
+#[test]
 fn a_move_says_what_gets_worse() {
     let folder = Folder::with_pack("a_move_says_what_gets_worse");
     let moved = folder.run(&["order", "lamp-store", "--unseal", "--move", "dark-stair=1"]).code(0);

@@ -99,12 +99,22 @@ fn briefs_that_contradict_themselves() {
 fn briefs_that_nothing_meets() {
     let folder = Folder::new("briefs_that_nothing_meets");
     let brief = ["make", "--seed", "1", "--tries", "12", "--teaches", "naked-pair", "--classic"];
-    let none = folder.run(&[&brief[..], &["--givens", "..17"]].concat()).code(2);
+    let none = folder.run(&[&brief[..], &["--givens", "..17"]].concat()).code(1);
     none.says("none found in 12 tries (12 more givens needed); the nearest missed because it needs ")
         .says(" givens, and at most 17 are allowed")
         .says("help: allow more givens");
     let quick = ["make", "--seed", "1", "--tries", "4", "--classic", "--minutes", "400.."];
-    folder.run(&quick).code(2).says("too few minutes").says("and 400 at least are wanted");
+    folder.run(&quick).code(1).says("too few minutes").says("and 400 at least are wanted");
+    // The reasons are in the document too, and no folder is begun for nothing.
+    let document = folder.run(&[&quick[..], &["--json", "--out", "slow"]].concat()).code(1).json();
+    assert_eq!(
+        (&document["wanted"], &document["found"], &document["tries"]),
+        (&1.into(), &0.into(), &4.into())
+    );
+    assert_eq!(document["missed"][0]["tries"], 4);
+    assert!(document["nearest"].as_str().unwrap().contains("and 400 at least are wanted"), "{document}");
+    assert_eq!(document["puzzles"].as_array().map(Vec::len), Some(0));
+    assert!(!folder.exists("slow"));
     // Boards of 4x4 are few, and so are their solutions.
     let few = ["make", "--seed", "1", "--tries", "60", "--size", "4x4", "--count", "60", "--out", "small"];
     let few = folder.run(&few).code(1).says(" of 60 found in 60 tries (").says("same as another");

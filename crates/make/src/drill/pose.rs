@@ -8,6 +8,7 @@ mod crossing_lines;
 mod crust_turn;
 mod equal_pairs;
 mod hidden_quad;
+mod line_and_box;
 
 use std::collections::BTreeSet;
 
@@ -25,11 +26,12 @@ use crate::draft::sandwich;
 pub(super) type Build = fn(&Grid, &mut ChaCha8Rng) -> Option<Pose>;
 
 /// The techniques whose positions are built.
-const BUILDS: [(&str, Build); 4] = [
+const BUILDS: [(&str, Build); 5] = [
     ("crust-turn-settled", crust_turn::pose),
     ("chain-of-equal-pairs", equal_pairs::pose),
     ("hidden-quad", hidden_quad::pose),
     ("jellyfish", crossing_lines::jellyfish),
+    ("line-and-box-share-a-set", line_and_box::pose),
 ];
 
 /// How the technique's positions are built, in puzzles of that kind; none if ordinary puzzles show enough of them.

@@ -25,6 +25,7 @@ pub(crate) fn studied(name: &str, setter: &str, minutes: u64, techniques: &[Tech
         break_in: None,
         shelf: None,
         is_optional: false,
+        said: Vec::new(),
     }
 }
 

@@ -29,8 +29,11 @@ pub(super) fn none_found(tally: &Tally) -> String {
     format!("none found in {tally}{}", nearest.unwrap_or_default())
 }
 
-/// Of a brief that not enough met.
-pub(super) fn too_few(tally: &Tally, wanted: usize) -> String {
+/// Of a brief that not enough met, or nothing.
+pub(super) fn too_few(found: usize, tally: &Tally, wanted: usize) -> String {
+    if found == 0 {
+        return format!("error: {}\n  help: {NEXT_MOVE}\n", none_found(tally));
+    }
     let nearest = tally.nearest.map(|it| format!("; the nearest of the others missed because {it}"));
     let found = format!("{} of {wanted} found in {tally}", tally.found);
     format!("error: {found}{}\n  help: {NEXT_MOVE}\n", nearest.unwrap_or_default())
@@ -55,7 +58,7 @@ pub(super) fn in_words(brief: &Brief, finished: &[Finished], tally: &Tally, scre
             words::counted(clues, "clue"),
             words::counted(made.explained.walkthrough().trail().n_steps(), "step"),
             words::counted(made.minutes(), "minute"),
-            tell::basis(0),
+            tell::basis(made.estimate.n_solves),
             words::techniques(&techniques(made)),
         );
         text.push_str(&beyond_unique(made));
@@ -138,7 +141,7 @@ pub(super) fn document(make: &Make, finished: &[Finished], tally: &Tally) -> jso
         },
         steps: it.made.explained.walkthrough().trail().n_steps(),
         techniques: words::ids(&techniques(&it.made)),
-        minutes: MinutesRange::of(it.made.estimate.regular(), 0).into(),
+        minutes: MinutesRange::of(it.made.estimate.regular(), it.made.estimate.n_solves).into(),
         median: it.made.minutes(),
         moments: moments(&make.brief, &it.made)
             .into_iter()

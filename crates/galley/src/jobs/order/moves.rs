@@ -4,6 +4,7 @@ use std::str::FromStr;
 
 use pack::PuzzleId;
 use study::StudiedPack;
+use tell::{Against, OrderChanges, order_changes};
 
 use super::document::place;
 use crate::job::With;
@@ -33,13 +34,16 @@ impl FromStr for Move {
 }
 
 /// Moves the puzzles, and says what gets worse and what gets better.
-pub(super) fn run(found: &Found, moves: &[Move], with: &With) -> Result<Outcome, Failure> {
+pub(super) fn run(found: Found, moves: &[Move], with: &With) -> Result<Outcome, Failure> {
     let order = moved(found.pack.order(), moves)?;
     let after = found.with_order(Some(order), with)?;
-    let changes = changes(&found.pack, &after);
+    let before = found.pack.clone();
+    // What is wrong is told of the order after the move, which is the one that is weighed.
+    let found = found.arranged(after);
+    let changes = order_changes(&before, &found.pack);
     let result = match with.is_json {
-        true => json::text(&document(found, &after, &changes)),
-        false => in_words(&found.pack, &after, &changes, with),
+        true => json::text(&document(&before, &found, &changes)),
+        false => in_words(&before, &found.pack, &changes, with),
     };
     Ok(Outcome {
         problems: found.problems(with),
@@ -70,40 +74,7 @@ fn moved(mut order: Vec<PuzzleId>, moves: &[Move]) -> Result<Vec<PuzzleId>, Fail
     Ok(order)
 }
 
-/// What speaks against the places of one order and not of the other: each with the puzzle's title.
-#[derive(Default)]
-struct Changes {
-    worse: Vec<(String, String)>,
-    better: Vec<(String, String)>,
-}
-
-fn changes(before: &StudiedPack, after: &StudiedPack) -> Changes {
-    let of = |pack: &StudiedPack| -> Vec<(String, Vec<String>)> {
-        let flaws = Places::of(pack);
-        let flaws =
-            flaws.iter().map(|(place, study, placed)| {
-                let mut said = placed.map(|it| tell::flaws(place, it)).unwrap_or_default();
-                let falls = placed.and_then(|it| it.step_up).filter(|it| *it <= -30);
-                said.extend(falls.map(|it| {
-                    format!("It is about {} shorter than the one before.", words::whole_minutes(-it))
-                }));
-                (study.entry().title.clone(), said)
-            });
-        flaws.collect()
-    };
-    let only_in = |one: &[(String, Vec<String>)], other: &[(String, Vec<String>)]| {
-        let others =
-            |title: &str| other.iter().find(|it| it.0 == title).map(|it| &it.1[..]).unwrap_or_default();
-        let new = one.iter().flat_map(|(title, said)| {
-            said.iter().filter(|it| !others(title).contains(it)).map(|it| (title.clone(), it.clone()))
-        });
-        new.collect::<Vec<_>>()
-    };
-    let (before, after) = (of(before), of(after));
-    Changes { worse: only_in(&after, &before), better: only_in(&before, &after) }
-}
-
-fn in_words(before: &StudiedPack, after: &StudiedPack, changes: &Changes, with: &With) -> String {
+fn in_words(before: &StudiedPack, after: &StudiedPack, changes: &OrderChanges, with: &With) -> String {
     let places = Places::of(after);
     let places = places.iter().map(|(place, study, placed)| {
         (place, format!("{}: {}", study.entry().title, words::place(place, study, placed)))
@@ -119,11 +90,11 @@ fn in_words(before: &StudiedPack, after: &StudiedPack, changes: &Changes, with: 
         ),
         _ => "What these orders cost is kept back while a puzzle is sealed.".to_owned(),
     };
-    let said = |head: &str, of: &[(String, String)]| match of.is_empty() {
+    let said = |head: &str, of: &[Against]| match of.is_empty() {
         true => String::new(),
         false => {
-            let lines =
-                of.iter().map(|(title, flaw)| print::folded(&format!("- {title}: {flaw}"), with.stdout));
+            let lines = of.iter().map(|it| format!("- {}: {}", name(after, it), it.says));
+            let lines = lines.map(|it| print::folded(&it, with.stdout));
             format!("{head}\n{}\n", lines.collect::<String>())
         }
     };
@@ -139,14 +110,28 @@ fn in_words(before: &StudiedPack, after: &StudiedPack, changes: &Changes, with: 
     )
 }
 
-fn document(found: &Found, after: &StudiedPack, changes: &Changes) -> json::Moved {
-    let said = |of: &[(String, String)]| {
-        of.iter().map(|(title, says)| json::Flaw { title: title.clone(), says: says.clone() }).collect()
+/// The puzzle's title, with its id where another has the same title.
+fn name(pack: &StudiedPack, it: &Against) -> String {
+    match pack.all().filter(|other| other.entry().title == it.title).count() {
+        0 | 1 => it.title.clone(),
+        _ => format!("{} ({})", it.title, it.id),
+    }
+}
+
+fn document(before: &StudiedPack, found: &Found, changes: &OrderChanges) -> json::Moved {
+    let said = |of: &[Against]| {
+        let flaw = |it: &Against| json::Flaw {
+            id: it.id.to_string(),
+            title: it.title.clone(),
+            says: it.says.clone(),
+        };
+        of.iter().map(flaw).collect()
     };
+    let after = &found.pack;
     json::Moved {
         format: json::FORMAT,
         cost: places::costs(after).map(|it| it.total()),
-        cost_before: places::costs(&found.pack).map(|it| it.total()),
+        cost_before: places::costs(before).map(|it| it.total()),
         costs: places::costs(after).map(json::Costs::from),
         puzzles: Places::of(after).iter().map(place).collect(),
         worse: said(&changes.worse),
