@@ -83,7 +83,7 @@ impl Gaps {
             }
         }
         if !problems.is_empty() {
-            problems.push_str(&format!("  help: {}\n", told::NEXT_MOVE));
+            problems.push_str(&format!("  help: {}\n", told::NEXT_MOVE_FOR_GAP));
         }
         if filled.is_empty() {
             note.push_str("the pack lacks no technique that such a puzzle could teach or practise\n");

@@ -18,6 +18,10 @@ use crate::{boards, json, print, words};
 pub(super) const NEXT_MOVE: &str = "allow more givens, clues or minutes, teach fewer or other techniques, say with --knows what is known, let \
      it have something to spare (--spare-allowed), or try more (--tries) or another seed";
 
+/// The same where the techniques come from a pack.
+pub(super) const NEXT_MOVE_FOR_GAP: &str = "allow more givens, clues or minutes, let it have something to spare (--spare-allowed), or try more (--tries) or \
+     another seed";
+
 /// Beside a bar.
 pub(super) fn so_far(tally: &Tally, wanted: usize) -> String {
     format!("setting puzzles: {} of {wanted} found; {tally}", tally.found)
