@@ -228,6 +228,7 @@ function begin(section) {
   /** @param {string} word */
   async function onNews(word) {
     if (word === "end") return say("The desk has ended. What stands here is not lost.");
+    if (word === "noted") return showPast();
     if (word !== "files" && word !== "studied") return;
     await refresh();
   }

@@ -29,6 +29,8 @@ pub(crate) use own::kept_or_refused;
 pub(crate) enum News {
     /// Files were changed, here or by another program.
     Files,
+    /// What another program changed is in the history.
+    Noted,
     /// Everything is found out about the files as they are.
     Studied,
     /// Test solves have gone on, or something else that lies beside the puzzles.

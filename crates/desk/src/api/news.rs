@@ -28,8 +28,8 @@ enum Told {
     Over,
 }
 
-/// One word an event: `files` when a file has changed, `studied` when everything is found out about the files as they
-/// are, `solves`, `trouble` when something cannot be read, kept or found out, `end` when the desk ends. Beside them, events of the
+/// One word an event: `files` when a file has changed, `noted` when what another program did is in its history, `studied`
+/// when everything is found out about the files as they are, `solves`, `trouble` when something cannot be read, kept or found out, `end` when the desk ends. Beside them, events of the
 /// kind `jobs`: all jobs as they are, as `/jobs` gives them, at the beginning and whenever one goes on. It ends within a
 /// minute for whoever may no longer ask for it.
 #[utoipa::path(
@@ -80,6 +80,7 @@ fn over_when_shut_out(desk: Arc<Desk>, caller: Caller) -> ReceiverStream<Told> {
 fn word(news: News) -> &'static str {
     match news {
         News::Files => "files",
+        News::Noted => "noted",
         News::Studied => "studied",
         News::Solves => "solves",
         News::Trouble => "trouble",

@@ -42,10 +42,14 @@ impl Desk {
         }
         let (old, new) = (self.view().reading, Arc::new(reading));
         self.renew(|view| view.reading = Arc::clone(&new));
-        // A store that cannot take it keeps no change from being seen. It is tried again with the file's next change.
-        _ = self.note_changes_elsewhere((!is_first).then_some(&old), &new).await;
         if !is_same {
             self.tell(News::Files);
+        }
+        // Told first: a disk that is busy keeps no change from being seen. One that the store cannot take is noted with the
+        // file's next change.
+        let noted = self.note_changes_elsewhere((!is_first).then_some(&old), &new).await;
+        if noted.is_ok_and(|it| it > 0) {
+            self.tell(News::Noted);
         }
     }
 

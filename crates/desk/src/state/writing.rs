@@ -68,12 +68,13 @@ impl Desk {
     }
 
     /// Notes what other programs have changed since `old`; with none, since the desk was last open, as far as it knew the
-    /// file then.
+    /// file then. Gives how many that are.
     pub(super) async fn note_changes_elsewhere(
         &self,
         old: Option<&Reading>,
         new: &Reading,
-    ) -> Result<(), Unkept> {
+    ) -> Result<usize, Unkept> {
+        let mut n_noted = 0;
         for (file, bytes) in &new.files {
             let was = old.and_then(|it| it.files.get(file));
             let has_history = file == PACK_FILE || file.starts_with(PUZZLES);
@@ -100,7 +101,8 @@ impl Desk {
             };
             let Ok(id) = Token::new() else { continue };
             self.store.note_change(&id.to_string(), change).await?;
+            n_noted += 1;
         }
-        Ok(())
+        Ok(n_noted)
     }
 }

@@ -130,8 +130,8 @@ async fn while_the_store_cannot_be_read_the_desk_is_still_and_opened_seals_stay_
     trial.look_again().await;
     let heard = told(&mut news);
     let n_heard = |it: News| heard.iter().filter(|heard| **heard == it).count();
-    assert_eq!([News::Files, News::Trouble, News::Studied].map(n_heard), [1; 3], "{heard:?}");
-    assert_eq!(heard.len(), 3, "{heard:?}");
+    assert_eq!([News::Files, News::Noted, News::Trouble, News::Studied].map(n_heard), [1; 4], "{heard:?}");
+    assert_eq!(heard.len(), 4, "{heard:?}");
     for _ in 0..3 {
         trial.look_again().await;
     }
