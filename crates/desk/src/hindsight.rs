@@ -206,7 +206,8 @@ impl Watched {
     fn new(solved: Solved<'_>) -> Watched {
         let used = |id: TechniqueId| solved.walkthrough.steps().any(|(_, it)| it.technique() == id);
         // A last resort has a place nearly everywhere, and nobody should take it early.
-        let techniques = TECHNIQUES.iter().filter(|it| !it.is_last_resort()).map(|it| it.id()).filter(|it| used(*it));
+        let techniques =
+            TECHNIQUES.iter().filter(|it| !it.is_last_resort()).map(|it| it.id()).filter(|it| used(*it));
         Watched { techniques: techniques.map(|it| (it, None, None)).collect() }
     }
 

@@ -95,12 +95,13 @@ impl<'a> Trimmer<'a> {
     ) -> Cites {
         let key = (technique.id(), claim, Grounds::of(trail, &cites));
         let (told, premises) = self.known.entry(key).or_insert_with(|| {
-            let told = self.judge.without_spare(trail, &claim, &cites, self.cap, |cited, fewer| match cited {
-                Cited::Fact(fact) if trail.fact(fact).step().is_some() => {
-                    is_seen(technique, self.page, trail, &claim, fewer)
-                }
-                _ => true,
-            });
+            let told =
+                self.judge.without_spare(trail, &claim, &cites, self.cap, |cited, fewer| match cited {
+                    Cited::Fact(fact) if trail.fact(fact).step().is_some() => {
+                        is_seen(technique, self.page, trail, &claim, fewer)
+                    }
+                    _ => true,
+                });
             let premises = self.judge.without_spare(trail, &claim, &told, self.cap, |_, _| true);
             (Grounds::of(trail, &told), Grounds::of(trail, &premises))
         });

@@ -36,7 +36,9 @@ impl fmt::Display for Refusal {
                 write!(f, "it does not follow from what it cites:")?;
                 filling.iter().try_for_each(|(cell, digit)| write!(f, " {cell}={digit}"))
             }
-            Refusal::Spare(it) if it.is_proved => write!(f, "it follows without {}, which it cites", it.cited),
+            Refusal::Spare(it) if it.is_proved => {
+                write!(f, "it follows without {}, which it cites", it.cited)
+            }
             Refusal::Spare(it) => write!(f, "it was not shown to need {}, which it cites", it.cited),
             Refusal::CapReached => write!(f, "the search for a counterexample was not finished"),
         }

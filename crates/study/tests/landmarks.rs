@@ -33,7 +33,8 @@ fn one_step_is_the_break_in_and_every_narrow_place_is_marked() {
         let concluded = trail.step(*step).concludes().iter().map(|it| trail.fact(*it).claim());
         assert!(concluded.into_iter().any(|it| it == opens), "{id}: {opens:?} is not of {step:?}");
 
-        let mut narrow: Vec<_> = account.estimate.narrow_places().iter().map(|it| (it.step, it.open)).collect();
+        let mut narrow: Vec<_> =
+            account.estimate.narrow_places().iter().map(|it| (it.step, it.open)).collect();
         narrow.sort();
         let marked = landmarks.iter().filter_map(|it| match it.1 {
             Landmark::Narrow(open) => Some((it.0, open)),

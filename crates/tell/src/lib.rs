@@ -50,8 +50,8 @@ mod voice;
 mod worth;
 
 pub use answers::{
-    because, because_of, counterexample, judged, nothing_leads_there, opposite_not_yet, true_but_not_yet, untrue,
-    would_have_taken, wrong_board,
+    because, because_of, counterexample, judged, nothing_leads_there, opposite_not_yet, true_but_not_yet,
+    untrue, would_have_taken, wrong_board,
 };
 pub use claims::claim;
 pub use days::day;

@@ -29,7 +29,8 @@ impl Cites {
     pub fn merge(&mut self, other: &Cites) {
         let is_premise = |cites: &Cites, it: &Cited| cites.has(*it) && !cites.beside.contains(it);
         let beside: BTreeSet<Cited> = self.beside.union(&other.beside).copied().collect();
-        self.beside = beside.into_iter().filter(|it| !is_premise(self, it) && !is_premise(other, it)).collect();
+        self.beside =
+            beside.into_iter().filter(|it| !is_premise(self, it) && !is_premise(other, it)).collect();
         self.houses.extend(&other.houses);
         self.clues.extend(&other.clues);
         self.facts.extend(&other.facts);
@@ -89,7 +90,8 @@ impl Cites {
     pub fn each(&self) -> impl Iterator<Item = Cited> + use<> {
         let facts = self.facts.iter().rev().map(|it| Cited::Fact(*it));
         let clues = self.clues.iter().map(|it| Cited::Clue(*it));
-        let all: Vec<Cited> = facts.chain(clues).chain(self.houses.iter().map(|it| Cited::House(*it))).collect();
+        let all: Vec<Cited> =
+            facts.chain(clues).chain(self.houses.iter().map(|it| Cited::House(*it))).collect();
         all.into_iter()
     }
 

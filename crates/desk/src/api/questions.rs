@@ -208,7 +208,8 @@ pub(super) fn solved(study: &Study) -> Result<Solved<'_>, Refused> {
 fn drawn(puzzle: &Puzzle, claim: Claim, digits: &Grid) -> (&'static str, String) {
     let marks = draw::Marks { conclusions: claim.cell().into_iter().collect(), ..draw::Marks::default() };
     let title = tell::counterexample();
-    let board = draw::Board { puzzle, digits, marks: &marks, title, scale: draw::Scale::Small, coordinates: true };
+    let board =
+        draw::Board { puzzle, digits, marks: &marks, title, scale: draw::Scale::Small, coordinates: true };
     (title, draw::board(&board))
 }
 

@@ -131,7 +131,8 @@ fn check_missing(name: &str, known: &Known, board: &Grid, claim: Claim, within: 
     assert!(!missing.iter().any(says_as_much), "{name}: {missing:?}");
     assert!(!missing.is_empty() && missing.iter().all(|it| known.holds(*it)), "{name}: {missing:?}");
     let follows = |missing: &[Claim]| {
-        let (digits, notes): (Vec<Claim>, Vec<Claim>) = missing.iter().partition(|it| matches!(it, Claim::Is(..)));
+        let (digits, notes): (Vec<Claim>, Vec<Claim>) =
+            missing.iter().partition(|it| matches!(it, Claim::Is(..)));
         let put = |board: Grid, it: &Claim| match *it {
             Claim::Is(cell, digit) => board.with(cell, Some(digit)),
             _ => board,

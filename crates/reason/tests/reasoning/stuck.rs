@@ -19,8 +19,8 @@ fn nothing_known_is_open_to_whoever_is_stuck() {
 
             let mut view = View::new(&walked.made.puzzle);
             for (id, step) in trail.steps() {
-                let is_beside = step.technique() == FOLLOWED
-                    && technique(unknown).is_some_and(|it| it.n_open(&view) > 0);
+                let is_beside =
+                    step.technique() == FOLLOWED && technique(unknown).is_some_and(|it| it.n_open(&view) > 0);
                 n_beside_unknown += usize::from(is_beside);
                 view.take(trail.proposal(id)).unwrap();
             }
@@ -32,5 +32,8 @@ fn nothing_known_is_open_to_whoever_is_stuck() {
         }
     }
     // The last resort was once not looked for while anything unknown was open.
-    assert!(n_stuck > 0 && n_beside_unknown > 0, "{n_stuck} stuck, {n_beside_unknown} beside what is not known");
+    assert!(
+        n_stuck > 0 && n_beside_unknown > 0,
+        "{n_stuck} stuck, {n_beside_unknown} beside what is not known"
+    );
 }
