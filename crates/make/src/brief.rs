@@ -81,7 +81,7 @@ pub struct Brief {
     /// Its rules.
     pub kind: Kind,
     /// Techniques that the puzzle cannot be finished without, by a solver who knows all others that are
-    /// known.
+    /// known ([`Known::in_place_of`]).
     pub teaches: Vec<TechniqueId>,
     /// The techniques that are enough, those that it teaches among them.
     pub known: Known,
@@ -106,8 +106,7 @@ impl Brief {
 
     /// The same without one of them.
     pub(crate) fn without(&self, technique: TechniqueId) -> Settings {
-        let others = self.known.techniques().map(|it| it.id()).filter(|it| *it != technique);
-        Settings { known: Known::only(others), ..Settings::TECHNIQUES_ALONE }
+        Settings { known: self.known.in_place_of(technique), ..Settings::TECHNIQUES_ALONE }
     }
 }
 

@@ -38,6 +38,13 @@ impl Known {
         Known(self.0 & !place(id).map_or(0, |at| 1 << at))
     }
 
+    /// What takes the place of one of them for whoever does not know it: the others, but no last resort, since that
+    /// would take the place of nearly anything, as small arguments would.
+    #[must_use]
+    pub fn in_place_of(self, id: TechniqueId) -> Known {
+        Known::only(self.techniques().filter(|it| !it.is_last_resort()).map(|it| it.id())).without(id)
+    }
+
     /// Those of them whose weight is at most that.
     #[must_use]
     pub(crate) fn weighing_at_most(self, most: u32) -> Known {

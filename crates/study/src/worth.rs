@@ -25,7 +25,7 @@ impl Study {
     /// the puzzle is sealed, and if it has no walkthrough.
     ///
     /// "The rest" is what a solver is taken to know before this puzzle and what the walkthrough teaches beside; where
-    /// nobody in particular is meant, every other technique.
+    /// nobody in particular is meant, every other technique. A last resort is not part of it ([`Known::in_place_of`]).
     pub fn worth(&self, is_asked: impl Fn(TechniqueId) -> bool) -> Option<Vec<(TechniqueId, Worth)>> {
         let opened = self.opened()?;
         let (own, solution) = opened.account.zip(opened.solution)?;
@@ -35,8 +35,7 @@ impl Study {
             None => Known::ALL,
         };
         let worth = |id: TechniqueId| {
-            let known = by_then.techniques().map(|it| it.id()).filter(|it| *it != id);
-            let settings = Settings { known: Known::only(known), ..Settings::TECHNIQUES_ALONE };
+            let settings = Settings { known: by_then.in_place_of(id), ..Settings::TECHNIQUES_ALONE };
             let without = match solve(&self.entry().puzzle, solution, settings) {
                 Ok(_) => {
                     account(self.entry(), solution, settings).ok().map(|it| it.calibrated(&self.calibration))
