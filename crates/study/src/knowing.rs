@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use reason::{Known, Settings, TECHNIQUES, solve};
+use reason::{Known, Settings, TECHNIQUES, Technique, solve};
 use trail::TechniqueId;
 
 use crate::puzzle::account;
@@ -35,7 +35,10 @@ impl Study {
         if let Ok(account) = account(known) {
             return Some(Knowing::Enough(account));
         }
-        let unknown = TECHNIQUES.iter().map(|it| it.id()).filter(|it| !known.has(*it));
+        // A last resort opens nearly anything; it is no advice where the puzzle can do without.
+        let is_advice = |it: &&dyn Technique| !it.is_last_resort() || own.techniques().contains(&it.id());
+        let unknown = TECHNIQUES.iter().copied().filter(|it| is_advice(it));
+        let unknown = unknown.map(|it| it.id()).filter(|it| !known.has(*it));
         for id in unknown.filter(|it| solve(puzzle, solution, with(known.with(*it))).is_ok()) {
             if let Ok(account) = account(known.with(id)) {
                 return Some(Knowing::OneMore(id, account));

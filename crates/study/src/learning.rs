@@ -93,7 +93,9 @@ impl Learner<'_> {
     /// those together.
     fn one_instead_of(&self, learnt: &BTreeSet<TechniqueId>) -> Option<TechniqueId> {
         let weight: u32 = learnt.iter().filter_map(|it| technique(*it)).map(|it| it.weight()).sum();
-        let open = TECHNIQUES.iter().filter(|it| it.weight() <= weight && !self.known.has(it.id()));
+        // A last resort would do in place of nearly anything, and teaches nothing of it.
+        let open = TECHNIQUES.iter().filter(|it| it.weight() <= weight && !it.is_last_resort());
+        let open = open.filter(|it| !self.known.has(it.id()));
         let mut grounded = open.filter(|it| it.prerequisites().iter().all(|it| self.known.has(*it)));
         grounded.find(|it| self.uses(&BTreeSet::from([it.id()])).is_some()).map(|it| it.id())
     }
