@@ -2,6 +2,7 @@
 
 mod answers;
 mod corpus;
+mod demo;
 mod earlier;
 mod guide;
 mod promises;
