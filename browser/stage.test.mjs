@@ -247,6 +247,8 @@ test("a log of everything, with what was undone and the pauses", TIME, async () 
   await press(page, "x");
   // It is ended, so nothing more is logged.
   await press(page, "b");
+  // Until it is known to be ended, its line among the logs is made anew, and a press could miss its button.
+  await page.locator(".state", { hasText: "The recording is ended" }).waitFor();
   const { name: file, log } = await saved(page);
   assert.match(file, /^small-hours\.recording\.\d{4}-\d\d-\d\d-\d{6}\.json$/);
   const { events, ...about } = log;
