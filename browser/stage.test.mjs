@@ -234,21 +234,26 @@ test("a log of everything, with what was undone and the pauses", TIME, async () 
   const stage = await opened(page);
   const { side } = puzzle;
   const [first] = planned(plan);
+  // Nobody works in both windows within a few milliseconds: what is done in one is known in the other first.
+  const seen = (text) => page.locator(".state", { hasText: text }).waitFor();
   await press(page, "o");
+  await page.waitForTimeout(300);
   await goTo(stage, first.cell, side);
   await press(stage, "c", "c", String(first.digit));
   await page.waitForTimeout(300);
   await press(page, "p");
   await page.waitForTimeout(300);
   await press(stage, "p");
+  await seen("is being logged");
   await press(page, "Control+z");
+  await inStep(page, stage);
   await press(stage, "Control+y");
   await press(stage, "Backspace", "Shift+Digit4", ...Array(plan.passages.length + 1).fill("Shift+N"));
+  await page.locator(".now .head", { hasText: "Close" }).waitFor();
   await press(page, "x");
   // It is ended, so nothing more is logged.
   await press(page, "b");
-  // Until it is known to be ended, its line among the logs is made anew, and a press could miss its button.
-  await page.locator(".state", { hasText: "The recording is ended" }).waitFor();
+  await seen("The recording is ended");
   const { name: file, log } = await saved(page);
   assert.match(file, /^small-hours\.recording\.\d{4}-\d\d-\d\d-\d{6}\.json$/);
   const { events, ...about } = log;
