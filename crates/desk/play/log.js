@@ -97,7 +97,8 @@ export class Log {
       const part = left.slice(0, most);
       const { refused } = await ask("POST", `/solves/${this.#solve}/events`, { events: part });
       if (refused && isPassing(refused)) {
-        this.#say(told(refused));
+        // That something would be lost with the page is not to be talked over.
+        this.#say([told(refused), ...(this.#unkept.length > 0 ? [NOT_KEPT] : [])].join(" "));
         this.later();
         return false;
       }
