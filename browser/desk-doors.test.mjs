@@ -1,17 +1,14 @@
 // Who may come into the desk, in a real browser: an editor signs in and invites, a tester solves in a browser of their own.
 
 import assert from "node:assert/strict";
-import { spawn, spawnSync } from "node:child_process";
-import { cpSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { spawnSync } from "node:child_process";
+import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
-import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
+import { begun, DESK } from "./desk.mjs";
 import { launched } from "./site.mjs";
 
-const ROOT = new URL("..", import.meta.url).pathname;
-/** `cargo build -p desk --example desk` makes it. */
-const DESK = join(ROOT, "target/debug/examples/desk");
 const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
 const LONG = { timeout: 90_000 };
@@ -22,38 +19,11 @@ let browser;
 before(async () => (browser = await launched()));
 after(() => browser.close());
 
-/** A desk with an account on a copy of the demo. `person` opens the browser of somebody; `kill` and `start` are the desk's. */
+/** A desk with an account. `person` opens the browser of somebody. */
 async function opened(t) {
-  const pack = mkdtempSync(join(tmpdir(), "galley-doors-test-"));
-  cpSync(join(ROOT, "demo/lantern-room"), pack, { recursive: true });
-  rmSync(join(pack, ".galley"), { recursive: true, force: true });
-  assert.equal(spawnSync(DESK, [pack, "--add-account", "Aster", PASSWORD]).status, 0);
-  const desk = spawn(DESK, [pack, "0"]);
-  const base = await new Promise((resolve, reject) => {
-    desk.stdout.on("data", (it) => resolve(String(it).trim()));
-    desk.stderr.on("data", (it) => reject(new Error(String(it))));
-  });
-  const contexts = [];
-  const faults = [];
-  const person = async () => {
-    const context = await browser.newContext();
-    contexts.push(context);
-    context.setDefaultTimeout(10_000);
-    const page = await context.newPage();
-    page.on("pageerror", (it) => faults.push(it.message));
-    page.on("console", (it) => it.type() === "error" && !/status of 4(01|04)|ERR_INCOMPLETE/.test(it.text()) && faults.push(it.text()));
-    page.on("request", (it) => it.url().startsWith(base) || faults.push(`asked for ${it.url()}`));
-    return page;
-  };
-  t.after(async () => {
-    for (const it of contexts) await it.close();
-    const ended = new Promise((resolve) => desk.on("exit", resolve));
-    desk.kill("SIGINT");
-    assert.equal(await ended, 0, "the desk ends when it is asked to");
-    rmSync(pack, { recursive: true, force: true });
-    assert.deepEqual(faults, []);
-  });
-  return { base, pack, person };
+  const alter = (pack) => assert.equal(spawnSync(DESK, [pack, "--add-account", "Aster", PASSWORD]).status, 0);
+  const desk = await begun(browser, t, { alter, isMeant: /status of 4(01|04)|ERR_INCOMPLETE/ });
+  return { ...desk, person: async () => (await desk.person()).page };
 }
 
 /** An editor signs in, by keyboard alone. */

@@ -2,17 +2,13 @@
 // places by hand; each by keyboard, and as axe-core sees it.
 
 import assert from "node:assert/strict";
-import { spawn } from "node:child_process";
-import { cpSync, existsSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { existsSync, readFileSync } from "node:fs";
 import { createRequire } from "node:module";
-import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
+import { opened as atDesk, ROOT } from "./desk.mjs";
 import { launched } from "./site.mjs";
 
-const ROOT = new URL("..", import.meta.url).pathname;
-/** `cargo build -p desk --example desk` makes it. */
-const DESK = join(ROOT, "target/debug/examples/desk");
 /** Where `galley press demo/lantern-room` has put the outputs. */
 const PRESSED = join(ROOT, "out");
 const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
@@ -23,38 +19,10 @@ let browser;
 before(async () => (browser = await launched()));
 after(() => browser.close());
 
-/** A desk on a copy of the demo that can press, and a page of it that is watched. */
-async function opened(t) {
-  const pack = mkdtempSync(join(tmpdir(), "galley-desk-press-test-"));
-  cpSync(join(ROOT, "demo/lantern-room"), pack, { recursive: true });
-  rmSync(join(pack, ".galley"), { recursive: true, force: true });
-  const desk = spawn(DESK, [pack, "0", PRESSED]);
-  const base = await new Promise((resolve, reject) => {
-    desk.stdout.on("data", (it) => resolve(String(it).trim()));
-    desk.stderr.on("data", (it) => reject(new Error(String(it))));
-  });
-  const context = await browser.newContext();
-  context.setDefaultTimeout(30_000);
-  const faults = [];
-  // In its sandbox the site has no service worker, and what its page asks of the desk is blocked.
-  const isMeant = (it) => /status of 4(04|09|22)|serviceWorker|Content Security Policy/.test(it);
-  const watch = (page) => {
-    page.on("pageerror", (it) => isMeant(it.message) || faults.push(it.message));
-    page.on("console", (it) => it.type() === "error" && !isMeant(it.text()) && faults.push(it.text()));
-    page.on("request", (it) => it.url().startsWith(base) || /^(data|blob):/.test(it.url()) || faults.push(`asked for ${it.url()}`));
-  };
-  context.on("page", watch);
-  const page = await context.newPage();
-  t.after(async () => {
-    await context.close();
-    const ended = new Promise((resolve) => desk.on("exit", resolve));
-    desk.kill("SIGINT");
-    assert.equal(await ended, 0, "the desk ends when it is asked to");
-    rmSync(pack, { recursive: true, force: true });
-    assert.deepEqual(faults, []);
-  });
-  return { base, page, pack, context, file: (name) => readFileSync(join(pack, name), "utf8") };
-}
+/** In its sandbox the site has no service worker, and what its page asks of the desk is blocked. */
+const MEANT = /status of 4(04|09|22)|serviceWorker|Content Security Policy/;
+/** A desk that can press. */
+const opened = (t) => atDesk(browser, t, { more: [PRESSED], patience: 30_000, isMeant: MEANT, isOwn: (url) => /^(data|blob):/.test(url) });
 
 /** What axe-core finds, and whether anything is cut off. */
 async function looked(page, what) {

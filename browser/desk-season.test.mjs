@@ -1,17 +1,13 @@
 // The season, approvals and letters to setters, in a real browser.
 
 import assert from "node:assert/strict";
-import { spawn } from "node:child_process";
-import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { readFileSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
-import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
+import { opened as atDesk } from "./desk.mjs";
 import { launched } from "./site.mjs";
 
-const ROOT = new URL("..", import.meta.url).pathname;
-/** `cargo build -p desk --example desk` makes it. */
-const DESK = join(ROOT, "target/debug/examples/desk");
 const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
 const LONG = { timeout: 60_000 };
@@ -21,37 +17,15 @@ let browser;
 before(async () => (browser = await launched()));
 after(() => browser.close());
 
-/** A desk on a copy of the demo, in which a puzzle has a long name and one has days. */
-async function opened(t, permissions = []) {
-  const pack = mkdtempSync(join(tmpdir(), "galley-season-test-"));
-  cpSync(join(ROOT, "demo/lantern-room"), pack, { recursive: true });
-  rmSync(join(pack, ".galley"), { recursive: true, force: true });
-  const low = join(pack, "puzzles/low-wick.toml");
-  const text = readFileSync(low, "utf8").replace(/^setter = .*$/m, `setter = '${LONG_NAME}'\nreceived = "2026-09-14"\nrecord = "2026-12-05"\napproved = "2026-10-02 0123456789abcdef"`);
-  writeFileSync(low, text);
-  const desk = spawn(DESK, [pack, "0"]);
-  const base = await new Promise((resolve, reject) => {
-    desk.stdout.on("data", (it) => resolve(String(it).trim()));
-    desk.stderr.on("data", (it) => reject(new Error(String(it))));
-  });
-  const context = await browser.newContext({ permissions });
-  context.setDefaultTimeout(20_000);
-  const page = await context.newPage();
-  const faults = [];
-  page.on("pageerror", (it) => faults.push(it.message));
-  page.on("console", (it) => it.type() === "error" && !/status of 4(09|22)/.test(it.text()) && faults.push(it.text()));
-  page.on("request", (it) => it.url().startsWith(base) || faults.push(`asked for ${it.url()}`));
-  t.after(async () => {
-    await context.close();
-    const ended = new Promise((resolve) => desk.on("exit", resolve));
-    desk.kill("SIGINT");
-    await ended;
-    rmSync(pack, { recursive: true, force: true });
-    assert.deepEqual(faults, []);
-  });
-  const file = (name) => readFileSync(join(pack, name), "utf8");
-  return { base, page, pack, file };
-}
+/** A desk with a puzzle that has a long name and days. */
+const opened = (t, permissions = []) => {
+  const alter = (pack) => {
+    const low = join(pack, "puzzles/low-wick.toml");
+    const days = `setter = '${LONG_NAME}'\nreceived = "2026-09-14"\nrecord = "2026-12-05"\napproved = "2026-10-02 0123456789abcdef"`;
+    writeFileSync(low, readFileSync(low, "utf8").replace(/^setter = .*$/m, days));
+  };
+  return atDesk(browser, t, { alter, patience: 20_000, isMeant: /status of 4(09|22)/ }, { permissions });
+};
 
 for (const width of [320, 900, 1600]) {
   for (const colorScheme of ["light", "dark"]) {

@@ -31,7 +31,7 @@ after(() => browser.close());
 
 /** A desk with a small puzzle, and a page on which somebody has begun to solve it. */
 async function begun(t, who = "Tansy") {
-  const desk = await opened(browser, t, (pack) => writeFileSync(join(pack, "puzzles/tiny.toml"), PUZZLE));
+  const desk = await opened(browser, t, { alter: (pack) => writeFileSync(join(pack, "puzzles/tiny.toml"), PUZZLE) });
   await desk.page.goto(`${desk.base}puzzles/tiny/solve`);
   await begin(desk.page, who);
   return desk;
@@ -173,6 +173,8 @@ test("what the desk will never take is put aside, and the rest does not wait for
 
 test("in a browser whose store is full it can be written, and the desk is told", LONG, async (t) => {
   const { page } = await begun(t);
+  // What is still on its way would make room in the store when it has arrived.
+  await logged(page);
   await page.route("**/events", (it) => it.abort("connectionrefused"));
   await page.evaluate(() => {
     for (let text = "x".repeat(1 << 22); text.length > 0; text = text.slice(text.length / 2 + 1)) {
@@ -182,7 +184,8 @@ test("in a browser whose store is full it can be written, and the desk is told",
     }
   });
   await write(page, 1, 2);
-  await page.getByText(/store is full or switched off/).waitFor();
+  // That the desk is away is said beside it, not in its place.
+  await page.getByText(/The desk does not answer.*store is full or switched off/).waitFor();
   assert.match(await said(page, 1), /, 2$/);
   await page.unroute("**/events");
   await page.waitForResponse(/\/events$/);

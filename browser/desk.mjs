@@ -6,19 +6,25 @@ import { cpSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 
-const ROOT = new URL("..", import.meta.url).pathname;
+export const ROOT = new URL("..", import.meta.url).pathname;
 /** `cargo build -p desk --example desk` makes it. */
-const DESK = join(ROOT, "target/debug/examples/desk");
+export const DESK = join(ROOT, "target/debug/examples/desk");
 
-/** A desk on a copy of the demo, and a page of it that is watched. `alter` changes the copy before. */
-export async function opened(browser, t, alter = () => {}) {
+/** A refusal that is meant shows in the console too, and so does a desk that is away. */
+const MEANT = /status of 4(03|04|09|22)|ERR_CONNECTION_REFUSED|ERR_INCOMPLETE/;
+
+/**
+ * A desk on a copy of the demo, which `alter` changes before. `person` opens a browser of somebody's own, in which everything
+ * that goes wrong is noted, but for what is meant; so is every address asked for that is neither the desk's nor its own.
+ */
+export async function begun(browser, t, { alter = () => {}, more = [], patience = 10_000, isMeant = MEANT, isOwn = () => false } = {}) {
   const pack = mkdtempSync(join(tmpdir(), "galley-desk-test-"));
   cpSync(join(ROOT, "demo/lantern-room"), pack, { recursive: true });
   rmSync(join(pack, ".galley"), { recursive: true, force: true });
   alter(pack);
   let desk;
   const start = (port) => {
-    desk = spawn(DESK, [pack, port]);
+    desk = spawn(DESK, [pack, port, ...more]);
     return new Promise((resolve, reject) => {
       desk.stdout.on("data", (it) => resolve(String(it).trim()));
       desk.stderr.on("data", (it) => reject(new Error(String(it))));
@@ -33,16 +39,22 @@ export async function opened(browser, t, alter = () => {}) {
     await then();
     await start(new URL(base).port);
   };
-  const context = await browser.newContext();
-  context.setDefaultTimeout(10_000);
-  const page = await context.newPage();
+  const contexts = [];
   const faults = [];
-  page.on("pageerror", (it) => faults.push(it.message));
-  // A refusal that is meant shows in the console too.
-  page.on("console", (it) => it.type() === "error" && !/status of 4(03|04|09|22)|ERR_CONNECTION_REFUSED|ERR_INCOMPLETE/.test(it.text()) && faults.push(it.text()));
-  page.on("request", (it) => it.url().startsWith(base) || faults.push(`asked for ${it.url()}`));
+  const watch = (page) => {
+    page.on("pageerror", (it) => isMeant.test(it.message) || faults.push(it.message));
+    page.on("console", (it) => it.type() === "error" && !isMeant.test(it.text()) && faults.push(it.text()));
+    page.on("request", (it) => it.url().startsWith(base) || isOwn(it.url()) || faults.push(`asked for ${it.url()}`));
+  };
+  const person = async (options = {}) => {
+    const context = await browser.newContext(options);
+    contexts.push(context);
+    context.setDefaultTimeout(patience);
+    context.on("page", watch);
+    return { context, page: await context.newPage() };
+  };
   t.after(async () => {
-    await context.close();
+    for (const it of contexts) await it.close();
     const ended = new Promise((resolve) => desk.on("exit", resolve));
     desk.kill("SIGINT");
     assert.equal(await ended, 0, "the desk ends when it is asked to");
@@ -50,5 +62,11 @@ export async function opened(browser, t, alter = () => {}) {
     assert.deepEqual(faults, []);
   });
   const file = (name) => readFileSync(join(pack, name), "utf8");
-  return { base, page, pack, file, context, killed };
+  return { base, pack, file, killed, person };
+}
+
+/** The same with somebody who works at it. */
+export async function opened(browser, t, options = {}, ofBrowser = {}) {
+  const desk = await begun(browser, t, options);
+  return { ...desk, ...(await desk.person(ofBrowser)) };
 }
