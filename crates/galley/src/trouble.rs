@@ -92,7 +92,7 @@ pub(crate) fn of_study(study: &Study, file: &str) -> Option<Trouble> {
 }
 
 /// What in the pack is not as its files say: puzzles that are more than their shelves take, and recordings that say
-/// what is no longer true; and that no order came to rest. All of it is a warning.
+/// what is no longer true; and that it was broken off before an order came to rest. All of it is a warning.
 pub(crate) fn of_pack(pack: &StudiedPack, files: &BTreeMap<PuzzleId, String>) -> Vec<Trouble> {
     let title = |id: &PuzzleId| {
         let study = pack.all().find(|it| it.entry().id == *id);
@@ -130,25 +130,17 @@ pub(crate) fn of_pack(pack: &StudiedPack, files: &BTreeMap<PuzzleId, String>) ->
         (!account.techniques().contains(&technique))
             .then(|| warning("feature-not-shown", &it.entry().id, message, help))
     });
-    let unsettled = pack.unsettled().map(|it| Trouble {
+    // Orders that ask for each other in turn are all known, so the best of them is no worse for it.
+    let unsettled = pack.unsettled().filter(|it| matches!(it, Unsettled::BrokenOff(_))).map(|it| Trouble {
         code: "order-unsettled",
         is_error: false,
         file: PACK_FILE.to_owned(),
         at: None,
-        message: unsettled(it),
+        message: tell::unsettled(it),
         why: None,
         help: Some("give the pack an `order`, or pin some of the puzzles".to_owned()),
     });
     misfits.chain(untrue).chain(not_shown).chain(unsettled).collect()
-}
-
-/// That what puzzles teach depends on their order, and the order on that, without end.
-fn unsettled(how: Unsettled) -> String {
-    let (n, met) = match how {
-        Unsettled::InTurn(n) => (n, "walkthroughs in each of them ask for the next"),
-        Unsettled::BrokenOff(n) => (n, "walkthroughs in each ask for yet another"),
-    };
-    format!("no order came to rest: {n} were tried, and {met}; the one that costs least of them is taken")
 }
 
 /// The trouble of asking for `what`, which the seal keeps back.

@@ -61,7 +61,7 @@ pub use landmarks::{as_easy, landmark};
 pub use lists::{capital, cells, count, digits, list};
 pub use marks::{CellMark, cell_marks};
 pub use minutes::{basis, limit_reached, no_narrow_place, shares, steps, wait, why_minutes};
-pub use moved::{Against, OrderChanges, order_changes, too_much_for_shelf};
+pub use moved::{Against, OrderChanges, order_changes, too_much_for_shelf, unsettled};
 pub use names::{TechniqueWords, known_techniques, technique_description, technique_name};
 pub use page::exchange_explanation;
 pub use places::{costs, flaws, ordinal, why_here};

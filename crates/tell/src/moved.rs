@@ -1,10 +1,19 @@
 //! What speaks against an order, puzzle by puzzle, and what of it another order changes.
 
 use ::pack::{PuzzleId, Said};
-use study::{Misfit, StudiedPack};
+use study::{Misfit, StudiedPack, Unsettled};
 
 use crate::places::{flaws, step};
 use crate::technique_name;
+
+/// That what puzzles teach depends on their order, and the order on that, without end; in lower case.
+pub fn unsettled(how: Unsettled) -> String {
+    let (n, met) = match how {
+        Unsettled::InTurn(n) => (n, "walkthroughs in each of them ask for the next"),
+        Unsettled::BrokenOff(n) => (n, "walkthroughs in each ask for yet another"),
+    };
+    format!("no order came to rest: {n} were tried, and {met}; the one that costs least of them is taken")
+}
 
 /// What speaks against the place of a puzzle.
 #[derive(Clone, PartialEq, Eq, Debug)]

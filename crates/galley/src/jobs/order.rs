@@ -6,7 +6,7 @@ mod moves;
 
 use pack::Weights;
 use reason::by_ease;
-use study::{StudiedPack, Study};
+use study::{StudiedPack, Study, Unsettled};
 
 use crate::job::With;
 use crate::json;
@@ -80,9 +80,14 @@ fn in_words(
         (true, None) => format!("The {what} that Galley proposes."),
         (false, _) => "The editor's order.".to_owned(),
     };
+    // Where it was broken off, that is a problem and told with them.
+    let in_turn = pack.unsettled().filter(|it| matches!(it, Unsettled::InTurn(_)));
+    let in_turn =
+        in_turn.map(|it| print::folded(&tell::capital(&format!("{}.", tell::unsettled(it))), screen));
+    let head = format!("{head}\n{}", in_turn.unwrap_or_default());
     let aside = aside(pack, screen);
     let both = proposed.map(|it| both(pack, it, screen)).unwrap_or_default();
-    format!("{head}\n\n{places}\n{aside}{both}{}", costs_explained(pack, choose.is_some(), screen))
+    format!("{head}\n{places}\n{aside}{both}{}", costs_explained(pack, choose.is_some(), screen))
 }
 
 /// The puzzles that have no place, with what each would bring.
