@@ -4,6 +4,7 @@
 //! that is cited too, or a digit in a row that already fills a cell of the box at hand. That is easier
 //! said of a whole step at the end than at each look.
 
+use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
 
 use grid::{House, Size};
@@ -95,14 +96,22 @@ impl<'a> Trimmer<'a> {
     ) -> Cites {
         let key = (technique.id(), claim, Grounds::of(trail, &cites));
         let (told, premises) = self.known.entry(key).or_insert_with(|| {
+            // What the conclusion follows without, but its technique is not seen without.
+            let for_sight = RefCell::new(Vec::new());
             let told =
                 self.judge.without_spare(trail, &claim, &cites, self.cap, |cited, fewer| match cited {
                     Cited::Fact(fact) if trail.fact(fact).step().is_some() => {
-                        is_seen(technique, self.page, trail, &claim, fewer)
+                        let is_seen = is_seen(technique, self.page, trail, &claim, fewer);
+                        for_sight.borrow_mut().extend((!is_seen).then_some(cited));
+                        is_seen
                     }
                     _ => true,
                 });
-            let premises = self.judge.without_spare(trail, &claim, &told, self.cap, |_, _| true);
+            // Of everything else it was found already that the conclusion needs it.
+            let follows = |cites: &Cites| self.judge.judge(trail, &claim, cites, self.cap).is_ok();
+            let premises = for_sight.into_inner().into_iter().fold(told.clone(), |kept, cited| {
+                Some(cited.left_out_of(&kept)).filter(follows).unwrap_or(kept)
+            });
             (Grounds::of(trail, &told), Grounds::of(trail, &premises))
         });
         let premises = premises.kept_of(trail, &cites);
