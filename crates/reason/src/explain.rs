@@ -133,13 +133,16 @@ pub fn explain_within(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> R
     // Of equals the first counts.
     let walkthrough = told.into_iter().min_by_key(|it| effort(it.trail()));
     let Some(mut walkthrough) = walkthrough else { unreachable!("one way at least was found") };
-    if let Some(featured) = settings.features.filter(|it| settings.known.has(*it))
-        && let Ok(found) = (Terms { page: &page, solution, settings, avoided: &[] }).featuring(featured)
-    {
-        let goals = goals(&found);
-        let told = as_told(&mut trimmer, found.needed_for(goals)).map_err(Stopped::Misbuilt)?;
-        if shows_earlier(featured, told.trail(), walkthrough.trail()) {
-            walkthrough = told;
+    if let Some(featured) = settings.features.filter(|it| settings.known.has(*it)) {
+        let most = effort(walkthrough.trail()) * (100 + FEATURED) / 100;
+        let terms = Terms { page: &page, solution, settings, avoided: &[] };
+        for n_taken in FEATURED_AT_MOST {
+            let Ok(found) = terms.featuring(featured, n_taken) else { continue };
+            let goals = goals(&found);
+            let told = as_told(&mut trimmer, found.needed_for(goals)).map_err(Stopped::Misbuilt)?;
+            if effort(told.trail()) <= most && shows_earlier(featured, told.trail(), walkthrough.trail()) {
+                walkthrough = told;
+            }
         }
     }
     let arguments = walkthrough.trail().steps().filter(|(_, it)| it.is_small_argument()).count();
@@ -151,16 +154,18 @@ pub fn explain_within(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> R
     Ok(Explained { told, has_reached_limit })
 }
 
-/// Whether the one trail shows the technique and the other does so later or not at all, and it takes hardly
-/// more effort.
+/// So many steps of a technique that is to be shown are taken as soon as they are open, in one walkthrough after
+/// another: the more, the surer one of them is needed in the end, and the more effort the whole may take.
+const FEATURED_AT_MOST: [usize; 4] = [1, 2, 4, usize::MAX];
+
+/// Whether the one trail shows the technique and the other does so later or not at all.
 fn shows_earlier(technique: TechniqueId, one: &Trail, other: &Trail) -> bool {
     // Trails differ in length, so places are compared in hundredths of it.
     let place = |trail: &Trail| {
         let first = trail.steps().position(|(_, it)| it.technique() == technique)?;
         Some(first * 100 / trail.n_steps())
     };
-    let is_earlier = place(one).is_some_and(|it| place(other).is_none_or(|other| it < other));
-    is_earlier && effort(one) * 100 <= effort(other) * (100 + FEATURED)
+    place(one).is_some_and(|it| place(other).is_none_or(|other| it < other))
 }
 
 /// What is needed of the easiest step, again and again.

@@ -58,15 +58,18 @@ impl<'a> Terms<'a> {
         }
     }
 
-    /// Takes the easiest step, but those of one technique whenever one is open.
-    pub(crate) fn featuring(self, id: TechniqueId) -> Result<Trail, Stopped> {
+    /// Takes the easiest step, but up to so many of one technique as soon as they are open.
+    pub(crate) fn featuring(self, id: TechniqueId, most: usize) -> Result<Trail, Stopped> {
         let mut view = self.page.clone();
         let mut progress = Progress::new(self);
+        let mut left = most;
         while !view.is_finished() {
-            let featured = technique(id).and_then(|it| nearest_step(it, &view, self.avoided, progress.eye));
+            let technique = technique(id).filter(|_| left > 0);
+            let featured = technique.and_then(|it| nearest_step(it, &view, self.avoided, progress.eye));
             let easiest = || easiest_step(&view, self.settings.known, self.avoided, progress.eye);
             let nearest = featured.or_else(easiest);
             let proposal = progress.next(&view, nearest)?;
+            left -= usize::from(proposal.technique == id && left > 0);
             view.take(proposal).map_err(Stopped::Misbuilt)?;
         }
         Ok(view.into_trail())

@@ -311,5 +311,6 @@ fn what_is_featured_is_shown_earlier_for_hardly_more_effort() {
             assert!(effort * 100 <= least * (100 + reason::FEATURED), "{technique}: {effort}, not {least}");
         }
     }
-    assert!(n_shown_only_so > 0);
+    // By taking every step of it as soon as it is open, as was done at first, only 13 are shown.
+    assert!(n_shown_only_so > 20, "{n_shown_only_so}");
 }
