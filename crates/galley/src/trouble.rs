@@ -216,8 +216,10 @@ fn why_stopped(stopped: &Stopped) -> String {
             let n_open = board.size().n_cells() - board.filled().count();
             format!("no step within the limits leads on with {n_open} cells empty")
         }
-        Stopped::NotTeachable(arguments) => {
-            format!("its walkthrough takes {arguments} small arguments, too many to be read out")
+        Stopped::NotTeachable(n) => {
+            format!(
+                "its walkthrough takes {n} steps of last resort (small arguments, and what is followed to an end), too many to be read out"
+            )
         }
         Stopped::Wrong(_) => "a step contradicts the solution, which is a fault of Galley's".to_owned(),
         Stopped::Refused(..) => "a step did not pass its check, which is a fault of Galley's".to_owned(),
@@ -248,7 +250,8 @@ mod tests {
         assert!(*n > 10 && trouble.is_error);
         assert_eq!(trouble.code, "not-teachable");
         assert_eq!(trouble.message, "\"Small hours\" is not teachable yet");
-        let why = format!("its walkthrough takes {n} small arguments, too many to be read out");
+        let last_resorts = "steps of last resort (small arguments, and what is followed to an end)";
+        let why = format!("its walkthrough takes {n} {last_resorts}, too many to be read out");
         assert_eq!(trouble.why, Some(why));
         assert_eq!(trouble.help.as_deref(), Some("one more given or clue may be enough to change that"));
     }

@@ -64,7 +64,7 @@ fn holds(brief: &Brief, made: &Made) {
     assert!(brief.givens.has(puzzle.givens().filled().count()), "{}", puzzle.givens());
     let walkthrough = explained.walkthrough();
     assert!(walkthrough.is_complete(puzzle));
-    assert!(replay(puzzle, walkthrough.clone(), Settings::THOROUGH.argument.cap).is_ok());
+    assert!(replay(puzzle, walkthrough.clone(), Settings::THOROUGH.cap).is_ok());
     assert!(walkthrough.trail().steps().all(|(_, it)| brief.known.has(it.technique())));
     let all = Printed::all(puzzle).into_iter();
     let beyond: Vec<Printed> = all.filter(|it| count(&it.taken_from(puzzle), 2, LIMIT) == Some(1)).collect();

@@ -10,7 +10,7 @@ use crate::least_effort::{LeastEffort, least_effort};
 use crate::small_argument::Effort;
 use crate::steps::Terms;
 use crate::trim::Trimmer;
-use crate::{Known, View, late, order};
+use crate::{Known, Technique, View, late, order, technique};
 
 /// How much work explaining may cost, and with what.
 #[derive(Clone, Copy, Debug)]
@@ -19,10 +19,15 @@ pub struct Settings {
     pub argument: Effort,
     /// How many small arguments a puzzle may take before it is left unexplained.
     pub arguments: usize,
-    /// How many of them a walkthrough may hold; one with more is not fit to be read out.
+    /// How many steps of last resort a walkthrough may hold, small arguments and things followed to an end together;
+    /// one with more is not fit to be read out.
     pub readable: usize,
     /// The techniques that may be used.
     pub known: Known,
+    /// What each question of `replay` may cost when what was found is checked: far more than when a small argument is
+    /// looked for, since it is asked of every premise whether there is a counterexample without it. Where many houses
+    /// are held in view it takes the search long to come upon one: more than 100,000 nodes have been met.
+    pub cap: Cap,
     /// How the steps are chosen.
     pub search: Search,
     /// A technique to be shown, as early as a walkthrough shows it that takes at most [`FEATURED`] more effort than the
@@ -70,6 +75,7 @@ impl Settings {
         arguments: 500,
         readable: usize::MAX,
         known: Known::ALL,
+        cap: Cap(1_000_000),
         search: Search::LeastEffort { detours: 8 },
         features: None,
     };
@@ -83,7 +89,8 @@ impl Settings {
 pub enum Stopped {
     /// Nothing within the settings leads on from this board.
     Stuck(Grid),
-    /// There is a walkthrough, but one with so many small arguments that it is not fit to be read out.
+    /// There is a walkthrough, but one with so many steps of last resort, small arguments and things followed to an
+    /// end together, that it is not fit to be read out.
     NotTeachable(usize),
     /// A step contradicts the solution: a fault of the technique it names.
     Wrong(Box<(Proposal, Claim)>),
@@ -127,7 +134,7 @@ pub fn explain_within(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> R
         }
         Search::LeastEffort { detours } => least_effort(&page, solution, settings, detours)?,
     };
-    let mut trimmer = Trimmer::new(&page, settings.argument.cap);
+    let mut trimmer = Trimmer::new(&page, settings.cap);
     let told = found.into_iter().map(|it| as_told(&mut trimmer, it).map_err(Stopped::Misbuilt));
     let told: Vec<Walkthrough> = told.collect::<Result<_, _>>()?;
     // Of equals the first counts.
@@ -145,11 +152,12 @@ pub fn explain_within(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> R
             }
         }
     }
-    let arguments = walkthrough.trail().steps().filter(|(_, it)| it.is_small_argument()).count();
-    if arguments > settings.readable {
-        return Err(Stopped::NotTeachable(arguments));
+    let is_last_resort = |id| technique(id).is_none_or(<dyn Technique>::is_last_resort);
+    let n_last_resorts = walkthrough.trail().steps().filter(|(_, it)| is_last_resort(it.technique())).count();
+    if n_last_resorts > settings.readable {
+        return Err(Stopped::NotTeachable(n_last_resorts));
     }
-    let told = replay::replay(puzzle, walkthrough, settings.argument.cap)
+    let told = replay::replay(puzzle, walkthrough, settings.cap)
         .map_err(|(fact, refusal)| Stopped::Refused(fact, refusal))?;
     Ok(Explained { told, has_reached_limit })
 }

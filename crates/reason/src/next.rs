@@ -112,7 +112,7 @@ fn told(
     step: StepId,
     settings: Settings,
 ) -> Option<Next> {
-    let cap = settings.argument.cap;
+    let cap = settings.cap;
     let goals = |trail: &Trail| trail.steps().next_back().map(|it| it.1.concludes().to_vec());
     let found = trail.needed_for(trail.step(step).concludes().to_vec());
     // A step that a technique misbuilt is none; `explain` reports such faults.

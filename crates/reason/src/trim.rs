@@ -36,10 +36,10 @@ struct Grounds {
 }
 
 impl<'a> Trimmer<'a> {
-    /// `page` is the position in which nothing but the page is known; `cap` limits each judgement of `replay`, which is
-    /// asked here as patiently as it will ask itself what can go.
+    /// `page` is the position in which nothing but the page is known; `cap` limits each judgement, and
+    /// has to be that of the `replay` that follows.
     pub(crate) fn new(page: &'a View<'a>, cap: Cap) -> Trimmer<'a> {
-        Trimmer { page, judge: Judge::new(page.puzzle()), cap: cap.patient(), known: BTreeMap::new() }
+        Trimmer { page, judge: Judge::new(page.puzzle()), cap, known: BTreeMap::new() }
     }
 
     /// The puzzle.

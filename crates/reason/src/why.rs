@@ -89,11 +89,11 @@ pub(crate) fn checked(
     let seen_in = seen_in(puzzle.size(), by, goal);
     // What the search found cites what it saw. A step that a technique misbuilt is none; `explain` reports such faults.
     let page = View::new(puzzle);
-    let trimmed = Trimmer::new(&page, settings.argument.cap).trimmed(&trail);
+    let trimmed = Trimmer::new(&page, settings.cap).trimmed(&trail);
     let trimmed = trimmed.map_err(|_| Unanswered::NotReached)?;
     let goals: Vec<FactId> = trimmed.facts().filter(|it| it.1.claim() == by).map(|it| it.0).collect();
     let told = order::arrange(puzzle.size(), trimmed.needed_for(goals));
-    let proof = replay::replay(puzzle, told, settings.argument.cap)
+    let proof = replay::replay(puzzle, told, settings.cap)
         .map_err(|(fact, refusal)| Unanswered::Refused(fact, refusal))?;
     Ok(Why { goal, by, seen_in, proof })
 }

@@ -15,16 +15,6 @@ use crate::search::{Outcome, search};
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
 pub struct Cap(pub u64);
 
-impl Cap {
-    /// The cap for the question whether a premise is needed, where a counterexample has to be found. In an argument
-    /// about many houses at once there may be few, so that it takes longer to come upon one (more than 100,000 nodes
-    /// have been met) than to find that there is none when everything is cited.
-    #[must_use]
-    pub fn patient(self) -> Cap {
-        Cap(self.0.saturating_mul(10))
-    }
-}
-
 /// Judges conclusions about one puzzle. What has to be listed of its clues and facts is listed once.
 #[derive(Debug)]
 pub struct Judge<'a> {

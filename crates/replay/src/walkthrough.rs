@@ -30,8 +30,7 @@ impl Checked {
 
 /// Judges every fact of the walkthrough against the puzzle: first those of the page, then those
 /// concluded, in order. A conclusion has to follow from its premises ([`Cites::premises`](trail::Cites::premises)), and
-/// without any one of them there has to be a counterexample. `cap` holds for each of these questions by itself, and is
-/// [patient](Cap::patient) where a counterexample has to be found.
+/// without any one of them there has to be a counterexample. `cap` holds for each of these questions by itself.
 ///
 /// It says nothing about how far the walkthrough gets (see [`Walkthrough::is_complete`]).
 ///
@@ -70,7 +69,7 @@ pub fn replay_from(
     for (id, fact) in trail.facts() {
         let Some(premises) = fact.cites().map(Cites::premises) else { continue };
         nodes += judge.judge(trail, &fact.claim(), &premises, cap).map_err(|it| (id, it))?;
-        if let Some(spare) = judge.spares(trail, &fact.claim(), &premises, cap.patient()).next() {
+        if let Some(spare) = judge.spares(trail, &fact.claim(), &premises, cap).next() {
             return Err((id, Refusal::Spare(spare)));
         }
     }

@@ -137,33 +137,6 @@ fn what_is_not_decided_is_not_shown_to_be_needed_and_is_kept() {
     assert_eq!(kept, it.cites);
 }
 
-/// It was refused: of a small argument about eleven houses, every premise was needed, but for one the search came upon a
-/// counterexample only after more nodes than the conclusion itself may take.
-#[test]
-fn a_counterexample_is_looked_for_longer_than_it_takes_to_judge() {
-    let puzzle = puzzle("4...............", "row 1: 5, row 2: 3, column 2: 2");
-    let size = puzzle.size();
-    let page = Trail::from_page(&puzzle);
-    let all = Cites { clues: puzzle.clue_ids().map(|it| it.0).collect(), ..Cites::default() };
-    let all = size.houses().fold(all, Cites::house).fact(given(&page, cell(size, "r1c1")));
-    let (mut n, mut n_undecided) = (0, 0);
-    for claim in size.cells().flat_map(|it| size.digits().iter().map(move |digit| Claim::IsNot(it, digit))) {
-        if judge(&puzzle, &page, &claim, &all, CAP).is_err() {
-            continue;
-        }
-        let cites = without_spare(&puzzle, &page, &claim, &all, CAP, |_, _| true);
-        let cap = Cap(judge(&puzzle, &page, &claim, &cites, CAP).unwrap());
-        let mut trail = page.clone();
-        trail.push(step(vec![(claim, cites.clone())])).unwrap();
-        let told = Walkthrough::new(trail, |_, _| Theme::Digits);
-        n_undecided += usize::from(spares(&puzzle, &page, &claim, &cites, cap).next().is_some());
-        assert!(replay(&puzzle, told, cap).is_ok(), "{claim:?}");
-        n += 1;
-    }
-    assert_eq!(n, 48, "three digits of each cell are not the solution's");
-    assert!(n_undecided > 0);
-}
-
 #[test]
 fn each_reason_left_out_and_each_wrong_conclusion_has_a_counterexample() {
     let mut n = 0;

@@ -168,10 +168,10 @@ fn why_stopped(study: &Study, stopped: &Stopped) -> Markup {
                 p { "From this board neither a technique nor a small argument within its limits leads on." }
                 figure { (board(study, "where the walkthrough stopped", grid, &Marks::default(), Scale::Small)) }
             }
-            Stopped::NotTeachable(arguments) => {
+            Stopped::NotTeachable(n) => {
                 p {
-                    "Not teachable yet: beside the techniques, its walkthrough takes " (arguments) " small arguments, "
-                    "too many to be read out. One more given or clue may be enough to change that."
+                    "Not teachable yet: its walkthrough takes " (n) " steps of last resort (small arguments, and what is "
+                    "followed to an end), too many to be read out. One more given or clue may be enough to change that."
                 }
             }
             Stopped::Wrong(step) => {

@@ -54,7 +54,7 @@ fn what_would_make_a_puzzle_sound_is_shown() {
 
 /// To somebody who knows nothing but singles, this puzzle takes more small arguments than can be read out.
 #[test]
-fn a_puzzle_that_is_not_teachable_yet_says_how_many_arguments_it_takes() {
+fn a_puzzle_that_is_not_teachable_yet_says_how_many_last_resorts_it_takes() {
     let sample = Sample::of(PACK, &[("small-hours", puzzle("small-hours"))], false);
     let entry = sample.pack.studies()[0].entry().clone();
     let known = Known::up_to(TechniqueId::new("naked-single"));
@@ -62,7 +62,7 @@ fn a_puzzle_that_is_not_teachable_yet_says_how_many_arguments_it_takes() {
     let study = study_with(entry, true, singles);
     let Some(Stopped::NotTeachable(n)) = study.opened().unwrap().stopped else { panic!("{study:?}") };
     assert!(*n > 10 && study.finding() == Finding::One && !study.is_publishable());
-    let said = format!("takes {n} small arguments, too many to be read out");
+    let said = format!("takes {n} steps of last resort (");
     let pack = StudiedPack::new(sample.pack.info().clone(), vec![study]);
     let html = parsed(&report::report(&pack, &Default::default(), &[], &[]));
     let text = text(one(&html, "#puzzle-small-hours"));

@@ -2,6 +2,7 @@
 
 use std::cmp::Reverse;
 use std::collections::BTreeSet;
+use std::iter;
 
 use reason::{Known, Settings, openings};
 use rulebook::{Claim, Puzzle};
@@ -17,23 +18,46 @@ const MOST_STEPS: usize = 3;
 /// Where every digit and crust lies deeper, the steps lead to something else that much rests on; and
 /// where everything rests on a small argument, to the end of that.
 pub(crate) fn way_in(trail: &Trail) -> Option<Trail> {
-    let ways: Vec<(FactId, Trail)> = trail
-        .facts()
-        .filter(|(_, it)| it.step().is_some())
-        .map(|(it, _)| (it, trail.needed_for([it])))
-        .collect();
-    let is_short =
-        |way: &Trail| way.n_steps() <= MOST_STEPS && !way.steps().any(|it| it.1.is_small_argument());
-    let settles = |fact: FactId| matches!(trail.fact(fact).claim(), Claim::Is(..) | Claim::Crust(_));
+    let concluded = trail.facts().filter(|(_, it)| it.step().is_some());
+    let ways: Vec<Way> = concluded.map(|(it, _)| Way::to(it, trail)).collect();
     let opening = |is_meant: &dyn Fn(FactId) -> bool| {
         // `max_by_key` takes the last of equals, so the order is turned round.
-        let short = ways.iter().rev().filter(|(fact, way)| is_meant(*fact) && is_short(way));
-        short.max_by_key(|(fact, way)| {
-            (uses_clue(way), n_resting_on(trail, *fact), usize::MAX - way.n_steps())
-        })
+        let short = ways.iter().rev().filter(|it| is_meant(it.goal) && it.is_short(trail));
+        short
+            .max_by_key(|it| (it.uses_clue(trail), n_resting_on(trail, it.goal), usize::MAX - it.steps.len()))
     };
-    let best = opening(&settles).or_else(|| opening(&|_| true));
-    best.or_else(|| ways.iter().min_by_key(|it| it.1.n_steps())).map(|it| it.1.clone())
+    let best = opening(&|it| settles(trail, it)).or_else(|| opening(&|_| true));
+    let way = best.or_else(|| ways.iter().min_by_key(|it| it.steps.len()))?;
+    Some(trail.needed_for([way.goal]))
+}
+
+/// What of a trail leads to one of its facts.
+struct Way {
+    goal: FactId,
+    facts: Vec<FactId>,
+    steps: BTreeSet<StepId>,
+}
+
+impl Way {
+    fn to(goal: FactId, trail: &Trail) -> Way {
+        let facts = trail.conclusions_needed_for([goal]);
+        let steps = facts.iter().filter_map(|it| trail.fact(*it).step()).collect();
+        Way { goal, facts, steps }
+    }
+
+    fn is_short(&self, trail: &Trail) -> bool {
+        self.steps.len() <= MOST_STEPS && !self.steps.iter().any(|it| trail.step(*it).is_small_argument())
+    }
+
+    /// Whether some step uses a clue: what sets the puzzle apart from a classic one.
+    fn uses_clue(&self, trail: &Trail) -> bool {
+        self.facts.iter().filter_map(|it| trail.fact(*it).cites()).any(|it| !it.clues.is_empty())
+    }
+}
+
+/// Whether it is a digit or a crust.
+fn settles(trail: &Trail, fact: FactId) -> bool {
+    matches!(trail.fact(fact).claim(), Claim::Is(..) | Claim::Crust(_))
 }
 
 /// At most so many ways in are told apart.
@@ -44,22 +68,19 @@ const MOST_WAYS: usize = 3;
 /// that the walkthrough leaves aside, the least effort first.
 pub(crate) fn ways_in(puzzle: &Puzzle, trail: &Trail, known: Known) -> Vec<Trail> {
     let mut ways: Vec<Trail> = way_in(trail).into_iter().collect();
-    let settles = |fact: FactId| matches!(trail.fact(fact).claim(), Claim::Is(..) | Claim::Crust(_));
-    let mut others: Vec<FactId> = trail.facts().map(|it| it.0).filter(|it| settles(*it)).collect();
-    others.retain(|it| trail.fact(*it).step().is_some());
-    others.sort_by_cached_key(|it| Reverse((uses_clue(&trail.needed_for([*it])), n_resting_on(trail, *it))));
-    for way in others.into_iter().map(|it| trail.needed_for([it])) {
-        let is_short = way.n_steps() <= MOST_STEPS && !way.steps().any(|it| it.1.is_small_argument());
-        if ways.len() < MOST_WAYS && is_short && ways.iter().all(|it| !share_a_step(trail, it, &way)) {
+    let own = trail.facts().filter(|(id, it)| it.step().is_some() && settles(trail, *id));
+    let mut own: Vec<Way> = own.map(|(it, _)| Way::to(it, trail)).filter(|it| it.is_short(trail)).collect();
+    own.sort_by_cached_key(|it| Reverse((it.uses_clue(trail), n_resting_on(trail, it.goal))));
+    let own = own.into_iter().map(|it| trail.needed_for([it.goal]));
+    let cap = Settings::THOROUGH.cap;
+    // They are looked for only where the walkthrough's own are too few.
+    let aside = iter::once_with(|| openings(puzzle, known, MOST_STEPS, cap)).flatten();
+    for way in own.chain(aside.map(|it| it.walkthrough().trail().clone())) {
+        if ways.iter().all(|it| !share_a_step(trail, it, &way)) {
             ways.push(way);
         }
-    }
-    if ways.len() < MOST_WAYS {
-        for way in openings(puzzle, known, MOST_STEPS, Settings::THOROUGH.argument.cap) {
-            let way = way.walkthrough().trail();
-            if ways.len() < MOST_WAYS && ways.iter().all(|it| !share_a_step(trail, it, way)) {
-                ways.push(way.clone());
-            }
+        if ways.len() == MOST_WAYS {
+            break;
         }
     }
     ways
@@ -75,11 +96,6 @@ fn share_a_step(trail: &Trail, a: &Trail, b: &Trail) -> bool {
         trail.facts().filter(|(_, it)| claims.contains(&it.claim())).filter_map(|(_, it)| it.step()).collect()
     };
     !a.is_disjoint(&b) || !steps(&a).is_disjoint(&steps(&b))
-}
-
-/// Whether some step uses a clue: what sets the puzzle apart from a classic one.
-fn uses_clue(way: &Trail) -> bool {
-    way.steps().any(|(id, _)| !way.cites_of(id).clues.is_empty())
 }
 
 /// How many steps rest on the fact, through others too.

@@ -278,22 +278,35 @@ impl Trail {
     /// facts of the page and the sheet stay. Order is kept; ids are counted anew.
     #[must_use]
     pub fn needed_for(&self, goals: impl IntoIterator<Item = FactId>) -> Trail {
+        let needed = self.needed(goals);
+        let is_kept = |it: FactId| needed[it.index()] || self.fact(it).step().is_none();
+        let steps: Vec<StepId> = self.steps().map(|it| it.0).collect();
+        self.rebuilt(&steps, is_kept)
+    }
+
+    /// The conclusions of steps that the goals rest on, and those goals that are such conclusions, in order: what
+    /// [`Trail::needed_for`] keeps of them.
+    pub fn conclusions_needed_for(&self, goals: impl IntoIterator<Item = FactId>) -> Vec<FactId> {
+        let needed = self.needed(goals);
+        let concluded = self.facts().filter(|(_, it)| it.step().is_some()).map(|it| it.0);
+        concluded.filter(|it| needed[it.index()]).collect()
+    }
+
+    /// By fact, whether it is a goal or a goal rests on it.
+    fn needed(&self, goals: impl IntoIterator<Item = FactId>) -> Vec<bool> {
         let mut needed = vec![false; self.facts.len()];
         for goal in goals {
             needed[goal.index()] = true;
         }
         // Citations point backwards, so one pass from the end sees every reason why a fact is needed.
         for (at, fact) in self.facts.iter().enumerate().rev() {
-            match &fact.origin {
-                Origin::Page(_) | Origin::Noted => needed[at] = true,
-                Origin::Step { cites, .. } if needed[at] => {
-                    cites.facts.iter().for_each(|it| needed[it.index()] = true);
-                }
-                Origin::Step { .. } => {}
+            if needed[at]
+                && let Origin::Step { cites, .. } = &fact.origin
+            {
+                cites.facts.iter().for_each(|it| needed[it.index()] = true);
             }
         }
-        let steps: Vec<StepId> = self.steps().map(|it| it.0).collect();
-        self.rebuilt(&steps, |fact| needed[fact.index()])
+        needed
     }
 
     /// The trail with its steps in another order.

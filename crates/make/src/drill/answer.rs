@@ -31,7 +31,7 @@ fn kind(claim: &Claim) -> u8 {
 /// Whether each conclusion of the step follows from what it cites and from nothing else.
 pub(super) fn is_proved(shown: &View, step: &Proposal) -> bool {
     let judge = Judge::new(shown.puzzle());
-    let cap = Settings::TECHNIQUES_ALONE.argument.cap;
+    let cap = Settings::TECHNIQUES_ALONE.cap;
     step.conclusions.iter().all(|(claim, cites)| judge.judge(shown.trail(), claim, cites, cap).is_ok())
 }
 

@@ -87,20 +87,15 @@ fn measure(number: u64, made: &Made, whole: &mut Whole) {
         let cites = trail.cites_of(id);
         whole.beside.push(premises::n_beside(puzzle, trail, &cites));
         if let Argument::Followed { .. } = step.argument() {
-            whole.followed_in_view.push(premises::n_in_view(
-                puzzle,
-                trail,
-                id,
-                Settings::THOROUGH.argument.cap,
-            ));
+            whole.followed_in_view.push(premises::n_in_view(puzzle, trail, id, Settings::THOROUGH.cap));
         }
         if let Argument::Cases { branches, is_smallest } = step.argument() {
             whole.n_smallest += usize::from(*is_smallest);
-            whole.in_view.push(premises::n_in_view(puzzle, trail, id, Settings::THOROUGH.argument.cap));
+            whole.in_view.push(premises::n_in_view(puzzle, trail, id, Settings::THOROUGH.cap));
             whole.told.extend(branches.iter().map(whole::Told::of));
             for fact in step.concludes().iter().map(|it| trail.fact(*it)) {
                 let Some(cites) = fact.cites() else { continue };
-                let cap = Settings::THOROUGH.argument.cap;
+                let cap = Settings::THOROUGH.cap;
                 let judged = timed(|| replay::judge(puzzle, trail, &fact.claim(), cites, cap));
                 whole.judging.push(judged.1);
             }
@@ -110,7 +105,7 @@ fn measure(number: u64, made: &Made, whole: &mut Whole) {
 
 /// Whether `replay` accepts the steps in the order in which they were found.
 fn is_replayed(made: &Made, trail: &Trail) -> bool {
-    let cap = Settings::THOROUGH.argument.cap;
+    let cap = Settings::THOROUGH.cap;
     let judge = replay::Judge::new(&made.puzzle);
     let mut facts = trail.facts().filter_map(|(_, it)| Some((it.claim(), it.cites()?)));
     facts.all(|(claim, cites)| judge.judge(trail, &claim, cites, cap).is_ok())

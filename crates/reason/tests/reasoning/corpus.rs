@@ -209,21 +209,25 @@ fn only_what_is_known_is_used() {
     assert!(n_explained > 2 && n_explained < corpus().len(), "{n_explained}");
 }
 
-/// A walkthrough with more small arguments than may be read out is none, and says how many it takes.
+/// A walkthrough with more steps of last resort than may be read out is none, and says how many it takes.
 #[test]
-fn a_walkthrough_with_too_many_arguments_is_not_given() {
-    let known = Known::up_to(TechniqueId::new("naked-single"));
+fn a_walkthrough_with_too_many_last_resorts_is_not_given() {
+    let singles = Known::up_to(TechniqueId::new("naked-single"));
     let it = argued().iter().find(|it| it.n_arguments() > 1).unwrap();
-    let settings = Settings { known, search: Search::EasiestNext, ..Settings::WHATEVER_IT_TAKES };
-    let within = |readable| {
-        let settings = Settings { readable, ..settings };
-        explain(&it.made.puzzle, &it.made.solution, settings).map(|_| ())
-    };
-    let n = match within(1) {
-        Err(Stopped::NotTeachable(n)) => n,
-        other => panic!("{}: {other:?}", it.name),
-    };
-    assert_eq!((within(n - 1), within(n)), (Err(Stopped::NotTeachable(n)), Ok(())), "{}", it.name);
+    for known in [singles, singles.with(TechniqueId::new("followed-to-an-end"))] {
+        let settings = Settings { known, search: Search::EasiestNext, ..Settings::WHATEVER_IT_TAKES };
+        let within = |readable| {
+            let settings = Settings { readable, ..settings };
+            explain(&it.made.puzzle, &it.made.solution, settings)
+        };
+        let told = within(usize::MAX).unwrap();
+        let is_last_resort =
+            |it: &Step| matches!(it.argument(), Argument::Followed { .. } | Argument::Cases { .. });
+        let n = told.walkthrough().trail().steps().filter(|it| is_last_resort(it.1)).count();
+        assert!(n > 1, "{}", it.name);
+        assert_eq!(within(n - 1).err(), Some(Stopped::NotTeachable(n)), "{}", it.name);
+        assert_eq!(within(n).ok(), Some(told), "{}", it.name);
+    }
 }
 
 #[test]
