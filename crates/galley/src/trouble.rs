@@ -218,7 +218,8 @@ fn why_stopped(stopped: &Stopped) -> String {
         }
         Stopped::NotTeachable(n) => {
             format!(
-                "its walkthrough takes {n} steps of last resort (small arguments, and what is followed to an end), too many to be read out"
+                "its walkthrough takes {n} steps of last resort (small arguments, and what is followed to an end), \
+                 too many to be read out"
             )
         }
         Stopped::Wrong(_) => "a step contradicts the solution, which is a fault of Galley's".to_owned(),

@@ -1,10 +1,12 @@
 //! What is fit to be read out: a walkthrough of few small arguments.
 
-use grid::Size;
+use grid::HouseKind::{Box, Column, Row};
+use grid::{CellSet, DigitSet, Size};
 use reason::small_argument::Effort;
 use reason::{Known, Search, Settings, Stopped, explain, explain_within, solve};
-use replay::{Judge, Refusal, Spare};
-use trail::{Argument, TechniqueId, Trail};
+use replay::{Judge, Refusal, Spare, spares};
+use rulebook::Claim;
+use trail::{Argument, Cites, Proposal, TechniqueId, Trail};
 
 use crate::support::seeded;
 
@@ -84,6 +86,43 @@ fn later_arguments_are_made_quickly() {
     }
     assert!(n_quick > 10, "only {n_quick} arguments were made quickly");
     assert!(n_told > 2, "only {n_told} walkthroughs can be published");
+}
+
+/// An argument that this puzzle takes was refused: without one of its premises a counterexample is so far that more nodes
+/// are needed to come upon it than an argument may cost that is looked for.
+#[test]
+fn a_premise_is_shown_to_be_needed_however_far_the_counterexample() {
+    let size = Size::NINE;
+    let made = seeded::puzzle(size, 12, 851);
+    let puzzle = &made.puzzle;
+    let cell = |row, column| size.cell(row, column).unwrap();
+    let house = |(kind, number)| size.house(kind, number).unwrap();
+    let spent = Claim::Spent { line: house((Column, 5)), filling: DigitSet::EMPTY };
+    let mut trail = Trail::from_page(puzzle);
+    let known = Proposal {
+        technique: TechniqueId::new("test-given"),
+        argument: Argument::SeesBothCrusts { cells: CellSet::EMPTY },
+        conclusions: [spent, Claim::Filling(cell(8, 1))].map(|it| (it, Cites::default())).to_vec(),
+    };
+    trail.push(known).unwrap();
+
+    let printed = [(1, 1), (2, 9), (3, 5), (5, 7), (8, 4)].map(|it| cell(it.0, it.1));
+    let is_cited = |claim| !matches!(claim, Claim::Is(at, _) if !printed.contains(&at));
+    let houses = [(Row, 2), (Row, 3), (Row, 5), (Column, 1), (Column, 3)];
+    let boxes = [1, 2, 5, 6, 8, 9].map(|it| (Box, it));
+    let clues: Vec<_> = puzzle.clue_ids().map(|it| it.0).collect();
+    let cites = Cites {
+        houses: houses.into_iter().chain(boxes).map(house).collect(),
+        clues: [1, 3, 4, 9, 10, 11].map(|it: usize| clues[it]).into(),
+        facts: trail.facts().filter(|it| is_cited(it.1.claim())).map(|it| it.0).collect(),
+        ..Cites::default()
+    };
+    let claim = Claim::IsNot(cell(4, 7), size.digit(6).unwrap());
+    let unshown =
+        |cap| spares(puzzle, &trail, &claim, &cites, cap).map(|it| it.is_proved).collect::<Vec<_>>();
+    assert_eq!(unshown(Settings::THOROUGH.argument.cap), [false; 3]);
+    assert_eq!(unshown(Settings::THOROUGH.cap), [false; 0]);
+    assert!(Judge::new(puzzle).judge(&trail, &claim, &cites, Settings::THOROUGH.cap).is_ok());
 }
 
 /// Where the work that an argument may take is used up, that is said, with the board as far as it was filled.
