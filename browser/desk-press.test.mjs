@@ -22,7 +22,7 @@ after(() => browser.close());
 /** In its sandbox the site has no service worker, and what its page asks of the desk is blocked. */
 const MEANT = /status of 4(04|09|22)|serviceWorker|Content Security Policy/;
 /** A desk that can press. */
-const opened = (t) => atDesk(browser, t, { more: [PRESSED], patience: 30_000, isMeant: MEANT, isOwn: (url) => /^(data|blob):/.test(url) });
+const opened = (t) => atDesk(browser, t, { more: [PRESSED], patience: 30_000, isMeant: MEANT, isThrown: MEANT, isOwn: (url) => /^(data|blob):/.test(url) });
 
 /** What axe-core finds, and whether anything is cut off. */
 async function looked(page, what) {

@@ -15,9 +15,10 @@ const MEANT = /status of 4(03|04|09|22)|ERR_CONNECTION_REFUSED|ERR_INCOMPLETE/;
 
 /**
  * A desk on a copy of the demo, which `alter` changes before. `person` opens a browser of somebody's own, in which everything
- * that goes wrong is noted, but for what is meant; so is every address asked for that is neither the desk's nor its own.
+ * that goes wrong is noted, but for errors in the console that are meant (`isMeant`) and those thrown (`isThrown`); so is every
+ * address asked for that is neither the desk's nor its own.
  */
-export async function begun(browser, t, { alter = () => {}, more = [], patience = 10_000, isMeant = MEANT, isOwn = () => false } = {}) {
+export async function begun(browser, t, { alter = () => {}, more = [], patience = 10_000, isMeant = MEANT, isThrown, isOwn = () => false } = {}) {
   const pack = mkdtempSync(join(tmpdir(), "galley-desk-test-"));
   cpSync(join(ROOT, "demo/lantern-room"), pack, { recursive: true });
   rmSync(join(pack, ".galley"), { recursive: true, force: true });
@@ -42,7 +43,7 @@ export async function begun(browser, t, { alter = () => {}, more = [], patience 
   const contexts = [];
   const faults = [];
   const watch = (page) => {
-    page.on("pageerror", (it) => isMeant.test(it.message) || faults.push(it.message));
+    page.on("pageerror", (it) => isThrown?.test(it.message) || faults.push(it.message));
     page.on("console", (it) => it.type() === "error" && !isMeant.test(it.text()) && faults.push(it.text()));
     page.on("request", (it) => it.url().startsWith(base) || isOwn(it.url()) || faults.push(`asked for ${it.url()}`));
   };
