@@ -66,10 +66,11 @@ fn measure(number: u64, made: &Made, whole: &mut Whole) {
     let (by_ease, trail) = (by_ease.walkthrough().trail(), explained.walkthrough().trail());
     let (_, surveying) = timed(|| survey(View::new(puzzle), trail));
     println!(
-        "{number}: {n_givens} givens, {} steps, {} arguments; effort {} by ease, {} chosen; found and replayed \
+        "{number}: {n_givens} givens, {} steps, {} arguments, {} followed to an end; effort {} by ease, {} chosen; found and replayed \
          {:.1?}, explained {explaining_by_ease:.1?} by ease, {explaining:.1?} chosen, surveyed {surveying:.1?}",
         trail.n_steps(),
         n_arguments(trail),
+        n_followed(trail),
         effort(by_ease),
         effort(trail),
         solving + *replaying,
@@ -81,8 +82,9 @@ fn measure(number: u64, made: &Made, whole: &mut Whole) {
     whole.efforts.1 += effort(trail);
     whole.n_steps += trail.n_steps();
     whole.arguments.push(n_arguments(trail));
-    let is_followed = |it: &Step| matches!(it.argument(), Argument::Followed { .. });
-    whole.followed.push(trail.steps().filter(|it| is_followed(it.1)).count());
+    whole.followed.push(n_followed(trail));
+    let is_readable = n_arguments(trail) + n_followed(trail) <= Settings::THOROUGH.readable;
+    whole.n_not_teachable += usize::from(!is_readable);
     for (id, step) in trail.steps() {
         let cites = trail.cites_of(id);
         whole.beside.push(premises::n_beside(puzzle, trail, &cites));
@@ -118,4 +120,9 @@ fn timed<T>(run: impl FnOnce() -> T) -> (T, Duration) {
 
 fn n_arguments(trail: &Trail) -> usize {
     trail.steps().filter(|(_, it)| it.is_small_argument()).count()
+}
+
+fn n_followed(trail: &Trail) -> usize {
+    let is_followed = |it: &Step| matches!(it.argument(), Argument::Followed { .. });
+    trail.steps().filter(|(_, it)| is_followed(it)).count()
 }

@@ -10,6 +10,8 @@ pub(crate) struct Whole {
     /// Puzzles from outside that are not at hand.
     pub(crate) n_missing: usize,
     pub(crate) n_steps: usize,
+    /// Puzzles whose walkthrough has more steps of last resort than are read out.
+    pub(crate) n_not_teachable: usize,
     /// Of all puzzles together: by ease, and chosen.
     pub(crate) efforts: (u64, u64),
     /// By puzzle.
@@ -46,6 +48,7 @@ impl Whole {
             percent(n_arguments as f64, self.n_steps as f64),
             self.n_smallest,
         );
+        println!("{} not teachable yet", self.n_not_teachable);
         println!(
             "effort {} by ease, {} chosen ({:.1}%)",
             self.efforts.0,
