@@ -17,6 +17,7 @@ mod rehearsal;
 mod said;
 mod setter;
 mod studied;
+mod walked;
 
 pub use coverage::{Coverage, coverage};
 pub use day::{Day, NoSuchDay};
@@ -30,3 +31,4 @@ pub use rehearsal::{Event, Happening, Rehearsal};
 pub use said::{SAID_PLAINLY, Said};
 pub use setter::{Approval, NoApproval, Setter};
 pub use studied::Studied;
+pub use walked::Walked;

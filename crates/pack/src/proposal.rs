@@ -32,15 +32,33 @@ impl Objective {
     pub fn choose(&self, studied: &[Studied], n_places: usize) -> Option<Proposal> {
         let board = Board::new(self, studied);
         let n_places = n_places.min(board.n());
-        let n_certain = certain(&board, n_places).into_iter().filter(|it| *it).count();
-        (n_certain <= n_places).then(|| self.choose_among(&board, n_places))
+        (n_certain(&certain(&board, n_places)) <= n_places).then(|| self.choose_among(&board, n_places))
+    }
+
+    /// The order with the least cost of so many of the puzzles, if they are few enough for that to be proved: 15.
+    pub fn best(&self, studied: &[Studied], n_places: usize) -> Option<Proposal> {
+        if studied.len() > EXACT {
+            return None;
+        }
+        self.choose(studied, n_places)
+    }
+
+    /// What no order of so many of the puzzles costs less than: up to 15 puzzles what the best one costs.
+    pub fn at_least(&self, studied: &[Studied], n_places: usize) -> u64 {
+        let board = Board::new(self, studied);
+        let n_places = n_places.min(board.n());
+        let certain = certain(&board, n_places);
+        match board.n() {
+            0..=EXACT => board.total(&best_of_all(&board, n_places, &certain)),
+            _ => bound::at_least(&board, n_places, &certain),
+        }
     }
 
     fn choose_among(&self, board: &Board<'_>, n_places: usize) -> Proposal {
         let certain = certain(board, n_places);
         let (order, at_least) = match board.n() {
             0..=EXACT => (best_of_all(board, n_places, &certain), None),
-            _ => (improved(board, n_places, &certain), Some(bound::at_least(board, n_places, &certain))),
+            _ => (improved(board, n_places, &certain, &[]), Some(bound::at_least(board, n_places, &certain))),
         };
         let cost = board.total(&order);
         Proposal { order: board.ids_of(&order), cost, at_least: at_least.unwrap_or(cost) }
@@ -48,9 +66,13 @@ impl Objective {
 }
 
 /// By puzzle: whether it must have a place.
-fn certain(board: &Board<'_>, n_places: usize) -> Vec<bool> {
+pub(crate) fn certain(board: &Board<'_>, n_places: usize) -> Vec<bool> {
     let pinned = board.pinned(n_places);
     (0..board.n()).map(|it| !board.studied(it).is_optional || pinned.contains(&Some(it))).collect()
+}
+
+pub(crate) fn n_certain(certain: &[bool]) -> usize {
+    certain.iter().filter(|it| **it).count()
 }
 
 #[cfg(test)]
@@ -99,7 +121,7 @@ mod tests {
             let board = Board::new(&objective, &all);
             for n_places in 1..=board.n() {
                 let certain = certain(&board, n_places);
-                if certain.iter().filter(|it| **it).count() > n_places {
+                if n_certain(&certain) > n_places {
                     continue;
                 }
                 let best = board.total(&best_of_all(&board, n_places, &certain));

@@ -1,6 +1,7 @@
 //! The proposed order costs the least, whatever order the puzzles came in.
 
 mod common;
+mod walked;
 
 use std::collections::BTreeSet;
 
