@@ -7,7 +7,7 @@ use pack::PuzzleId;
 use packfile::{Problem, Severity, Span};
 use prove::{Many, Solutions};
 use reason::Stopped;
-use study::{Finding, Repair, StudiedPack, Study, Unsettled};
+use study::{Finding, Repair, StudiedPack, Study};
 
 use crate::load::PACK_FILE;
 
@@ -130,8 +130,7 @@ pub(crate) fn of_pack(pack: &StudiedPack, files: &BTreeMap<PuzzleId, String>) ->
         (!account.techniques().contains(&technique))
             .then(|| warning("feature-not-shown", &it.entry().id, message, help))
     });
-    // Orders that ask for each other in turn are all known, so the best of them is no worse for it.
-    let unsettled = pack.unsettled().filter(|it| matches!(it, Unsettled::BrokenOff(_))).map(|it| Trouble {
+    let unsettled = pack.unsettled().map(|it| Trouble {
         code: "order-unsettled",
         is_error: false,
         file: PACK_FILE.to_owned(),

@@ -2,14 +2,15 @@
 //!
 //! Puzzles are numbered in order of id, techniques in order of name. What a place costs depends on what has been
 //! shown before it, the latest shelf so far, the puzzle just before, and for what recordings say on how many there were,
-//! the longest of them, and which: never on how the earlier ones lie among each other.
+//! the longest of them, and which. Where each puzzle has one way, how the earlier ones lie among each other never matters;
+//! where puzzles are walked through in another way by whoever knows more, it does, since that decides what is known.
 
 use std::collections::{BTreeMap, BTreeSet};
 
 use trail::TechniqueId;
 
 use crate::heard::Heard;
-use crate::{Costs, Flaws, Objective, PuzzleId, Studied, Walked};
+use crate::{Costs, Flaws, Objective, Outcome, PuzzleId, Studied, Walked};
 
 /// Some of the techniques: one bit each.
 pub(crate) type Bits = u128;
@@ -31,7 +32,7 @@ pub(crate) struct Board<'a> {
 
 /// A walkthrough of a puzzle, as far as it is weighed. Of techniques only what is not known from the start is here.
 #[derive(Clone, Copy, Debug)]
-pub(crate) struct Way {
+struct Way {
     /// What is known before it.
     known: Bits,
     uses: Bits,
@@ -39,7 +40,12 @@ pub(crate) struct Way {
     teaches: Bits,
     seconds: u64,
     break_in: Option<TechniqueId>,
+    /// Whether it was looked for in vain.
+    is_missing: bool,
 }
+
+/// What a place costs whose puzzle has no walkthrough for whoever comes to it there: more than any order.
+const MISSING: u64 = 1 << 40;
 
 /// What the cost of the next place depends on.
 #[derive(Clone, Copy, Debug)]
@@ -73,7 +79,7 @@ impl<'a> Board<'a> {
     /// If they use more than 128 techniques, prerequisites included: the registry has far fewer.
     pub(crate) fn new(objective: &'a Objective, studied: &'a [Studied]) -> Board<'a> {
         let alone = BTreeSet::new();
-        Board::numbered(objective, studied.iter().map(|it| (&alone, it, true)))
+        Board::numbered(objective, studied.iter().map(|it| (&alone, it, Outcome::Teaches)))
     }
 
     /// The same with several ways each: the first of those with one id is that of its walkthrough by itself.
@@ -82,12 +88,12 @@ impl<'a> Board<'a> {
     ///
     /// As [`Board::new`].
     pub(crate) fn of_walked(objective: &'a Objective, walked: &'a [Walked]) -> Board<'a> {
-        Board::numbered(objective, walked.iter().map(|it| (&it.known, &it.studied, it.teaches)))
+        Board::numbered(objective, walked.iter().map(|it| (&it.known, &it.studied, it.outcome)))
     }
 
     fn numbered<'b>(
         objective: &'a Objective,
-        walked: impl Iterator<Item = (&'b BTreeSet<TechniqueId>, &'a Studied, bool)>,
+        walked: impl Iterator<Item = (&'b BTreeSet<TechniqueId>, &'a Studied, Outcome)>,
     ) -> Board<'a> {
         let mut walked: Vec<_> = walked.collect();
         // A stable sort: what came first of one puzzle comes first.
@@ -107,12 +113,16 @@ impl<'a> Board<'a> {
         let argument = bits(&BTreeSet::from([TechniqueId::SMALL_ARGUMENT]));
         let builds_on =
             techniques.iter().map(|it| objective.prerequisites.get(it).map_or(0, &bits)).collect();
-        let way = |(known, studied, teaches): &(&BTreeSet<TechniqueId>, &Studied, bool)| Way {
+        let way = |(known, studied, outcome): &(&BTreeSet<TechniqueId>, &Studied, Outcome)| Way {
             known: bits(known),
             uses: bits(&studied.techniques),
-            teaches: if *teaches { bits(&studied.techniques) & !argument } else { 0 },
+            teaches: match outcome {
+                Outcome::Teaches => bits(&studied.techniques) & !argument,
+                Outcome::IsSealed | Outcome::IsMissing => 0,
+            },
             seconds: studied.seconds,
             break_in: studied.break_in,
+            is_missing: *outcome == Outcome::IsMissing,
         };
         let of_puzzles: Vec<_> = walked.chunk_by(|a, b| a.1.id == b.1.id).collect();
         let ways = of_puzzles.iter().map(|it| it.iter().map(way).collect()).collect();
@@ -149,18 +159,19 @@ impl<'a> Board<'a> {
         self.ways[at][0].uses
     }
 
-    /// Which way of the puzzle is taken by whoever knows that: its walkthrough for just that, if it is known; else, of
-    /// those that take the fewest techniques more, the one for whoever knows most nearly the same; of equals the quickest.
+    /// Which way of the puzzle is taken by whoever comes to it there: the one found for just what is known by then, if there
+    /// is one; else, of those that take the fewest techniques more, the one for whoever knows most nearly the same; of
+    /// equals the quickest.
     fn way(&self, so_far: &SoFar, next: usize) -> usize {
         let ways = &self.ways[next];
         if ways.len() == 1 {
             return 0;
         }
         let fit = |way: &Way| match way.known == so_far.known {
-            true => (0, 0, 0),
+            true => (false, 0, 0, 0),
             false => {
                 let (new, apart) = (way.uses & !so_far.known, way.known ^ so_far.known);
-                (1 + new.count_ones(), apart.count_ones(), way.seconds)
+                (way.is_missing, 1 + new.count_ones(), apart.count_ones(), way.seconds)
             }
         };
         (0..ways.len()).min_by_key(|it| fit(&ways[*it])).unwrap_or_default()
@@ -267,8 +278,12 @@ impl<'a> Board<'a> {
     }
 
     fn cost_by(&self, so_far: &SoFar, next: usize, way: usize) -> u64 {
+        let walked = &self.ways[next][way];
+        if walked.is_missing {
+            return MISSING;
+        }
         let flaws = self.objective.weights.costs(self.flaws_by(so_far, next, way)).total();
-        flaws + self.cost_of_untrue(so_far, next, &self.ways[next][way])
+        flaws + self.cost_of_untrue(so_far, next, walked)
     }
 
     /// What it costs that something is said of the next place which is not so, as far as that is seen there.

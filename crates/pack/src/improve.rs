@@ -24,21 +24,19 @@ pub(crate) fn improved(
     met: &[Vec<usize>],
 ) -> Vec<usize> {
     let pinned = board.pinned(n_places);
-    let mut search = Search { board, free: places_left(&pinned), pinned, certain, weighed: 0 };
-    let met: Vec<Settled> = met.iter().map(|it| search.weighed(search.draft(it))).collect();
+    let mut search = Search { board, free: places_left(&pinned), pinned, certain, n_weighed: 0 };
+    let met: Vec<Weighed> = met.iter().map(|it| search.weighed(search.draft(it))).collect();
+    // What was met comes first, so that it stays unless something costs less.
+    let met = met.into_iter().min_by_key(|it| it.cost);
     let begin = [search.by_effort(), search.cheapest_next()].map(|it| search.weighed(it));
-    // The cheapest as it is, before any is moved about, so that it stays where that does not pay.
-    let mut best = (met.into_iter().chain(begin.clone()).min_by_key(|it| it.cost))
-        .unwrap_or_else(|| unreachable!("there are two ways to begin"));
-    for it in [best.clone()].into_iter().chain(begin) {
-        let settled = search.settled(it);
-        best = if settled.cost < best.cost { settled } else { best };
-    }
+    let settled = met.into_iter().chain(begin).map(|it| search.settled(it));
+    let best = settled.min_by_key(|it| it.cost);
+    let mut best = best.unwrap_or_else(|| unreachable!("there are two ways to begin"));
     let mut now = best.draft.clone();
     // The numbers only have to be mixed well; the seed means nothing.
     let mut random = ChaCha8Rng::seed_from_u64(1);
     for _ in 0..SHAKES {
-        if search.weighed > MOST_WEIGHED {
+        if search.n_weighed > MOST_WEIGHED {
             break;
         }
         let shaken = search.weighed(search.shaken(&now, &mut random));
@@ -65,8 +63,7 @@ struct Draft {
 }
 
 /// A draft and what it costs.
-#[derive(Clone)]
-struct Settled {
+struct Weighed {
     draft: Draft,
     cost: u64,
     /// By place: what those before it cost, and what is so far by then.
@@ -79,7 +76,7 @@ struct Search<'a> {
     /// The places that nothing is pinned to.
     free: Vec<usize>,
     certain: &'a [bool],
-    weighed: usize,
+    n_weighed: usize,
 }
 
 impl Search<'_> {
@@ -98,8 +95,8 @@ impl Search<'_> {
         Draft { placed, left }
     }
 
-    fn weighed(&mut self, draft: Draft) -> Settled {
-        self.weighed += 1;
+    fn weighed(&mut self, draft: Draft) -> Weighed {
+        self.n_weighed += 1;
         let order = self.order(&draft);
         let (mut cost, mut so_far) = (0, START);
         let mut before = Vec::with_capacity(order.len());
@@ -109,12 +106,12 @@ impl Search<'_> {
             (cost, so_far) = (cost + more, then);
         }
         cost += self.board.cost_of_end(&so_far, &order);
-        Settled { draft, cost, before }
+        Weighed { draft, cost, before }
     }
 
-    /// Whether a draft costs less that is the same up to that puzzle of those that are not pinned.
-    fn is_cheaper(&mut self, draft: &Draft, same: usize, now: &Settled) -> bool {
-        self.weighed += 1;
+    /// Whether that draft, which differs from `now` only from the `same`-th place on of those that are free, costs less.
+    fn is_cheaper(&mut self, draft: &Draft, same: usize, now: &Weighed) -> bool {
+        self.n_weighed += 1;
         let order = self.order(draft);
         let first = self.free[same];
         let (mut cost, mut so_far) = now.before[first];
@@ -160,14 +157,14 @@ impl Search<'_> {
     }
 
     /// Moves puzzles about until no single move pays, or the work is used up.
-    fn settled(&mut self, draft: Settled) -> Settled {
-        let mut now = draft;
-        while self.weighed <= MOST_WEIGHED && (self.moves(&mut now) || self.exchanges(&mut now)) {}
+    fn settled(&mut self, begin: Weighed) -> Weighed {
+        let mut now = begin;
+        while self.n_weighed <= MOST_WEIGHED && (self.moves(&mut now) || self.exchanges(&mut now)) {}
         now
     }
 
     /// Takes each run of puzzles to wherever it costs less. Whether any move paid.
-    fn moves(&mut self, now: &mut Settled) -> bool {
+    fn moves(&mut self, now: &mut Weighed) -> bool {
         let n = now.draft.placed.len();
         let before = now.cost;
         for length in 1..=LONGEST_RUN.min(n) {
@@ -184,7 +181,7 @@ impl Search<'_> {
     }
 
     /// Exchanges two puzzles that have places, or one that has with one that has none. Whether any exchange paid.
-    fn exchanges(&mut self, now: &mut Settled) -> bool {
+    fn exchanges(&mut self, now: &mut Weighed) -> bool {
         let before = now.cost;
         for a in 0..now.draft.placed.len() {
             for b in a + 1..now.draft.placed.len() {
@@ -222,9 +219,9 @@ impl Search<'_> {
         Draft { placed: [&order[..a], &order[b..c], &order[a..b], &order[c..]].concat(), left }
     }
 
-    /// Takes another draft that is the same up to that puzzle, if it costs less.
-    fn take_if_better(&mut self, now: &mut Settled, other: Draft, same: usize) {
-        if self.weighed <= MOST_WEIGHED && self.is_cheaper(&other, same, now) {
+    /// Takes another draft, which differs only from the `same`-th free place on, if it costs less.
+    fn take_if_better(&mut self, now: &mut Weighed, other: Draft, same: usize) {
+        if self.n_weighed <= MOST_WEIGHED && self.is_cheaper(&other, same, now) {
             *now = self.weighed(other);
         }
     }

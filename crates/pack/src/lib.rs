@@ -31,4 +31,4 @@ pub use rehearsal::{Event, Happening, Rehearsal};
 pub use said::{SAID_PLAINLY, Said};
 pub use setter::{Approval, NoApproval, Setter};
 pub use studied::Studied;
-pub use walked::Walked;
+pub use walked::{Outcome, Walked};

@@ -35,7 +35,8 @@ impl Objective {
         (n_certain(&certain(&board, n_places)) <= n_places).then(|| self.choose_among(&board, n_places))
     }
 
-    /// The order with the least cost of so many of the puzzles, if they are few enough for that to be proved: 15.
+    /// The order of so many of the puzzles with the least cost, if they are few enough for that to be proved: 15 at most.
+    /// None too if more of them must have a place than there are places.
     pub fn best(&self, studied: &[Studied], n_places: usize) -> Option<Proposal> {
         if studied.len() > EXACT {
             return None;

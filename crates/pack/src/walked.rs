@@ -14,17 +14,29 @@ use crate::{Objective, PuzzleId, Studied};
 pub struct Walked {
     /// The techniques known before it.
     pub known: BTreeSet<TechniqueId>,
-    /// What matters about it.
+    /// What matters about it. Of those with one id only seconds, techniques and break-in may differ: the rest is taken from
+    /// the first.
     pub studied: Studied,
-    /// Whether what it uses is known after it: what a sealed puzzle uses is not.
-    pub teaches: bool,
+    /// What comes of it.
+    pub outcome: Outcome,
+}
+
+/// What comes of walking through a puzzle.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Outcome {
+    /// What it uses is known after it.
+    Teaches,
+    /// The puzzle is sealed, so that what it uses may not be taken for known.
+    IsSealed,
+    /// There is no walkthrough for that solver, only for others: no order is to put it there.
+    IsMissing,
 }
 
 impl Objective {
     /// An order of so many puzzles that costs little when each is walked through with what is known by then, as far as
     /// that can be told from these walkthroughs. Of those with one id the first is that of the puzzle by itself. Where
     /// nobody has walked through it with just what is known at a place, of those that take the fewest techniques more that
-    /// one counts whose solver knew most nearly the same.
+    /// one counts whose solver knew most nearly the same; of equals the quickest.
     ///
     /// None costs more than the cheapest of those that were `met` before; of equals it is the first of those. It is not
     /// proved to be the best. None if more puzzles must have a place than there are places.

@@ -1,8 +1,8 @@
 //! A whole pack: every puzzle studied, and those that have a place in order.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
-use ::pack::{Costs, Coverage, Objective, PackInfo, Placed, Proposal, PuzzleId, State, Studied, coverage};
+use ::pack::{Costs, Coverage, Objective, PackInfo, Placed, PuzzleId, State, Studied, coverage};
 use grade::Calibration;
 use reason::TECHNIQUES;
 use trail::TechniqueId;
@@ -24,7 +24,8 @@ pub struct StudiedPack {
     info: PackInfo,
     studies: Vec<Study>,
     aside: Vec<Study>,
-    proposal: Option<Proposal>,
+    /// What no order costs less than, if this one is proposed.
+    at_least: Option<u64>,
     /// Whether there are fewer places than puzzles that might have one, so that it was chosen among them.
     is_choice: bool,
     unsettled: Option<Unsettled>,
@@ -46,31 +47,49 @@ impl StudiedPack {
         n_places: Option<usize>,
     ) -> Option<StudiedPack> {
         let is_choice = n_places.is_some();
-        let (inside, mut aside): (Vec<Study>, Vec<Study>) =
-            studies.into_iter().partition(|it| may_have_place(it, is_choice));
         let objective = objective(&info);
-        let studied = weighed(&info, &inside);
-        let (order, proposal) = match (&info.order, n_places) {
+        let studied = weighed(&info, studies.iter().filter(|it| may_have_place(it, is_choice)));
+        let (order, at_least) = match (&info.order, n_places) {
             (Some(order), None) => (order.clone(), None),
             (_, n_places) => {
                 let proposal = match n_places {
                     None => objective.propose(&studied),
                     Some(n_places) => objective.choose(&studied, n_places)?,
                 };
-                (proposal.order.clone(), Some(proposal))
+                (proposal.order, Some(proposal.at_least))
             }
         };
+        let nowhere =
+            StudiedPack { info, studies: Vec::new(), aside: studies, at_least, is_choice, unsettled: None };
+        Some(nowhere.in_order(&order))
+    }
+
+    /// The order with all others that may have a place at its end, by id; as it is, if it is a choice.
+    pub(crate) fn with_others(&self, mut order: Vec<PuzzleId>) -> Vec<PuzzleId> {
+        if !self.is_choice {
+            let ids: BTreeSet<&PuzzleId> = self.placeable().map(|it| &it.entry().id).collect();
+            let others: Vec<PuzzleId> = ids.into_iter().filter(|it| !order.contains(it)).cloned().collect();
+            order.extend(others);
+        }
+        order
+    }
+
+    /// The same puzzles in another order: [`StudiedPack::with_others`].
+    pub(crate) fn in_order(self, order: &[PuzzleId]) -> StudiedPack {
+        let StudiedPack { studies, aside, is_choice, .. } = self;
+        let all = studies.into_iter().chain(aside);
+        let (inside, mut aside): (Vec<Study>, Vec<Study>) = all.partition(|it| may_have_place(it, is_choice));
         let mut by_id: BTreeMap<PuzzleId, Study> =
             inside.into_iter().map(|it| (it.entry().id.clone(), it)).collect();
-        let mut ordered: Vec<Study> = order.iter().filter_map(|it| by_id.remove(it)).collect();
-        match n_places {
-            None => ordered.extend(by_id.into_values()),
-            Some(_) => aside.extend(by_id.into_values()),
+        let mut studies: Vec<Study> = order.iter().filter_map(|it| by_id.remove(it)).collect();
+        match is_choice {
+            false => studies.extend(by_id.into_values()),
+            true => aside.extend(by_id.into_values()),
         }
         aside.sort_by(|a, b| a.entry().id.cmp(&b.entry().id));
-        let mut pack = StudiedPack { info, studies: ordered, aside, proposal, is_choice, unsettled: None };
+        let mut pack = StudiedPack { studies, aside, ..self };
         pack.place();
-        Some(pack)
+        pack
     }
 
     /// What `pack.toml` says.
@@ -125,13 +144,13 @@ impl StudiedPack {
 
     /// Whether the order is Galley's proposal rather than the editor's.
     pub fn is_proposed(&self) -> bool {
-        self.proposal.is_some()
+        self.at_least.is_some()
     }
 
     /// What no order of the puzzles costs less than as long as their walkthroughs stay as they are; none if the
     /// order is the editor's. To be shown as [`StudiedPack::costs`] is.
     pub fn at_least(&self) -> Option<u64> {
-        self.proposal.as_ref().map(|it| it.at_least)
+        self.at_least
     }
 
     /// How the loop of order and walkthroughs ended if it did not come to rest; none if it did, or if the order is the
@@ -140,16 +159,10 @@ impl StudiedPack {
         self.unsettled
     }
 
-    /// The same, with how the loop ended.
+    /// The same at the end of the loop: what no order costs less than with these walkthroughs, and how it ended.
     pub(crate) fn ended(self, unsettled: Option<Unsettled>) -> StudiedPack {
-        StudiedPack { unsettled, ..self }
-    }
-
-    /// Takes over what is known of all orders from one that was proposed for the same walkthroughs.
-    pub(crate) fn bound_by(&mut self, other: &StudiedPack) {
-        if let (Some(own), Some(other)) = (&mut self.proposal, &other.proposal) {
-            own.at_least = other.at_least;
-        }
+        let at_least = self.objective().at_least(&self.candidates(), self.studies.len());
+        StudiedPack { at_least: Some(at_least), unsettled, ..self }
     }
 
     /// What an order of this pack is weighed by.
@@ -160,8 +173,22 @@ impl StudiedPack {
     /// What the order, and the choice if it is one, costs, part by part: the total is the number that a proposal makes as
     /// small as it can. It counts sealed puzzles too, so it is not to be shown while there are any.
     pub fn costs(&self) -> Costs {
-        let candidates = self.studies.iter().chain(self.not_chosen());
-        self.objective().costs(&self.order(), &weighed(&self.info, candidates))
+        self.objective().costs(&self.order(), &self.candidates())
+    }
+
+    /// How many that have a place nobody can be led through, if they come to it there.
+    pub(crate) fn n_without_walkthrough(&self) -> usize {
+        self.studies.iter().filter(|it| !it.is_publishable()).count()
+    }
+
+    /// Those that have a place, and those among which it was chosen.
+    pub(crate) fn placeable(&self) -> impl Iterator<Item = &Study> {
+        self.studies.iter().chain(self.not_chosen())
+    }
+
+    /// What is weighed of those.
+    pub(crate) fn candidates(&self) -> Vec<Studied> {
+        weighed(&self.info, self.placeable())
     }
 
     /// Where the puzzle at this place (from 0) stands. Only what may be published has a shelf.

@@ -1,5 +1,7 @@
 //! One puzzle: is it sound, how does a person solve it, how long does that take?
 
+use std::collections::BTreeSet;
+
 use ::pack::{Entry, PackInfo, Placed, State, Studied};
 use grade::{Calibration, Times};
 use grid::{Digit, Grid};
@@ -198,17 +200,27 @@ impl Study {
     /// itself spoils nothing.
     pub(crate) fn for_order(&self, info: &PackInfo) -> Option<Studied> {
         let Some(Ok(account)) = &self.account else { return None };
-        let own = self.entry.shelf.as_ref();
         Some(Studied {
-            id: self.entry.id.clone(),
-            setter: self.entry.setter.clone(),
             seconds: account.estimate.seconds().round() as u64,
             techniques: account.techniques().clone(),
             break_in: account.break_in(),
+            ..self.without_walkthrough(info)
+        })
+    }
+
+    /// The same, with nothing in it that comes of the walkthrough.
+    pub(crate) fn without_walkthrough(&self, info: &PackInfo) -> Studied {
+        let own = self.entry.shelf.as_ref();
+        Studied {
+            id: self.entry.id.clone(),
+            setter: self.entry.setter.clone(),
+            seconds: 0,
+            techniques: BTreeSet::new(),
+            break_in: None,
             shelf: own.and_then(|own| info.shelves.iter().position(|it| it.name == *own)),
             is_optional: self.entry.state != State::In,
             said: self.entry.said.clone(),
-        })
+        }
     }
 }
 

@@ -2,29 +2,28 @@
 //!
 //! The walkthroughs depend on the order, and the order that is proposed depends on the walkthroughs. The loop is closed
 //! so: at first each puzzle is walked through by itself, for somebody who knows what the pack says is known; that gives
-//! an order. In that order each is walked through anew, with what is known by then. That gives the order anew, and so
-//! on until the same order comes again, or [`MOST_ROUNDS`] times. Of the orders met, each held against the walkthroughs
-//! that go with it, the one that costs least is taken; of equals the first. Where the loop did not come to rest, so that
-//! each order met makes for walkthroughs that ask for another, [`StudiedPack::unsettled`] says so.
+//! an order. In that order each is walked through anew, with what is known by then. Of all walkthroughs found so far, and
+//! of all orders met, the next order is looked for: at each place of it that walkthrough of a puzzle counts which was
+//! found for just what is known there, or that comes nearest. It costs no more than the cheapest order met. If it is one
+//! of those, nothing is to be learnt from it; then the orders are tried that the walkthroughs in those met ask for as they
+//! stand, where there are few enough puzzles for the best of them to be found. Each order that is new is walked through,
+//! whereupon more is known of what costs what. With none the loop has come to rest; with a new one after [`MOST_ROUNDS`]
+//! it has not, and [`StudiedPack::unsettled`] says so. In either case the cheapest order met is taken.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
-use ::pack::{PackInfo, PuzzleId};
+use ::pack::{Outcome, PackInfo, PuzzleId, Walked};
 use reason::Known;
+use trail::TechniqueId;
 
 use crate::{StudiedPack, Study};
 
 /// So many orders are tried at most.
-const MOST_ROUNDS: usize = 6;
+const MOST_ROUNDS: usize = 12;
 
-/// How the loop of order and walkthroughs ended, if it did not come to rest.
+/// The loop of order and walkthroughs did not come to rest: so many orders were met, and there was another to be tried.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub enum Unsettled {
-    /// So many orders ask for each other in turn.
-    InTurn(usize),
-    /// There were so many orders, each another, when it was broken off.
-    BrokenOff(usize),
-}
+pub struct Unsettled(pub usize);
 
 /// Walks through many puzzles, each for somebody who knows those techniques; the answers are in the order of the
 /// questions. A caller may do so on many cores, show how far it is, and break off with an error.
@@ -67,79 +66,104 @@ impl StudiedPack {
         n_places: Option<usize>,
         walker: &mut W,
     ) -> Result<Option<StudiedPack>, W::Error> {
-        let mut walks = Walks { walker, done: BTreeMap::new() };
         let start = Known::only(info.knows.iter().copied());
+        let mut walks = Walks { walker, start, done: BTreeMap::new() };
         let alone = studies.into_iter().map(|it| (it, start)).collect();
         let studies = walks.walk(alone)?;
         let Some(mut pack) = StudiedPack::arranged(info, studies, n_places) else { return Ok(None) };
-        let mut best: Option<StudiedPack> = None;
-        let mut met: Vec<Vec<PuzzleId>> = Vec::new();
+        if !pack.is_proposed() {
+            return pack.in_turn(&mut walks).map(Some);
+        }
+        let mut met: Vec<Met> = Vec::new();
         let unsettled = loop {
-            let order = pack.order();
-            match met.iter().position(|it| *it == order) {
-                Some(at) if at + 1 == met.len() => break None,
-                Some(at) => break Some(Unsettled::InTurn(met.len() - at)),
-                None if met.len() == MOST_ROUNDS => break Some(Unsettled::BrokenOff(MOST_ROUNDS)),
-                None => met.push(order),
+            met.push(Met::new(pack.in_turn(&mut walks)?));
+            let Some(next) = next_order(&met, &walks) else { break None };
+            if met.len() == MOST_ROUNDS {
+                break Some(Unsettled(MOST_ROUNDS));
             }
-            pack = pack.in_turn(&mut walks)?;
-            if !pack.is_proposed() {
-                return Ok(Some(pack));
-            }
-            let Some(next) = pack.proposed_anew(n_places) else { break None };
-            pack.bound_by(&next);
-            if best.as_ref().is_none_or(|it| pack.costs().total() < it.costs().total()) {
-                best = Some(pack);
-            }
-            pack = next;
+            pack = met[0].pack.clone().in_order(&next);
         };
+        // Of equals the first.
+        let best = met
+            .into_iter()
+            .map(|it| it.pack)
+            .min_by_key(|it| (it.n_without_walkthrough(), it.costs().total()));
         Ok(best.map(|it| it.ended(unsettled)))
-    }
-
-    /// The order that these walkthroughs ask for.
-    fn proposed_anew(&self, n_places: Option<usize>) -> Option<StudiedPack> {
-        StudiedPack::arranged(self.info().clone(), self.all().cloned().collect(), n_places)
     }
 
     /// The same pack in the same order, each walkthrough for somebody who knows what was taught before it.
     fn in_turn<W: Walker>(self, walks: &mut Walks<'_, W>) -> Result<StudiedPack, W::Error> {
         let mut pack = self;
-        // The first puzzle's walkthrough is settled at once, so the second's the next time, and so on.
-        for _ in 0..=pack.studies().len() {
-            let known = pack.known_by_then();
-            let (studies, aside) = (pack.studies().iter(), pack.aside().iter());
-            let start = Known::only(pack.info().knows.iter().copied());
-            let asked = studies.cloned().zip(known).chain(aside.cloned().map(|it| (it, start)));
-            let asked: Vec<(Study, Known)> = asked.collect();
-            if asked.iter().all(|(study, known)| study.known() == Some(*known)) {
-                break;
+        let mut walked_for: Vec<Known> = Vec::new();
+        loop {
+            let known = pack.objective().known_along(&pack.order(), &walks.of(&pack));
+            let known = known.into_iter().map(|it| it.into_iter().fold(walks.start, Known::with));
+            let known: Vec<Known> = known.chain(pack.aside().iter().map(|_| walks.start)).collect();
+            // What is known before the first is certain, so before the second the next time, and so on.
+            if known == walked_for {
+                return Ok(pack);
             }
-            let walked = walks.walk(asked)?;
+            let walked = walks.walk(pack.all().cloned().zip(known.iter().copied()).collect())?;
             pack = pack.with_walkthroughs(walked);
+            walked_for = known;
         }
-        Ok(pack)
     }
+}
 
-    /// What a solver knows before each puzzle that has a place: what the pack says, and what those before it taught,
-    /// as far as they are not sealed.
-    fn known_by_then(&self) -> Vec<Known> {
-        let mut known = Known::only(self.info().knows.iter().copied());
-        let mut by_then = Vec::new();
-        for study in self.studies() {
-            by_then.push(known);
-            let account = study.opened().and_then(|it| it.account);
-            for id in account.map(|it| it.techniques()).into_iter().flatten() {
-                known = known.with(*id);
-            }
-        }
-        by_then
+/// An order that was walked through.
+struct Met {
+    pack: StudiedPack,
+    /// The order that its walkthroughs ask for as they stand, if there are few enough puzzles for it to be proved the best.
+    asks_for: Option<Vec<PuzzleId>>,
+}
+
+impl Met {
+    fn new(pack: StudiedPack) -> Met {
+        let best = pack.objective().best(&pack.candidates(), pack.studies().len());
+        Met { asks_for: best.map(|it| pack.with_others(it.order)), pack }
     }
+}
+
+/// The order to be walked through next; none if there is none that is new.
+fn next_order<W>(met: &[Met], walks: &Walks<'_, W>) -> Option<Vec<PuzzleId>> {
+    let pack = &met.first()?.pack;
+    let orders: Vec<Vec<PuzzleId>> = met.iter().map(|it| it.pack.order()).collect();
+    let by_all = pack.objective().propose_walked(&walks.of(pack), pack.studies().len(), &orders);
+    let by_all = by_all.map(|it| pack.with_others(it));
+    let as_they_stand = met.iter().rev().filter_map(|it| it.asks_for.clone());
+    by_all.into_iter().chain(as_they_stand).find(|it| !orders.contains(it))
 }
 
 /// Walkthroughs that were found already.
 struct Walks<'a, W> {
     walker: &'a mut W,
+    /// What is known before the first puzzle.
+    start: Known,
     done: BTreeMap<(PuzzleId, Known), Study>,
+}
+
+impl<W> Walks<'_, W> {
+    /// All walkthroughs of the puzzles that may have a place in the pack, as they are weighed: first those of each by
+    /// itself. Nothing of puzzles that nobody can be led through.
+    fn of(&self, pack: &StudiedPack) -> Vec<Walked> {
+        let ids: BTreeSet<&PuzzleId> = pack.placeable().map(|it| &it.entry().id).collect();
+        let has_way = |id: &PuzzleId| self.done.iter().any(|it| it.0.0 == *id && it.1.is_publishable());
+        let ids: BTreeSet<&PuzzleId> = ids.into_iter().filter(|it| has_way(it)).collect();
+        let done = self.done.iter().filter(|((id, _), _)| ids.contains(id));
+        let (alone, others): (Vec<_>, Vec<_>) = done.partition(|((_, known), _)| *known == self.start);
+        let walked = |((_, known), study): (&(PuzzleId, Known), &Study)| {
+            let known: BTreeSet<TechniqueId> = known.techniques().map(|it| it.id()).collect();
+            let studied = study.for_order(pack.info());
+            let outcome = match &studied {
+                None => Outcome::IsMissing,
+                Some(_) if study.is_sealed() => Outcome::IsSealed,
+                Some(_) => Outcome::Teaches,
+            };
+            let studied = studied.unwrap_or_else(|| study.without_walkthrough(pack.info()));
+            Walked { known, studied, outcome }
+        };
+        alone.into_iter().chain(others).map(walked).collect()
+    }
 }
 
 impl<W: Walker> Walks<'_, W> {

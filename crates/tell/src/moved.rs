@@ -7,12 +7,11 @@ use crate::places::{flaws, step};
 use crate::technique_name;
 
 /// That what puzzles teach depends on their order, and the order on that, without end; in lower case.
-pub fn unsettled(how: Unsettled) -> String {
-    let (n, met) = match how {
-        Unsettled::InTurn(n) => (n, "walkthroughs in each of them ask for the next"),
-        Unsettled::BrokenOff(n) => (n, "walkthroughs in each ask for yet another"),
-    };
-    format!("no order came to rest: {n} were tried, and {met}; the one that costs least of them is taken")
+pub fn unsettled(Unsettled(n): Unsettled) -> String {
+    format!(
+        "no order came to rest: {n} were walked through, and what was learnt of them asks for yet another; the one \
+         that costs least of them is taken"
+    )
 }
 
 /// What speaks against the place of a puzzle.
@@ -81,4 +80,18 @@ pub fn too_much_for_shelf(misfit: &Misfit) -> String {
         format!("needs {hardest}, and the shelf takes nothing harder than {most}")
     });
     [minutes, hardest].into_iter().flatten().collect::<Vec<_>>().join("; it ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_loop_that_was_broken_off_says_what_is_taken() {
+        assert_eq!(
+            unsettled(Unsettled(12)),
+            "no order came to rest: 12 were walked through, and what was learnt of them asks for yet another; the one \
+             that costs least of them is taken"
+        );
+    }
 }

@@ -6,7 +6,7 @@ mod moves;
 
 use pack::Weights;
 use reason::by_ease;
-use study::{StudiedPack, Study, Unsettled};
+use study::{StudiedPack, Study};
 
 use crate::job::With;
 use crate::json;
@@ -80,14 +80,9 @@ fn in_words(
         (true, None) => format!("The {what} that Galley proposes."),
         (false, _) => "The editor's order.".to_owned(),
     };
-    // Where it was broken off, that is a problem and told with them.
-    let in_turn = pack.unsettled().filter(|it| matches!(it, Unsettled::InTurn(_)));
-    let in_turn =
-        in_turn.map(|it| print::folded(&tell::capital(&format!("{}.", tell::unsettled(it))), screen));
-    let head = format!("{head}\n{}", in_turn.unwrap_or_default());
     let aside = aside(pack, screen);
     let both = proposed.map(|it| both(pack, it, screen)).unwrap_or_default();
-    format!("{head}\n{places}\n{aside}{both}{}", costs_explained(pack, choose.is_some(), screen))
+    format!("{head}\n\n{places}\n{aside}{both}{}", costs_explained(pack, choose.is_some(), screen))
 }
 
 /// The puzzles that have no place, with what each would bring.
@@ -158,9 +153,9 @@ fn costs_explained(pack: &StudiedPack, is_choice: bool, screen: Screen) -> Strin
         }
         // Nothing is known of more puzzles than are bounded, or nothing has to cost anything.
         (Some(_), Some(0)) => " It is not proved to be the best.",
-        (Some(_), Some(at_least)) => {
-            &format!(" It is not proved to be the best: none costs less than {at_least}.")
-        }
+        (Some(_), Some(at_least)) => &format!(
+            " It is not proved to be the best: none, with these walkthroughs, costs less than {at_least}."
+        ),
         _ => "",
     };
     let text = format!(

@@ -14,8 +14,6 @@ pub(crate) struct Order {
     pub(crate) costs: Option<Costs>,
     /// None where the order is the editor's.
     pub(crate) at_least: Option<u64>,
-    /// None where the order came to rest, or is the editor's.
-    pub(crate) in_turn: Option<usize>,
     pub(crate) puzzles: Vec<Place>,
     pub(crate) aside: Vec<Aside>,
     pub(crate) proposed: Proposed,

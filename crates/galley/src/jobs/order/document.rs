@@ -2,7 +2,7 @@
 
 use pack::Placed;
 use reason::by_ease;
-use study::{StudiedPack, Study, Unsettled};
+use study::{StudiedPack, Study};
 
 use super::{aside_document, by};
 use crate::places::{self, Places};
@@ -19,10 +19,6 @@ pub(super) fn document(found: &Found, proposed: Option<&StudiedPack>) -> json::O
         cost: places::costs(pack).map(|it| it.total()),
         costs: places::costs(pack).map(json::Costs::from),
         at_least: places::costs(pack).and(pack.at_least()),
-        in_turn: pack.unsettled().and_then(|it| match it {
-            Unsettled::InTurn(n) => Some(n),
-            Unsettled::BrokenOff(_) => None,
-        }),
         puzzles: Places::of(pack).iter().map(place).collect(),
         aside: aside_document(pack),
         proposed: json::Proposed {
