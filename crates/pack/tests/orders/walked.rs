@@ -18,7 +18,7 @@ fn walked(known: &[TechniqueId], studied: Studied) -> Walked {
 fn walked_by_several(n: usize, seed: u64) -> Vec<Walked> {
     let mut random = ChaCha8Rng::seed_from_u64(seed);
     let mut walked = Vec::new();
-    let all = if seed % 2 == 0 { invented(n, seed) } else { recorded(n, seed) };
+    let all = if seed.is_multiple_of(2) { invented(n, seed) } else { recorded(n, seed) };
     for (at, alone) in all.into_iter().enumerate() {
         let outcome = if random.random_bool(0.8) { Outcome::Teaches } else { Outcome::IsSealed };
         walked.push(Walked { known: BTreeSet::new(), studied: alone.clone(), outcome });
