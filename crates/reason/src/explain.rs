@@ -192,7 +192,7 @@ fn as_told(trimmer: &mut Trimmer, found: Trail) -> Result<Walkthrough, PushError
     let mut told = in_order(trimmer, &found)?;
     for _ in 0..MOST_ROUNDS {
         let page = Trail::from_page(trimmer.puzzle());
-        let Some(trail) = late::resting_on_digits(page, told.trail())? else { break };
+        let Some(trail) = late::resting_on_digits(trimmer.size(), page, told.trail())? else { break };
         told = in_order(trimmer, &trail)?;
     }
     Ok(told)
@@ -202,7 +202,7 @@ fn in_order(trimmer: &mut Trimmer, trail: &Trail) -> Result<Walkthrough, PushErr
     let trimmed = trimmer.trimmed(trail)?;
     // What was cited to spare is needed no longer.
     let goals = goals(&trimmed);
-    Ok(order::arrange(trimmer.size(), trimmed.needed_for(goals)))
+    Ok(order::arrange(trimmer.size(), trimmed.needed_for(goals).saying_once()))
 }
 
 /// Takes the easiest step, again and again, until every cell is filled: for callers that only ask whether

@@ -1,6 +1,6 @@
 //! Words for where crusts are and are not.
 
-use grid::{Cell, CellSet, Digit, DigitSet, House, HouseKind};
+use grid::{Cell, CellSet, Digit, DigitSet, House, HouseKind, Size};
 use rulebook::{Claim, crusts, filling_digits};
 use trail::StepId;
 
@@ -255,11 +255,18 @@ pub(crate) fn reach(it: &mut Telling<'_>, line: House, shown: &[(Cell, Cell)]) {
     };
     let refs = it.refs.rest();
     let look = format!("{apart}the crusts of {line} have");
+    let kinds = it.kinds_by_then();
     if let [(a, b)] = pairs[..] {
         it.say(&format!("{look} only one pair of places left{refs}: {a} and {b}"));
         return;
     }
-    let places = format!("{look} {} pairs of places left{refs}", count(pairs.len()));
+    // What the step does not rest on may rule some of them out; then they are not all that is left.
+    let places = match pairs.iter().all(|pair| is_open(pair, it.size, line, kinds)) {
+        true => format!("{look} {} pairs of places left{refs}", count(pairs.len())),
+        false => {
+            format!("{apart}the crusts of {line} would fit in {} pairs of places{refs}", count(pairs.len()))
+        }
+    };
     if pairs.len() <= MOST_PAIRS {
         let open: Vec<String> = pairs.iter().map(|(a, b)| format!("{a} with {b}")).collect();
         let all = format!("{places}: {}", listed(&open, "and"));
@@ -304,6 +311,13 @@ fn pairs_cited(it: &Telling<'_>, line: House, shown: &[(Cell, Cell)]) -> Vec<(Ce
         true => pairs,
         false => shown.to_vec(),
     }
+}
+
+/// Whether a reader who knows these crusts and filling cells sees nothing against that pair of places.
+fn is_open(&(a, b): &(Cell, Cell), size: Size, line: House, (crusts, filling): (CellSet, CellSet)) -> bool {
+    let pair: CellSet = [a, b].into_iter().collect();
+    let on_line: CellSet = size.cells_of(line).into_iter().collect();
+    (pair & filling).is_empty() && (crusts & on_line).is_subset(&pair)
 }
 
 fn is_distance(claim: &Claim, of: House) -> bool {

@@ -263,17 +263,27 @@ pub(crate) fn spent_splits(
         _ => format!("{line}'s filling is {}{spent}, so {} must lie outside", digits(filling), digits(rest)),
     });
     let meant = it.concluded_cells();
+    // Where both are known already, nobody wonders where they are.
+    let on_line: CellSet = it.size.cells_of(line).into_iter().collect();
+    let are_known = (it.kinds_by_then().0 & on_line).len() == 2;
     let mut parts = Vec::new();
     for (cells_there, place) in [(between & meant, Side::Between), (outside & meant, Side::Outside)] {
         if !cells_there.is_empty() {
             let verb = if cells_there.len() == 1 { "lies" } else { "lie" };
-            let place = if place == Side::Between { "between them" } else { "outside" };
+            let place = match place {
+                Side::Between if are_known => "between the crusts",
+                Side::Between => "between them",
+                Side::Outside => "outside",
+            };
             parts.push(format!("{} {verb} {place}", cells(cells_there)));
         }
     }
     if !parts.is_empty() {
         let refs = it.refs.rest();
-        it.say(&format!("wherever the crusts are{refs}, {}", parts.join(", and ")));
+        it.say(&match are_known {
+            true => format!("{}{refs}", parts.join(", and ")),
+            false => format!("wherever the crusts are{refs}, {}", parts.join(", and ")),
+        });
     }
 }
 

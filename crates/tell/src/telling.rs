@@ -4,7 +4,7 @@
 //! step still has.
 
 use grid::{Cell, CellSet, Digit, DigitSet, House, Size};
-use rulebook::{Claim, ClueId, Puzzle};
+use rulebook::{Claim, ClueId, Puzzle, filling_digits};
 use trail::{Argument, Cites, StepId, Trail};
 
 use crate::claims::together;
@@ -152,6 +152,37 @@ impl<'a> Telling<'a> {
     /// The facts the step's conclusions cite.
     pub(crate) fn facts_cited(&self) -> impl Iterator<Item = Claim> {
         self.cites.facts.iter().map(|it| self.trail.fact(*it).claim())
+    }
+
+    /// All that a reader knows by then, cited or not.
+    pub(crate) fn known_by_then(&self) -> impl Iterator<Item = Claim> {
+        let first = self.trail.step(self.step).concludes()[0];
+        self.trail.facts().take_while(move |(id, _)| *id < first).map(|(_, it)| it.claim())
+    }
+
+    /// The cells that a reader knows by then to be crusts, and those that are none: they are filling, or see each crust
+    /// digit.
+    pub(crate) fn kinds_by_then(&self) -> (CellSet, CellSet) {
+        let filling_digits = filling_digits(self.size);
+        let (mut crusts, mut filling) = (CellSet::EMPTY, self.seeing_each_crust_by_then());
+        for (cell, left) in self.known_by_then().filter_map(|it| it.leaves(self.size)) {
+            if (left & filling_digits).is_empty() {
+                crusts.insert(cell);
+            } else if left.is_subset(filling_digits) {
+                filling.insert(cell);
+            }
+        }
+        (crusts, filling)
+    }
+
+    fn seeing_each_crust_by_then(&self) -> CellSet {
+        let known: Vec<Claim> = self.known_by_then().collect();
+        let (low, high) = rulebook::crusts(self.size);
+        let sees = |cell: Cell, crust: Digit| {
+            let is_seen = |it: &Claim| matches!(it, Claim::Is(at, digit) if *digit == crust && self.size.shared_house(*at, cell).is_some());
+            known.iter().any(is_seen)
+        };
+        self.size.cells().filter(|cell| sees(*cell, low) && sees(*cell, high)).collect()
     }
 
     /// The digits that cited facts place, with their cells.

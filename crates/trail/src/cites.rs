@@ -11,7 +11,7 @@ use crate::FactId;
 /// What a conclusion rests on. Nothing else may be used to prove it.
 ///
 /// A cited clue, and a cited fact about a house, bring the classic rule of their line with them.
-#[derive(Clone, PartialEq, Eq, Debug, Default)]
+#[derive(Clone, PartialEq, Eq, PartialOrd, Ord, Debug, Default)]
 pub struct Cites {
     /// Houses whose digits are used to be different, and to be all there.
     pub houses: BTreeSet<House>,

@@ -1,6 +1,6 @@
 //! Facts with their reasons, and the trail they form.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
 
 use grid::Cell;
@@ -280,8 +280,32 @@ impl Trail {
     pub fn needed_for(&self, goals: impl IntoIterator<Item = FactId>) -> Trail {
         let needed = self.needed(goals);
         let is_kept = |it: FactId| needed[it.index()] || self.fact(it).step().is_none();
-        let steps: Vec<StepId> = self.steps().map(|it| it.0).collect();
-        self.rebuilt(&steps, is_kept)
+        self.rebuilt(self.steps().map(|it| vec![it.0]), is_kept)
+    }
+
+    /// The trail with those steps joined into the first of them that say the same of the same: of one technique, with one
+    /// argument, whose conclusions cite the same. Those whose argument has a part for each conclusion stay apart. Ids are
+    /// counted anew.
+    #[must_use]
+    pub fn saying_once(&self) -> Trail {
+        let mut joined: Vec<Vec<StepId>> = Vec::new();
+        let mut first: BTreeMap<(TechniqueId, Vec<&Cites>), Vec<usize>> = BTreeMap::new();
+        for (id, step) in self.steps() {
+            let cites: BTreeSet<&Cites> =
+                step.concludes.iter().filter_map(|it| self.fact(*it).cites()).collect();
+            let is_apart = step.argument.n_parts().is_some();
+            let alike = first.entry((step.technique, cites.into_iter().collect())).or_default();
+            let same =
+                alike.iter().find(|it| !is_apart && self.step(joined[**it][0]).argument == step.argument);
+            match same {
+                Some(at) => joined[*at].push(id),
+                None => {
+                    alike.push(joined.len());
+                    joined.push(vec![id]);
+                }
+            }
+        }
+        self.rebuilt(joined.into_iter(), |_| true)
     }
 
     /// The conclusions of steps that the goals rest on, and those goals that are such conclusions, in order: what
@@ -329,25 +353,28 @@ impl Trail {
             }
         }
         match seen.len() == self.steps.len() {
-            true => Ok(self.rebuilt(order, |_| true)),
+            true => Ok(self.rebuilt(order.iter().map(|it| vec![*it]), |_| true)),
             false => Err(PushError::NotAnOrder),
         }
     }
 
-    /// Builds the trail again from the steps in that order (each after those it cites), keeping the
-    /// facts for which `keep` holds.
-    fn rebuilt(&self, order: &[StepId], keep: impl Fn(FactId) -> bool) -> Trail {
+    /// Builds the trail again from the steps in that order (each after those it cites, those that are one from now on
+    /// together), keeping the facts for which `keep` holds.
+    fn rebuilt(&self, order: impl Iterator<Item = Vec<StepId>>, keep: impl Fn(FactId) -> bool) -> Trail {
         let mut new_id: Vec<Option<FactId>> = vec![None; self.facts.len()];
         let mut built = Trail { facts: Vec::new(), steps: Vec::new() };
         for (id, fact) in self.facts().filter(|(_, it)| it.step().is_none()) {
             new_id[id.index()] = Some(FactId(built.facts.len() as u32));
             built.facts.push(fact.clone());
         }
-        for step in order.iter().map(|it| self.step(*it)) {
-            let kept = |at: &usize| keep(step.concludes[*at]);
-            let kept: Vec<usize> = (0..step.concludes.len()).filter(kept).collect();
+        for steps in order {
+            let [first, ..] = &steps[..] else { continue };
+            let step = self.step(*first);
+            let concluded: Vec<FactId> =
+                steps.iter().flat_map(|it| self.step(*it).concludes.iter().copied()).collect();
+            let kept: Vec<usize> = (0..concluded.len()).filter(|at| keep(concluded[*at])).collect();
             let conclusions = kept.iter().map(|at| {
-                let fact = self.fact(step.concludes[*at]);
+                let fact = self.fact(concluded[*at]);
                 let mut cites = fact.cites().cloned().unwrap_or_default();
                 cites.renumber(|it| new_id[it.index()]);
                 (fact.claim, cites)
@@ -357,7 +384,7 @@ impl Trail {
                 Proposal { technique: step.technique, argument, conclusions: conclusions.collect() };
             if let Ok(id) = built.push(proposal) {
                 for (at, new) in kept.iter().zip(&built.steps[id.index()].concludes) {
-                    new_id[step.concludes[*at].index()] = Some(*new);
+                    new_id[concluded[*at].index()] = Some(*new);
                 }
             }
         }

@@ -93,6 +93,54 @@ fn steps_can_change_places_only_if_nothing_cites_ahead() {
 }
 
 #[test]
+fn what_is_concluded_of_the_same_by_the_same_is_said_once() {
+    let mut trail = Trail::from_page(&puzzle());
+    let given = trail.facts().next().unwrap().0;
+    let on_given = || Cites::default().fact(given);
+    let mut push = |it: Proposal| {
+        let step = trail.push(it).unwrap();
+        trail.step(step).concludes()[0]
+    };
+    let first = push(proposal(vec![(not(1, 2), on_given())]));
+    let between = push(proposal(vec![(not(2, 2), Cites::default().fact(first))]));
+    let again = push(proposal(vec![(not(1, 3), on_given()), (not(1, 4), on_given())]));
+    let other = Argument::OneDigit { cell: cell(1, 2), digit: Size::NINE.digit(1).unwrap() };
+    push(Proposal { argument: other, ..proposal(vec![(not(3, 1), on_given())]) });
+    push(Proposal { technique: TechniqueId::new("another"), ..proposal(vec![(not(4, 1), on_given())]) });
+    push(proposal(vec![(not(4, 4), on_given().fact(between).fact(again))]));
+
+    let once = trail.saying_once();
+    let concluded: Vec<Vec<Claim>> = (once.steps())
+        .map(|(_, it)| it.concludes().iter().map(|it| once.fact(*it).claim()).collect())
+        .collect();
+    let together = vec![not(1, 2), not(1, 3), not(1, 4)];
+    let others = [not(2, 2), not(3, 1), not(4, 1), not(4, 4)].map(|it| vec![it]);
+    assert_eq!(concluded, [vec![together], others.to_vec()].concat());
+    // What rested on them rests on the same.
+    let cited = once.facts().last().unwrap().1.cites().unwrap().facts.iter();
+    let cited: Vec<Claim> = cited.map(|it| once.fact(*it).claim()).collect();
+    assert_eq!(cited, [once.fact(given).claim(), not(1, 3), not(2, 2)]);
+    assert_eq!(once.saying_once(), once);
+}
+
+#[test]
+fn what_is_argued_for_each_conclusion_by_itself_stays_apart() {
+    let branch = |column| Branch {
+        cell: cell(1, column),
+        digits: DigitSet::EMPTY,
+        chain: vec![],
+        end: End::NoDigit(cell(1, column)),
+    };
+    let mut trail = Trail::from_page(&puzzle());
+    for column in [2, 3] {
+        let argument = Argument::Cases { branches: vec![branch(2)], is_smallest: true };
+        let step = Proposal { argument, ..proposal(vec![(not(1, column), Cites::default())]) };
+        trail.push(step).unwrap();
+    }
+    assert_eq!(trail.saying_once(), trail);
+}
+
+#[test]
 fn passages_follow_the_theme() {
     let mut trail = Trail::from_page(&puzzle());
     for column in 2..=4 {
