@@ -168,8 +168,20 @@ export class Help {
     this.answers.append(element("h3", "", now.question), ...said);
     if (cells) this.asked.pointAt(cells, this.#how);
     const next = this.#ahead[0];
+    const isFocused = document.activeElement === this.next;
     this.next.hidden = !next;
     this.next.textContent = next ? next.question : "Where?";
+    // The button that was pressed is gone: whoever goes on by keyboard does so from the answer.
+    if (isFocused && !next) this.#focusAnswer();
+  }
+
+  #focusAnswer() {
+    const button = this.answers.querySelector("button");
+    if (button) return button.focus();
+    const heading = this.answers.querySelector("h3:last-of-type");
+    if (!(heading instanceof HTMLElement)) return;
+    heading.tabIndex = -1;
+    heading.focus();
   }
 
   async #check() {
