@@ -10,7 +10,7 @@ use crate::least_effort::{LeastEffort, least_effort};
 use crate::small_argument::Effort;
 use crate::steps::Terms;
 use crate::trim::Trimmer;
-use crate::{Known, Technique, View, late, order, technique};
+use crate::{Known, Technique, View, by_then, late, order, technique};
 
 /// How much work explaining may cost, and with what.
 #[derive(Clone, Copy, Debug)]
@@ -135,18 +135,23 @@ pub fn explain_within(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> R
         Search::LeastEffort { detours } => least_effort(&page, solution, settings, detours)?,
     };
     let mut trimmer = Trimmer::new(&page, settings.cap);
-    let told = found.into_iter().map(|it| as_told(&mut trimmer, it).map_err(Stopped::Misbuilt));
-    let told: Vec<Walkthrough> = told.collect::<Result<_, _>>()?;
+    let found = found.into_iter().map(|it| in_order(&mut trimmer, &it).map_err(Stopped::Misbuilt));
+    let found: Vec<Walkthrough> = found.collect::<Result<_, _>>()?;
     // Of equals the first counts.
-    let walkthrough = told.into_iter().min_by_key(|it| effort(it.trail()));
-    let Some(mut walkthrough) = walkthrough else { unreachable!("one way at least was found") };
+    let easiest = found.into_iter().min_by_key(|it| effort(it.trail()));
+    let Some(easiest) = easiest else { unreachable!("one way at least was found") };
+    let mut walkthrough =
+        as_seen_by_then(&mut trimmer, settings.known, easiest).map_err(Stopped::Misbuilt)?;
     if let Some(featured) = settings.features.filter(|it| settings.known.has(*it)) {
         let most = effort(walkthrough.trail()) * (100 + FEATURED) / 100;
         let terms = Terms { page: &page, solution, settings, avoided: &[] };
         for n_taken in FEATURED_AT_MOST {
             let Ok(found) = terms.featuring(featured, n_taken) else { continue };
             let goals = goals(&found);
-            let told = as_told(&mut trimmer, found.needed_for(goals)).map_err(Stopped::Misbuilt)?;
+            let told = in_order(&mut trimmer, &found.needed_for(goals));
+            let told = told
+                .and_then(|it| as_seen_by_then(&mut trimmer, settings.known, it))
+                .map_err(Stopped::Misbuilt)?;
             if effort(told.trail()) <= most && shows_earlier(featured, told.trail(), walkthrough.trail()) {
                 walkthrough = told;
             }
@@ -183,26 +188,40 @@ fn by_ease(page: &View, solution: &Grid, settings: Settings) -> Result<Trail, St
     Ok(trail.needed_for(goals))
 }
 
-/// How often a walkthrough is put in order anew because it would say something of a filled cell.
+/// How often a walkthrough is put in order anew because a step is seen otherwise by then.
 const MOST_ROUNDS: usize = 4;
 
-/// The trail without what is cited to spare, in the order in which it is told, and in it nothing about cells that
-/// are filled by then.
-fn as_told(trimmer: &mut Trimmer, found: Trail) -> Result<Walkthrough, PushError> {
-    let mut told = in_order(trimmer, &found)?;
+/// The walkthrough with each step as it is seen by the time it is told.
+fn as_seen_by_then(
+    trimmer: &mut Trimmer,
+    known: Known,
+    mut told: Walkthrough,
+) -> Result<Walkthrough, PushError> {
     for _ in 0..MOST_ROUNDS {
         let page = Trail::from_page(trimmer.puzzle());
-        let Some(trail) = late::resting_on_digits(trimmer.size(), page, told.trail())? else { break };
+        let late = late::resting_on_digits(trimmer.size(), page, told.trail())?;
+        let seen = by_then::as_seen(trimmer, known, late.as_ref().unwrap_or(told.trail()))?;
+        let Some(trail) = seen.or(late) else { return Ok(told) };
         told = in_order(trimmer, &trail)?;
     }
-    Ok(told)
+    // What is seen by now holds in this order, so this is the last.
+    match by_then::as_seen(trimmer, known, told.trail())? {
+        Some(trail) => Ok(order::in_passages(trimmer.size(), needed(trail))),
+        None => Ok(told),
+    }
 }
 
+/// The trail without what is cited to spare, in the order in which it is told.
 fn in_order(trimmer: &mut Trimmer, trail: &Trail) -> Result<Walkthrough, PushError> {
     let trimmed = trimmer.trimmed(trail)?;
     // What was cited to spare is needed no longer.
-    let goals = goals(&trimmed);
-    Ok(order::arrange(trimmer.size(), trimmed.needed_for(goals).saying_once()))
+    Ok(order::arrange(trimmer.size(), needed(trimmed).saying_once()))
+}
+
+/// What the digits rest on.
+fn needed(trail: Trail) -> Trail {
+    let goals = goals(&trail);
+    trail.needed_for(goals)
 }
 
 /// Takes the easiest step, again and again, until every cell is filled: for callers that only ask whether

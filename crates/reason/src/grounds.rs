@@ -18,6 +18,13 @@ pub(crate) struct Ground {
     fact: Option<FactId>,
 }
 
+impl Ground {
+    /// Whether it is what the cell itself holds, as far as the board shows it: its digit.
+    pub(crate) fn is_own_digit(&self) -> bool {
+        self.shown == Shown::OnBoard && self.fact.is_some()
+    }
+}
+
 /// Where a person finds what is known, the easiest to see first.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
 pub(crate) enum Shown {

@@ -7,6 +7,7 @@
 //! candidate, and [`judge_claim`] says whether a claim follows from a board as far as it is filled.
 //! Every step has passed `replay` before it counts. Wording is not done here: steps leave as data.
 
+mod by_then;
 mod chains;
 mod chosen;
 mod classic;

@@ -14,7 +14,11 @@ use crate::technique;
 /// kept in mind for long. Ties go to the earlier step.
 pub(crate) fn arrange(size: Size, trail: Trail) -> Walkthrough {
     let order = Order::new(&trail).just_in_time();
-    let trail = trail.reordered(&order).unwrap_or(trail);
+    in_passages(size, trail.reordered(&order).unwrap_or(trail))
+}
+
+/// Cuts the steps into passages, in the order in which they are.
+pub(crate) fn in_passages(size: Size, trail: Trail) -> Walkthrough {
     let themes = themes(size, &trail);
     Walkthrough::new(trail, |_, step| themes[step.index()]).in_short_passages(LONGEST)
 }

@@ -42,6 +42,11 @@ impl<'a> Trimmer<'a> {
         Trimmer { page, judge: Judge::new(page.puzzle()), cap, known: BTreeMap::new() }
     }
 
+    /// The position in which nothing but the page is known.
+    pub(crate) fn page(&self) -> &'a View<'a> {
+        self.page
+    }
+
     /// The puzzle.
     pub(crate) fn puzzle(&self) -> &'a Puzzle {
         self.page.puzzle()
@@ -88,7 +93,8 @@ impl<'a> Trimmer<'a> {
         (claim, told.resting_on(&premises))
     }
 
-    fn told_and_premises(
+    /// What is told of a conclusion that the technique shows, its premises known apart.
+    pub(crate) fn told_and_premises(
         &mut self,
         trail: &Trail,
         technique: &dyn Technique,

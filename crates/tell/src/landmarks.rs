@@ -4,7 +4,7 @@ use study::Landmark;
 
 use crate::lists::count;
 
-/// `Narrow place: nothing else as easy leads on.`
+/// `Narrow place: nothing else open on this way is as easy.`
 pub fn landmark(landmark: Landmark) -> String {
     match landmark {
         Landmark::BreakIn => "The break-in.".to_owned(),
@@ -13,13 +13,13 @@ pub fn landmark(landmark: Landmark) -> String {
     }
 }
 
-/// `nothing else as easy leads on`: what a narrow place is like, where `open` steps lead on that are no harder, itself
-/// among them.
+/// `nothing else open on this way is as easy`: what a narrow place is like, where `open` steps lead on that are no harder,
+/// itself among them. Of other ways to the end, which may go on elsewhere, nothing is claimed.
 pub fn as_easy(open: usize) -> String {
     match open {
         0 => "no technique leads on".to_owned(),
-        1 => "nothing else as easy leads on".to_owned(),
-        2 => "one other step as easy leads on".to_owned(),
-        n => format!("{} other steps as easy lead on", count(n - 1)),
+        1 => "nothing else open on this way is as easy".to_owned(),
+        2 => "one other step open on this way is as easy".to_owned(),
+        n => format!("{} other steps open on this way are as easy", count(n - 1)),
     }
 }

@@ -3,6 +3,7 @@
 use grade::{Estimate, StepTime};
 use trail::Trail;
 
+use crate::landmarks::as_easy;
 use crate::lists::{count, list};
 use crate::names::technique_name;
 
@@ -53,17 +54,12 @@ pub fn no_narrow_place() -> String {
     "It has no narrow place: where little leads on, the next step is soon seen.".to_owned()
 }
 
-/// `about 25 seconds, two steps lead on`: how long a step is waited for, and how many are open that lead on and are no
-/// harder, itself among them.
+/// `about 25 seconds, one other step open on this way is as easy`: how long a step is waited for, and how many are open
+/// that lead on and are no harder.
 pub fn wait(it: &StepTime) -> String {
     let seconds = it.wait.round().max(1.0) as u32;
     let unit = if seconds == 1 { "second" } else { "seconds" };
-    let open = match it.open {
-        0 => "no technique leads on".to_owned(),
-        1 => "the only step that leads on".to_owned(),
-        n => format!("{} steps lead on", count(n)),
-    };
-    format!("about {seconds} {unit}, {open}")
+    format!("about {seconds} {unit}, {}", as_easy(it.open))
 }
 
 /// `Most of the time goes to crust reach (31%), outside digits (22%) and hidden single (15%).`

@@ -3,7 +3,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use grid::{Cell, CellSet, DigitSet, House};
+use grid::{Cell, CellSet, Digit, DigitSet, House};
 use rulebook::{Claim, crusts, filling_digits};
 use trail::Misfit;
 
@@ -28,7 +28,10 @@ pub(crate) fn misfits(it: &mut Telling<'_>, line: House, cell: Cell, tries: &[Mi
         let said = match digit {
             Some(digit) if digit == one => as_crust(cell, tried, &refused, Some((one.get(), last.get()))),
             Some(digit) if digit == last => as_crust(cell, tried, &refused, Some((last.get(), one.get()))),
-            Some(_) => as_digit(&format!("with {} in {cell}", either_digit(digits)), tried, &refused),
+            Some(_) => {
+                let homeless = homeless(it, line, cell, tried);
+                as_digit(&format!("with {} in {cell}", either_digit(digits)), tried, &refused, &homeless)
+            }
             None if (tried.digits & filling_digits(it.size)).is_empty() => {
                 as_crust(cell, tried, &refused, None)
             }
@@ -153,13 +156,52 @@ impl Refused {
     }
 }
 
-/// The cell is supposed to hold a filling digit, or each of several in turn of which the same is to be said.
-fn as_digit(with: &str, tried: &Misfit, refused: &Refused) -> Said {
+/// The cell is supposed to hold a filling digit, or each of several in turn of which the same is to be said;
+/// `homeless` tells of each set which digit has no place, or is empty.
+fn as_digit(with: &str, tried: &Misfit, refused: &Refused, homeless: &[Digit]) -> Said {
     let short = format!("{with}, {}", refused.none);
-    match open_sets(&tried.sets) {
-        Some(sets) => refused.all_of(format!("{with}, {sets} would lie between the crusts"), tried, short),
-        None => Said::plain(format!("{with}, no set of digits makes the sum")),
+    let Some(sets) = open_sets(&tried.sets) else {
+        return Said::plain(format!("{with}, no set of digits makes the sum"));
+    };
+    let ways = format!("{with}, {sets} would lie between the crusts");
+    let who = match homeless {
+        [] => return refused.all_of(ways, tried, short),
+        [digit, others @ ..] if others.iter().all(|it| it == digit) => digit.to_string(),
+        _ => {
+            let each = tried.sets.iter().zip(homeless);
+            let each: Vec<String> =
+                each.map(|(set, digit)| format!("the {digit} of {}", each_of(*set).join(" + "))).collect();
+            listed(&each, "or")
+        }
+    };
+    let (one, two) =
+        (format!("{ways}, but no cell there can be {who}"), format!("no cell there can be {who}"));
+    match homeless.len() <= MOST_NAMED && !fits(refused.voice, &one) && fits(refused.voice, &two) {
+        true => Said { full: ways, short, then: Some(two) },
+        false => Said::new(one, short),
     }
+}
+
+/// For each set that could lie between the crusts if the cell held that digit, another of its digits that no cell there
+/// can be, by what is cited; nothing if one set has none such, or the houses around refuse it.
+fn homeless(it: &Telling<'_>, line: House, cell: Cell, tried: &Misfit) -> Vec<Digit> {
+    let on_line = it.size.cells_of(line);
+    let place = |cell: &Cell| on_line.iter().position(|it| it == cell);
+    let between = tried.pairs.iter().filter_map(|(a, b)| Some(place(a)? + 1..place(b)?));
+    let between: CellSet = between.filter(|it| it.start < it.end).flatten().map(|at| on_line[at]).collect();
+    let has_no_place =
+        |digit: &Digit| !between.iter().filter(|at| *at != cell).any(|at| can_be(it, at, *digit));
+    let homeless = |set: &DigitSet| (*set - tried.digits).iter().find(has_no_place);
+    let found: Option<Vec<Digit>> = tried.sets.iter().map(homeless).collect();
+    found.filter(|_| tried.refused.is_empty() && !between.is_empty()).unwrap_or_default()
+}
+
+/// Whether nothing cited says that the cell is not the digit.
+fn can_be(it: &Telling<'_>, cell: Cell, digit: Digit) -> bool {
+    !it.facts_cited().any(|claim| match claim {
+        Claim::Is(at, placed) if at != cell => placed == digit && it.size.shared_house(at, cell).is_some(),
+        _ => claim.leaves(it.size).is_some_and(|(at, left)| at == cell && !left.contains(digit)),
+    })
 }
 
 /// The tries that are told in one sentence: digits with which no set is left at all.

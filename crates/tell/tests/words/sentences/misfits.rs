@@ -126,6 +126,12 @@ pub(super) fn misfits() -> Vec<Case> {
             let argument = misfit("r4c2", vec![tried(&[5], &["r4c1 r4c4"], &[&[3, 5]])]);
             it.push(argument, &not("r4c2", &[5]), set.and(&removed))
         }),
+        case("misfit-each-set-lacks-a-place", Scene::new(9, &[("row 4", 14)], &[]), |it| {
+            let removed = known(it, &[not("r4c3", &[3, 8]), not("r4c4", &[3, 8])].concat());
+            let clue = it.clue("row 4");
+            let argument = misfit("r4c2", vec![tried(&[4], &["r4c1 r4c5"], &[&[2, 4, 8], &[3, 4, 7]])]);
+            it.push(argument, &not("r4c2", &[4]), removed.clue(clue))
+        }),
         case("misfit-nothing-between", Scene::new(9, &[("row 4", 0)], &[("r1c3", 1)]), |it| {
             let set = known(it, &[spent("row 4", &[])]);
             let argument = misfit("r4c2", vec![tried(&[9], &["r4c2 r4c3"], &[&[]])]);
