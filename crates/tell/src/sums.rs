@@ -178,7 +178,7 @@ fn cells_of_sets(
     }
 }
 
-/// The excluded sets with what shows it: `3 cannot lie between, which rules out 3 + 8 and 3 + 4 + 5`.
+/// The excluded sets with what shows it: `the 3 at r2c4 leaves 3 no place between, which rules out 3 + 8 and 3 + 4 + 5`.
 fn fails(it: &mut Telling<'_>, line: House, side: Side, excluded: &[(DigitSet, Digit)]) -> Vec<String> {
     let place = |side| if side == Side::Between { "between" } else { "outside" };
     if excluded.len() > MOST_SETS {
@@ -199,11 +199,18 @@ fn fails(it: &mut Telling<'_>, line: House, side: Side, excluded: &[(DigitSet, D
     }
     let mut said = Vec::new();
     for (digit, contains, sets) in groups {
-        let here = if contains { other(side) } else { side };
-        let why = match ((it.places_of(digit) & on_line).first(), contains) {
+        // A set that holds the digit fails where it lies elsewhere; one that lacks it, where it lies here.
+        let (here, there) = if contains { (other(side), side) } else { (side, other(side)) };
+        let seen = it.places_of(digit);
+        let why = match ((seen & on_line).first(), seen.len()) {
             (Some(at), _) => format!("{digit} lies {}, at {at}", place(here)),
-            (None, true) => format!("{digit} cannot lie {}", place(side)),
-            (None, false) => format!("{digit} must lie {}", place(side)),
+            (None, 0) if contains => format!("{digit} cannot lie {}", place(there)),
+            (None, 0) => format!("{digit} must lie {}", place(here)),
+            (None, 1) => format!("the {digit} at {} leaves {digit} no place {}", cells(seen), place(there)),
+            (None, 2 | 3) => {
+                format!("the {digit}s at {} leave {digit} no place {}", cells(seen), place(there))
+            }
+            (None, _) => format!("the {digit}s on the board leave {digit} no place {}", place(there)),
         };
         let refs = it.refs.to(|it| matches!(it, Claim::IsNot(_, gone) if *gone == digit));
         said.push(match sets.as_slice() {
