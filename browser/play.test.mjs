@@ -104,11 +104,16 @@ test("a first press pencils, a second inks, a third takes away; other keys keep 
   await page.keyboard.press("1");
   await page.keyboard.press("Backspace");
   assert.equal(await label(page, given), `${place(given)}, given ${puzzle.givens[given]}`);
+  const status = page.locator(".status");
+  assert.equal(await status.textContent(), "This is printed in the puzzle, so it stays.");
   // A clue is struck from the keyboard.
   await at(0).click();
   await page.keyboard.press("ArrowLeft");
   await page.keyboard.press("Space");
   assert.match(await page.locator('[data-line="0"] .said').textContent(), /^row 1: sandwich clue \d+, struck$/);
+  assert.match(await status.textContent(), /^row 1: sandwich clue \d+, struck$/);
+  await page.keyboard.press("Control+z");
+  assert.match(await status.textContent(), /^row 1: sandwich clue \d+$/);
   await context.close();
   nothingWentWrong();
 });
@@ -170,6 +175,9 @@ test("help answers where, what and why from a half-solved sheet, and can be writ
     await page.getByText("Write it on my sheet").click();
   }
   assert.match(await page.locator(".notice").textContent(), /^Solved in .*, with \d+ hints\./);
+  assert.ok(await question.isHidden(), "nothing is left to ask for");
+  await page.keyboard.press("Control+z");
+  assert.ok(await question.isVisible());
   await context.close();
   nothingWentWrong();
 });
@@ -198,6 +206,8 @@ test("a mistake is found in two questions, and the right digit is not given away
   assert.equal(await page.locator("[data-wrong]").count(), 1);
   await page.locator(`[data-cell="${cell}"]`).click();
   await page.keyboard.press("Backspace");
+  // What was said of the sheet as it was is not left beside another one.
+  assert.equal(await answers.textContent(), "");
   await page.getByText("Is everything right so far?").click();
   await page.getByText("Everything you have written fits so far.").waitFor();
   await context.close();

@@ -53,7 +53,7 @@ fn strip(it: &Strip) -> Dict {
         "clue" => it.clue.map(|it| it.to_string()),
         "across" => it.across as i64,
         "cells" => cells.collect::<Array>(),
-        "alt" => in_words(it),
+        "alt" => it.in_words(),
     }
 }
 
@@ -63,30 +63,8 @@ fn cell(it: &StripCell) -> Dict {
         "wide" => digits.iter().any(|it| it.len() > 1),
         // None is left to be shown where it is asked for.
         "digits" => if digits.is_empty() { vec!["?".to_owned()] } else { digits }.into_iter().map(IntoValue::into_value).collect::<Array>(),
-        "kind" => kind(it),
+        "kind" => it.kind().map(|it| it.name()),
     }
-}
-
-/// The kind of a cell that has no digit yet.
-fn kind(it: &StripCell) -> Option<&'static str> {
-    match (it.digits.len(), it.is_crust, it.is_filling) {
-        (1, ..) => None,
-        (_, true, _) => Some("crust"),
-        (_, _, true) => Some("filling"),
-        _ => None,
-    }
-}
-
-/// For those who do not see it.
-fn in_words(it: &Strip) -> String {
-    let cells = it.cells.iter().map(|cell| {
-        let kind = kind(cell).map(|it| format!("{it}, ")).unwrap_or_default();
-        let left =
-            if cell.digits.is_empty() { "asked for".to_owned() } else { tell::list(&digits(cell.digits)) };
-        format!("{}: {kind}{left}", cell.cell)
-    });
-    let clue = it.clue.map(|it| format!(" with clue {it}")).unwrap_or_default();
-    format!("{}{clue}. {}.", tell::capital(&it.name), cells.collect::<Vec<_>>().join("; "))
 }
 
 fn digits(digits: DigitSet) -> Vec<String> {

@@ -17,7 +17,7 @@ use study::{Published, StudiedPack};
 use trail::{StepId, TechniqueId};
 
 pub use exercise::{Choice, Exercise};
-pub use strip::{Strip, StripCell};
+pub use strip::{CellKind, Strip, StripCell};
 
 /// Exercises that each technique should have.
 pub const WANTED: usize = 3;

@@ -33,7 +33,50 @@ pub struct StripCell {
     pub is_filling: bool,
 }
 
+/// The kind of a cell whose digit is not known yet.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum CellKind {
+    /// It holds one of the two digits that its line's sum lies between.
+    Crust,
+    /// It holds none of them.
+    Filling,
+}
+
+impl CellKind {
+    /// `crust`, `filling`.
+    pub fn name(self) -> &'static str {
+        match self {
+            CellKind::Crust => "crust",
+            CellKind::Filling => "filling",
+        }
+    }
+}
+
+impl StripCell {
+    /// The kind, if it is known and the digit is not.
+    pub fn kind(&self) -> Option<CellKind> {
+        match (self.digits.len(), self.is_crust, self.is_filling) {
+            (1, ..) => None,
+            (_, true, _) => Some(CellKind::Crust),
+            (_, _, true) => Some(CellKind::Filling),
+            _ => None,
+        }
+    }
+}
+
 impl Strip {
+    /// For those who do not see it: `Row 4 with clue 13. r4c1: crust, 1 and 9; r4c2: 5.`
+    pub fn in_words(&self) -> String {
+        let cells = self.cells.iter().map(|it| {
+            let kind = it.kind().map(|it| format!("{}, ", it.name())).unwrap_or_default();
+            let digits: Vec<String> = it.digits.iter().map(|it| it.to_string()).collect();
+            let left = if digits.is_empty() { "asked for".to_owned() } else { tell::list(&digits) };
+            format!("{}: {kind}{left}", it.cell)
+        });
+        let clue = self.clue.map(|it| format!(" with clue {it}")).unwrap_or_default();
+        format!("{}{clue}. {}.", tell::capital(&self.name), cells.collect::<Vec<_>>().join("; "))
+    }
+
     /// What a position knows of a house.
     pub(crate) fn of_position(view: &View, house: House) -> Strip {
         let cell = |cell: Cell| StripCell {

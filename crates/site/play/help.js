@@ -39,6 +39,7 @@ export class Help {
   /** Questions that have not been asked yet. @type {Question[]} */ #ahead = [];
   /** Whether the sheet has changed since the first question was asked. */ #isStale = true;
   /** Whether an answer is on its way. */ #isBusy = false;
+  /** Whether what was said is about the sheet as it was, and not about the puzzle. */ #isOfSheet = false;
 
   /**
    * @param {Engine} engine
@@ -69,13 +70,23 @@ export class Help {
     });
   }
 
-  /** The sheet has changed: what was said stays, and the next question is the first again. */
+  /**
+   * The sheet has changed: what was said of the puzzle stays, what was said of the sheet goes, and the next question is
+   * the first again.
+   */
   changed() {
+    if (this.#isOfSheet) this.answers.replaceChildren();
+    this.#isOfSheet = false;
     this.#isStale = true;
     this.#ahead = [];
     this.next.textContent = "Where?";
     this.next.hidden = false;
     this.asked.pointAt([], "looked-at");
+  }
+
+  /** The puzzle is solved: there is nothing to ask for any more, until the sheet changes. */
+  finished() {
+    this.next.hidden = true;
   }
 
   /** Finds something to say, and says its first part. */
@@ -153,6 +164,7 @@ export class Help {
     this.answers.replaceChildren();
     this.#ahead = questions;
     this.#how = how;
+    this.#isOfSheet = how === "wrong";
     await this.#answer();
   }
 
@@ -215,6 +227,7 @@ export class Help {
       steps.append(step);
     }
     this.answers.replaceChildren(element("h3", "", "Why is this so?"), ...paragraphs(answer.text));
+    this.#isOfSheet = false;
     if (answer.steps.length > 0) this.answers.append(steps);
   }
 
@@ -225,6 +238,7 @@ export class Help {
   /** @param {string} text */
   #say(text) {
     this.answers.replaceChildren(...paragraphs(text));
+    this.#isOfSheet = true;
   }
 
   /**

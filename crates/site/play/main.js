@@ -69,7 +69,8 @@ function begin(puzzle, text, figure) {
     write: (settles) => {
       const marks = settles.marks.map(([cell, id]) => /** @type {[number, number]} */ ([cell, 1 + puzzle.marks.findIndex((it) => it.id === id)]));
       const { ink, pencil } = settles;
-      write(board.chosen, (it) => it.write({ ink, pencil, marks: marks.filter((one) => one[1] > 0) }));
+      const cells = [...new Set([...ink, ...pencil, ...marks].map(([cell]) => cell))];
+      write(cells, (it) => it.write({ ink, pencil, marks: marks.filter((one) => one[1] > 0) }));
       board.focus();
     },
     pencilIn: (allowed) => write([], (it) => it.pencilIn(allowed)),
@@ -115,7 +116,10 @@ function begin(puzzle, text, figure) {
    */
   function write(cells, how) {
     const changes = how(progress.sheet);
-    if (changes.length === 0) return;
+    if (changes.length === 0) {
+      const isPrinted = cells.length > 0 && cells.every((it) => progress.sheet.isGiven(it));
+      return isPrinted ? say(words.PRINTED) : undefined;
+    }
     note(changes);
     if (cells.length > 0) say(words.changed(puzzle, progress.sheet, cells));
   }
@@ -130,7 +134,8 @@ function begin(puzzle, text, figure) {
     if (changes.length === 0) return say(orElse);
     note(changes);
     const cells = [...new Set(changes.filter((it) => it[0] !== "struck").map((it) => it[1]))];
-    say(words.changed(puzzle, progress.sheet, cells));
+    const [[, place]] = changes;
+    say(cells.length > 0 ? words.changed(puzzle, progress.sheet, cells) : words.clueLabel(puzzle, progress.sheet, place));
   }
 
   /** @param {Change[]} changes */
@@ -173,6 +178,7 @@ function begin(puzzle, text, figure) {
 
   function show() {
     board.show(progress.sheet);
+    if (isSolved(puzzle, progress.sheet.written.ink)) help.finished();
     files.show();
     showTime();
   }

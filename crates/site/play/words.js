@@ -106,6 +106,7 @@ export function finished(puzzle, milliseconds, nHints) {
 }
 
 export const FULL_BUT_WRONG = "The board is full, but something in it does not fit.";
+export const PRINTED = "This is printed in the puzzle, so it stays.";
 export const NOTHING_TO_UNDO = "Nothing to undo.";
 export const NOTHING_TO_REDO = "Nothing to do again.";
 export const CHANGED_ELSEWHERE = "This sheet was changed in another window. Both now show the same.";

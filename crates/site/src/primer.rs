@@ -4,7 +4,7 @@
 
 use draw::{Marks, Scale};
 use maud::{Markup, html};
-use primer::{Exercise, Lesson, Strip};
+use primer::{CellKind, Exercise, Lesson, Strip, StripCell};
 
 use crate::contents::Contents;
 use crate::frame::{Page, bare_pack_title, imprint, pack_title};
@@ -66,6 +66,10 @@ fn first_use(contents: &Contents, it: &Lesson) -> Markup {
         }
         details {
             summary { "Show that step: it gives away a part of the puzzle" }
+            @if let [only] = it.first.strips.as_slice() {
+                p { "Just before it, these digits were left:" }
+                (strip(only))
+            }
             div.stretch {
                 figure {
                     (puzzle::board(&entry.puzzle, &digits, &marks, &title, Scale::Small))
@@ -86,6 +90,7 @@ fn set(name: &str, number: usize, it: &Exercise) -> Markup {
             div.stretch {
                 figure { (puzzle::board(&drill.puzzle, drill.puzzle.givens(), &shown(it), &title, Scale::Small)) }
                 div {
+                    @for it in &it.strips { (strip(it)) }
                     @if !it.known.is_empty() { p { "Known besides: " (it.known.join("; ")) "." } }
                     p.question { strong { (it.question) } }
                     @if !it.choices.is_empty() {
@@ -106,6 +111,29 @@ fn set(name: &str, number: usize, it: &Exercise) -> Markup {
                     }
                 }
             }
+        }
+    }
+}
+
+/// A row, column or box by itself, large enough to read what is left to each cell.
+fn strip(it: &Strip) -> Markup {
+    html! {
+        div.strip role="img" aria-label=(it.in_words()) {
+            p.name { (tell::capital(&it.name)) @if let Some(clue) = it.clue { " " strong { (clue) } } }
+            div.cells style=(format!("--across: {}", it.across)) {
+                @for cell in &it.cells { (strip_cell(cell)) }
+            }
+        }
+    }
+}
+
+fn strip_cell(it: &StripCell) -> Markup {
+    let kind = it.kind().map(CellKind::name).unwrap_or_default();
+    let how = if it.digits.len() == 1 { "ink" } else { "pencil" };
+    html! {
+        div class=(format!("cell busy {how} {kind}")) {
+            @if it.digits.is_empty() { span { "?" } }
+            @for digit in it.digits.iter() { span { (digit) } }
         }
     }
 }
