@@ -120,8 +120,10 @@ fn strip(it: &Strip) -> Markup {
     html! {
         div.strip role="img" aria-label=(it.in_words()) {
             p.name { (tell::capital(&it.name)) @if let Some(clue) = it.clue { " " strong { (clue) } } }
-            div.cells style=(format!("--across: {}", it.across)) {
-                @for cell in &it.cells { (strip_cell(cell)) }
+            div.cells {
+                @for row in it.cells.chunks(it.across.max(1)) {
+                    div.row { @for cell in row { (strip_cell(cell)) } }
+                }
             }
         }
     }
