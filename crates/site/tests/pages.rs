@@ -498,6 +498,17 @@ fn the_primer_has_a_section_a_technique_and_tells_right_from_wrong() {
     assert_eq!(said("Right.") + said("No."), choices.len());
     let key = Selector::parse("details.key p").unwrap();
     assert!(exercises.iter().all(|it| it.select(&key).map(text).any(|it| !it.is_empty())));
+    // Its row, column or box by itself, for those who see it and those who do not.
+    let (strip, cell) = (Selector::parse(".strip[role=img]").unwrap(), Selector::parse(".cell").unwrap());
+    for exercise in exercises {
+        let strips: Vec<ElementRef> = exercise.select(&strip).collect();
+        assert!(!strips.is_empty());
+        for strip in strips {
+            let words = strip.attr("aria-label").unwrap();
+            let n_told = words.split("; ").count();
+            assert_eq!(strip.select(&cell).count(), n_told, "{words}");
+        }
+    }
 }
 
 #[test]
