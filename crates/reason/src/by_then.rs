@@ -1,8 +1,8 @@
 //! Each step as it is seen by the time it is told: with every digit on the board that stands there by then.
 //!
 //! A step is found when it is first open and told when it is wanted. By then a reader sees more: crusts whose distance
-//! nobody needs to work out any more, a cell among its places that is filled. So it is looked for once more, by the same
-//! technique, from what the board shows and what it rested on, and told as it is found then if that asks no more.
+//! nobody needs to work out any more, a cell among its places that is filled. So it is looked for once more, by the
+//! same technique, from what the board shows and what it rested on, and told as it is found then if that asks no more.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -29,13 +29,17 @@ pub(crate) fn as_seen(
     trail: &Trail,
 ) -> Result<Option<Trail>, PushError> {
     let mut told = Trail::from_page(trimmer.puzzle());
-    let mut board = trimmer.page().clone();
+    // What has been told, and the digits alone that stand on the board.
+    let (mut position, mut board) = (trimmer.page().clone(), trimmer.page().clone());
     let mut is_changed = false;
     for (id, _) in trail.steps() {
         let found = trail.proposal(id);
-        let seen = Look { trimmer, known, board: &board, told: &told }.again(&found);
-        is_changed |= seen.is_some();
-        let step = told.push(seen.unwrap_or(found))?;
+        let mut seen =
+            Look { trimmer, known, board: &board, told: &told }.again(&found).unwrap_or(found.clone());
+        seen.argument = naming_places_left(&position, seen.argument);
+        is_changed |= seen != found;
+        position.take(seen.clone())?;
+        let step = told.push(seen)?;
         let concluded = told.step(step).concludes().iter().map(|it| told.fact(*it).claim());
         let digits: Vec<Claim> = concluded.filter(|it| matches!(it, Claim::Is(..))).collect();
         // Two of a kind are never on one board.
@@ -120,17 +124,30 @@ fn is_seen(board: &View, claim: Claim) -> bool {
     }
 }
 
+/// The argument with the places of its digit that are left by then. When the step was found more may have been known than
+/// is told before it, or less.
+fn naming_places_left(position: &View, argument: Argument) -> Argument {
+    match argument {
+        Argument::Locked { digit, from, into, cells } => {
+            let left = position.places(from, digit);
+            // With one place left it is another technique's thought; the open ones of those found are no fewer.
+            let cells = [left, cells & position.open()].into_iter().find(|it| it.len() > 1).unwrap_or(cells);
+            Argument::Locked { digit, from, into, cells }
+        }
+        other => other,
+    }
+}
+
 /// Whether it speaks of places that nobody would name who looks at the board.
 fn is_dated(board: &View, argument: &Argument) -> bool {
-    let is_filled = |cells: &CellSet| !(*cells & board.open()).eq(cells);
+    let is_filled = |cells: &CellSet| !cells.is_subset(&board.open());
     let is_no_pair = |line: House, (left, right): &(Cell, Cell)| {
         let place = |cell: &Cell| board.cells_of(line).iter().position(|it| it == cell);
         let open = board.crust_pairs(line).pairs();
         !place(left).zip(place(right)).is_some_and(|pair| open.contains(&pair))
     };
     match argument {
-        Argument::Locked { cells, .. }
-        | Argument::CrustAmong { cells, .. }
+        Argument::CrustAmong { cells, .. }
         | Argument::SideHolds { cells, .. }
         | Argument::HeldActs { cells, .. } => is_filled(cells),
         Argument::Reach { line, pairs, .. } => pairs.iter().any(|it| is_no_pair(*line, it)),
@@ -241,6 +258,23 @@ mod tests {
         assert_eq!(named_cells(last_seen(&puzzle, &steps, &[])), None, "nothing has changed");
         let seen = last_seen(&puzzle, &steps, &[is(4, 7, 9)]);
         assert_eq!(named_cells(seen), Some(vec![cell(4, 8), cell(4, 9)]));
+    }
+
+    #[test]
+    fn bug_a_place_is_named_that_nothing_told_by_then_rules_out() {
+        // In row 4 the 5 is left to the three cells of box 6, whatever more was known when the step was found.
+        let row: Vec<(u8, u8, u8)> =
+            (1..=6).zip([2, 3, 4, 6, 7, 8]).map(|(column, digit)| (4, column, digit)).collect();
+        let puzzle = puzzle(&row, &[]);
+        let [from, _, into] = Size::NINE.houses_of(cell(4, 7));
+        let digit = Digit::new(5).unwrap();
+        let cells = |columns: &[u8]| columns.iter().map(|it| cell(4, *it)).collect::<CellSet>();
+        let named = |columns: &[u8]| Argument::Locked { digit, from, into, cells: cells(columns) };
+        assert_eq!(naming_places_left(&View::new(&puzzle), named(&[7, 8])), named(&[7, 8, 9]));
+        // Where one is left, the open ones of those found are named.
+        let left = [is(4, 7, 9), is_not(4, 8, 5)];
+        let position = View::new(&puzzle).with(&left).unwrap();
+        assert_eq!(naming_places_left(&position, named(&[7, 8, 9])), named(&[8, 9]));
     }
 
     #[test]

@@ -147,8 +147,7 @@ pub fn explain_within(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> R
         let terms = Terms { page: &page, solution, settings, avoided: &[] };
         for n_taken in FEATURED_AT_MOST {
             let Ok(found) = terms.featuring(featured, n_taken) else { continue };
-            let goals = goals(&found);
-            let told = in_order(&mut trimmer, &found.needed_for(goals));
+            let told = in_order(&mut trimmer, &needed(found));
             let told = told
                 .and_then(|it| as_seen_by_then(&mut trimmer, settings.known, it))
                 .map_err(Stopped::Misbuilt)?;
@@ -184,8 +183,7 @@ fn shows_earlier(technique: TechniqueId, one: &Trail, other: &Trail) -> bool {
 /// What is needed of the easiest step, again and again.
 fn by_ease(page: &View, solution: &Grid, settings: Settings) -> Result<Trail, Stopped> {
     let trail = Terms { page, solution, settings, avoided: &[] }.easiest()?;
-    let goals = goals(&trail);
-    Ok(trail.needed_for(goals))
+    Ok(needed(trail))
 }
 
 /// How often a walkthrough is put in order anew because a step is seen otherwise by then.

@@ -13,8 +13,8 @@ pub fn landmark(landmark: Landmark) -> String {
     }
 }
 
-/// `nothing else open on this way is as easy`: what a narrow place is like, where `open` steps lead on that are no harder,
-/// itself among them. Of other ways to the end, which may go on elsewhere, nothing is claimed.
+/// `nothing else open on this way is as easy`: what a narrow place is like, where `open` steps lead on that are no
+/// harder, itself among them. Of other ways to the end, which may go on elsewhere, nothing is claimed.
 pub fn as_easy(open: usize) -> String {
     match open {
         0 => "no technique leads on".to_owned(),

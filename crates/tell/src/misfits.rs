@@ -190,18 +190,10 @@ fn homeless(it: &Telling<'_>, line: House, cell: Cell, tried: &Misfit) -> Vec<Di
     let between = tried.pairs.iter().filter_map(|(a, b)| Some(place(a)? + 1..place(b)?));
     let between: CellSet = between.filter(|it| it.start < it.end).flatten().map(|at| on_line[at]).collect();
     let has_no_place =
-        |digit: &Digit| !between.iter().filter(|at| *at != cell).any(|at| can_be(it, at, *digit));
+        |digit: &Digit| !between.iter().filter(|at| *at != cell).any(|at| it.can_be(at, *digit));
     let homeless = |set: &DigitSet| (*set - tried.digits).iter().find(has_no_place);
     let found: Option<Vec<Digit>> = tried.sets.iter().map(homeless).collect();
     found.filter(|_| tried.refused.is_empty() && !between.is_empty()).unwrap_or_default()
-}
-
-/// Whether nothing cited says that the cell is not the digit.
-fn can_be(it: &Telling<'_>, cell: Cell, digit: Digit) -> bool {
-    !it.facts_cited().any(|claim| match claim {
-        Claim::Is(at, placed) if at != cell => placed == digit && it.size.shared_house(at, cell).is_some(),
-        _ => claim.leaves(it.size).is_some_and(|(at, left)| at == cell && !left.contains(digit)),
-    })
 }
 
 /// The tries that are told in one sentence: digits with which no set is left at all.

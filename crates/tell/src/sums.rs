@@ -178,7 +178,7 @@ fn cells_of_sets(
     }
 }
 
-/// The excluded sets with what shows it: `the 3 at r2c4 leaves 3 no place between, which rules out 3 + 8 and 3 + 4 + 5`.
+/// The excluded sets with what shows it: `the 3 at r2c4 leaves 3 no place between, which rules out 3 + 8`.
 fn fails(it: &mut Telling<'_>, line: House, side: Side, excluded: &[(DigitSet, Digit)]) -> Vec<String> {
     let place = |side| if side == Side::Between { "between" } else { "outside" };
     if excluded.len() > MOST_SETS {

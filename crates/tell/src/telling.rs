@@ -185,6 +185,16 @@ impl<'a> Telling<'a> {
         self.size.cells().filter(|cell| sees(*cell, low) && sees(*cell, high)).collect()
     }
 
+    /// Whether nothing cited says that the cell is not the digit.
+    pub(crate) fn can_be(&self, cell: Cell, digit: Digit) -> bool {
+        !self.facts_cited().any(|claim| match claim {
+            Claim::Is(at, placed) if at != cell => {
+                placed == digit && self.size.shared_house(at, cell).is_some()
+            }
+            _ => claim.leaves(self.size).is_some_and(|(at, left)| at == cell && !left.contains(digit)),
+        })
+    }
+
     /// The digits that cited facts place, with their cells.
     pub(crate) fn placed(&self) -> impl Iterator<Item = (Cell, Digit)> {
         self.facts_cited().filter_map(|it| match it {

@@ -7,8 +7,8 @@ use crate::grounds::{Ground, Shown};
 
 /// Leaves out what can be spared while `is_enough` holds, which it must for all the grounds together.
 ///
-/// Whole cells go first, then single grounds; of equals, those harder to see, and the digits that stand in the cells last:
-/// whoever has both crusts of a line before them asks of no other cell why it is none.
+/// Whole cells go first, then single grounds; of equals, those harder to see, and the digits that stand in the cells
+/// last: whoever has both crusts of a line before them asks of no other cell why it is none.
 pub(crate) fn without_spare(mut grounds: Vec<Ground>, is_enough: impl Fn(&[Ground]) -> bool) -> Vec<Ground> {
     grounds.sort_by_key(|it| (it.shown != Shown::ByStep, it.is_own_digit()));
     let mut cells: Vec<Cell> = Vec::new();

@@ -85,6 +85,14 @@ pub(super) fn sums() -> Vec<Case> {
             &[not("r4c5", &[2]), not("r4c1", &[4, 6])].concat(),
         ),
         sets(
+            "sets-left-no-place-by-digits-on-the-board",
+            12,
+            Side::Between,
+            (&[&[5, 7]], &[(&[4, 8], 8)]),
+            &[vec![Claim::Is(cell("r1c2"), digit(8)), Claim::Is(cell("r7c3"), digit(8))]],
+            &[spent("row 4", &[5, 7])],
+        ),
+        sets(
             "sets-between-one-reason-for-several",
             20,
             Side::Between,
