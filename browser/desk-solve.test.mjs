@@ -241,9 +241,10 @@ test("help comes a part at a time, and the desk notes what it told", LONG, async
   const { base, page } = await begun(t);
   await write(page, 1, 2);
   const parts = [];
-  page.on("response", async (it) => it.url().endsWith("/help") && parts.push(Object.keys(await it.json()).sort().join(" ")));
   for (const question of ["Where?", "What?", "Why?"]) {
+    const answer = page.waitForResponse((it) => it.url().endsWith("/help"));
     await page.locator(".question", { hasText: question }).click();
+    parts.push(Object.keys(await (await answer).json()).sort().join(" "));
     await page.locator(".answers h3", { hasText: question }).waitFor();
   }
   assert.deepEqual(parts, ["kind where", "kind taught what", "kind settles why"]);
