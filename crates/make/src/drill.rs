@@ -24,7 +24,7 @@ use crate::brief::Brief;
 use crate::draft::{Draft, Stop, Stopped};
 use crate::luck::luck;
 use crate::setter::random_solution;
-use answer::{is_proved, is_whole, of_one_kind};
+use answer::{beside, is_proved, is_whole, of_one_kind};
 use easier::easily_known;
 use extract::{Extract, Part};
 use pose::Build;
@@ -61,6 +61,9 @@ pub struct Drill {
     pub step: StepId,
     /// What is asked about: a cell, or a house if none.
     pub cell: Option<Cell>,
+    /// Cells that are named beside that one, in reading order, where a crust or filling is asked for: of none of them the
+    /// same follows.
+    pub beside: Vec<Cell>,
     /// The answer: everything that follows about what is asked.
     pub answer: Vec<Claim>,
 }
@@ -278,6 +281,7 @@ fn question(
     }
     let mut trail = shown.trail().clone();
     let step = trail.push(step).ok()?;
+    let cells = part.cells(shown.size());
     let shown_cell = |it: Cell| Shown {
         cell: it,
         digits: shown.candidates(it),
@@ -287,11 +291,12 @@ fn question(
     Some(Drill {
         puzzle: extract.puzzle.clone(),
         houses: part.houses.iter().copied().collect(),
-        cells: part.cells(shown.size()).iter().map(shown_cell).collect(),
+        cells: cells.iter().map(shown_cell).collect(),
         known: shown.house_facts().map(|it| it.1).collect(),
         trail,
         step,
         cell: first.cell(),
+        beside: beside(&shown, cells, &answer),
         answer,
     })
 }

@@ -190,6 +190,14 @@ fn check(name: &'static str, drill: &Drill) {
         }
         (Some(cell), Claim::Crust(_) | Claim::Filling(_)) => {
             assert!(size.digits().iter().all(|it| !is_sure(drill, &Claim::Is(cell, it))), "{name}");
+            let same_of = |it| match drill.answer[0] {
+                Claim::Crust(_) => Claim::Crust(it),
+                _ => Claim::Filling(it),
+            };
+            for it in &drill.beside {
+                assert!(*it != cell && is_shown(*it), "{name}: {it} is no alternative");
+                assert!(!is_sure(drill, &same_of(*it)), "{name}: of {it} the same is sure");
+            }
         }
         _ => {}
     }
@@ -238,9 +246,26 @@ fn each_technique_gives_three_drills_each_with_one_answer() {
 /// The primer of a booklet looks through as few, whatever technique its pack teaches.
 #[test]
 fn three_drills_come_from_as_few_puzzles_as_a_primer_looks_through() {
+    let mut drills = Vec::new();
     for name in TECHNIQUES.iter().map(|it| it.id().name()) {
-        assert_eq!(drills_of(9, name, 0, 96).len(), 3, "{name}");
+        let found = drills_of(9, name, 0, 96);
+        assert_eq!(found.len(), 3, "{name}");
+        drills.extend(found);
     }
+    few_can_be_answered_unseen(&drills);
+}
+
+/// Most techniques find only crusts, or only filling: of those that are asked which of the two a cell is, the third needs no
+/// look. That is asked only where no other cell is open.
+fn few_can_be_answered_unseen(drills: &[Drill]) {
+    let of_kinds = drills.iter().filter(|it| matches!(it.answer[0], Claim::Crust(_) | Claim::Filling(_)));
+    // Where the right one stands among those that are named.
+    let places: Vec<(usize, usize)> = of_kinds
+        .map(|it| (it.beside.iter().filter(|other| Some(**other) < it.cell).count(), it.beside.len()))
+        .collect();
+    let n_named = places.iter().filter(|it| it.1 > 0).count();
+    assert!(n_named * 5 >= places.len() * 4, "{places:?}");
+    assert!((0..4).all(|at| places.iter().any(|it| it.0 == at)), "{places:?}");
 }
 
 #[test]

@@ -1,6 +1,8 @@
 //! A drill in words: the question, what may be answered, and the key.
 
-use grid::{Digit, DigitSet};
+use std::collections::BTreeSet;
+
+use grid::{Cell, DigitSet};
 use make::{Drill, Shown};
 use rulebook::Claim;
 
@@ -28,10 +30,12 @@ pub struct Exercise {
 /// One thing that may be answered.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Choice {
-    /// `5`, or `a crust`.
+    /// `5`, `r4c7`, or `a crust`.
     pub label: String,
     /// Whether it is (a part of) the answer.
     pub is_right: bool,
+    /// What it is worth saying to whoever answers it: why it is right, or what is the matter with it.
+    pub says: String,
 }
 
 impl Exercise {
@@ -47,13 +51,14 @@ impl Exercise {
             })
             .collect();
         let says = tell::says(&drill.puzzle, &drill.trail, drill.step);
+        let answer = tell::drill_answer(size, &drill.answer, &says, drill.step.number() - 1);
         Exercise {
             about: tell::list(&houses),
-            question: tell::drill_question(size, &drill.houses, &drill.answer),
+            question: tell::drill_question(size, &drill.houses, &drill.answer, &drill.beside),
             known: drill.known.iter().map(|it| tell::claim(size, it)).chain(struck(&drill)).collect(),
             strips: Strip::of_drill(&drill),
-            choices: choices(&drill),
-            answer: tell::drill_answer(size, &drill.answer, &says, drill.step.number() - 1),
+            choices: choices(&drill, &answer),
+            answer,
             drill,
         }
     }
@@ -77,26 +82,50 @@ fn struck(drill: &Drill) -> Option<String> {
     (!struck.is_empty()).then(|| format!("{} cannot hold {}", cell.cell, tell::list(&struck)))
 }
 
-/// The digits left to the cell that is asked about (all digits if only one is), or the two kinds; nothing where the answer
-/// is a set of cells, of digits or a pair of numbers.
-fn choices(drill: &Drill) -> Vec<Choice> {
-    let digits = |is_right: &dyn Fn(Digit) -> bool| {
-        let shown = drill.cells.iter().find(|it| Some(it.cell) == drill.cell);
-        let digits = match kept_back(drill) {
-            Some(_) => drill.puzzle.size().digits(),
-            None => shown.map_or(DigitSet::EMPTY, |it| it.digits),
-        };
-        digits.iter().map(|it| Choice { label: it.get().to_string(), is_right: is_right(it) }).collect()
+/// The digits left to the cell that is asked about (all digits if only one is), the cells that are named, or the two
+/// kinds; nothing where the answer is a set of cells, of digits or a pair of numbers.
+fn choices(drill: &Drill, answer: &str) -> Vec<Choice> {
+    let choice = |label: String, is_right: bool, why_not: String| {
+        let says = if is_right { answer.to_owned() } else { why_not };
+        Choice { label, is_right, says }
     };
-    match drill.answer.first() {
-        Some(Claim::Is(_, answer)) => digits(&|it| it == *answer),
-        Some(Claim::IsNot(cell, _)) => digits(&|it| drill.answer.contains(&Claim::IsNot(*cell, it))),
-        Some(kind @ (Claim::Crust(_) | Claim::Filling(_))) => {
-            let is_crust = matches!(kind, Claim::Crust(_));
-            [("a crust", is_crust), ("filling", !is_crust)]
-                .map(|(label, is_right)| Choice { label: label.to_owned(), is_right })
-                .into()
+    let cell = |it: Cell, kind: &str| {
+        let is_right = Some(it) == drill.cell;
+        choice(it.to_string(), is_right, format!("From what is shown, {it} may still be {kind}."))
+    };
+    let named: BTreeSet<Cell> = drill.beside.iter().copied().chain(drill.cell).collect();
+    match drill.answer[..] {
+        [Claim::Is(asked, right), ..] => digits_of(drill)
+            .iter()
+            .map(|it| choice(it.to_string(), it == right, format!("{} cannot be {it}.", capital(asked))))
+            .collect(),
+        [Claim::IsNot(asked, _), ..] => {
+            let is_right = |it| drill.answer.contains(&Claim::IsNot(asked, it));
+            let may_be = |it| format!("From what is shown, {asked} may still be {it}.");
+            digits_of(drill).iter().map(|it| choice(it.to_string(), is_right(it), may_be(it))).collect()
         }
+        [Claim::Crust(asked) | Claim::Filling(asked)] if drill.beside.is_empty() => {
+            let is_crust = matches!(drill.answer[0], Claim::Crust(_));
+            vec![
+                choice("a crust".to_owned(), is_crust, format!("{} cannot be a crust.", capital(asked))),
+                choice("filling".to_owned(), !is_crust, format!("{} cannot be filling.", capital(asked))),
+            ]
+        }
+        [Claim::Crust(_)] => named.iter().map(|it| cell(*it, "filling")).collect(),
+        [Claim::Filling(_)] => named.iter().map(|it| cell(*it, "a crust")).collect(),
         _ => Vec::new(),
     }
+}
+
+/// The digits that may be answered.
+fn digits_of(drill: &Drill) -> DigitSet {
+    let shown = drill.cells.iter().find(|it| Some(it.cell) == drill.cell);
+    match kept_back(drill) {
+        Some(_) => drill.puzzle.size().digits(),
+        None => shown.map_or(DigitSet::EMPTY, |it| it.digits),
+    }
+}
+
+fn capital(cell: Cell) -> String {
+    tell::capital(&cell.to_string())
 }

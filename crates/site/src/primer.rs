@@ -98,8 +98,7 @@ fn set(name: &str, number: usize, it: &Exercise) -> Markup {
                             @for choice in &it.choices {
                                 details {
                                     summary { (tell::capital(&choice.label)) }
-                                    @if choice.is_right { p { strong { "Right. " } (it.answer) } }
-                                    @else { p { strong { "No. " } "That does not follow from what is shown. Look again at " (it.about) "." } }
+                                    p { strong { (if choice.is_right { "Right. " } else { "No. " }) } (choice.says) }
                                 }
                             }
                         }

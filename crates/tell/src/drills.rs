@@ -1,17 +1,24 @@
 //! Words for drills: the question, and the answer of the key.
 
-use grid::{House, Size};
+use std::collections::BTreeSet;
+
+use grid::{Cell, DigitSet, House, Size};
 use rulebook::Claim;
 
 use crate::{claim, lists};
 
-/// The question about these houses whose answer is these claims, which are all about the same thing.
-pub fn drill_question(size: Size, houses: &[House], answer: &[Claim]) -> String {
+/// The question about these houses whose answer is these claims, which are all about the same thing. Where one cell is
+/// a crust, or filling, it is to be told from the cells `beside` it, if there are any.
+pub fn drill_question(size: Size, houses: &[House], answer: &[Claim], beside: &[Cell]) -> String {
     match answer.first() {
         None => String::new(),
         Some(Claim::Is(cell, _)) => format!("Which digit is in {cell}?"),
         Some(Claim::IsNot(cell, _)) => format!("Which of the digits left to {cell} cannot be there?"),
-        Some(Claim::Crust(cell) | Claim::Filling(cell)) => format!("Is {cell} a crust, or filling?"),
+        Some(Claim::Crust(cell) | Claim::Filling(cell)) if beside.is_empty() => {
+            format!("Is {cell} a crust, or filling?")
+        }
+        Some(Claim::Crust(cell)) => format!("Which of {} is sure to be a crust?", among(*cell, beside)),
+        Some(Claim::Filling(cell)) => format!("Which of {} is sure to be filling?", among(*cell, beside)),
         Some(Claim::FillingCells { line, .. }) => {
             format!("How many cells lie between the crusts of {line}, at least and at most?")
         }
@@ -30,16 +37,32 @@ pub fn drill_question(size: Size, houses: &[House], answer: &[Claim]) -> String 
     }
 }
 
+/// The cell and those beside it, in reading order.
+fn among(cell: Cell, beside: &[Cell]) -> String {
+    let cells: BTreeSet<Cell> = beside.iter().copied().chain([cell]).collect();
+    lists::list(&cells.iter().map(ToString::to_string).collect::<Vec<_>>())
+}
+
 /// The answer, and the sentence of the step that shows it. What is shown beside the question counts as its first
 /// `told` steps, and is not referred to.
 pub fn drill_answer(size: Size, answer: &[Claim], says: &str, told: usize) -> String {
-    let claims: Vec<String> = answer.iter().map(|it| claim(size, it)).collect();
+    let answered = match answer {
+        [Claim::IsNot(cell, _), _, ..] => format!("{cell} cannot be {}", lists::either_digit(struck(answer))),
+        _ => lists::list(&answer.iter().map(|it| claim(size, it)).collect::<Vec<_>>()),
+    };
     let mut says = says.to_owned();
     for number in 1..=told {
         says = says.replace(&format!(" (step {number})"), "");
     }
     says = says.replace(" (steps 1 and 2)", "");
-    format!("{}. {says}", lists::capital(&lists::list(&claims)))
+    format!("{}. {says}", lists::capital(&answered))
+}
+
+/// The digits that some cell is said not to hold.
+fn struck(claims: &[Claim]) -> DigitSet {
+    let struck =
+        claims.iter().filter_map(|it| if let Claim::IsNot(_, digit) = it { Some(*digit) } else { None });
+    struck.fold(DigitSet::EMPTY, DigitSet::with)
 }
 
 #[cfg(test)]
@@ -54,7 +77,7 @@ mod tests {
         let [row, column, boxed] = size.houses_of(cell(1, 1));
         let claim = Claim::CrustAmong { house: row, cells: [cell(1, 1), cell(1, 2)].into_iter().collect() };
         assert_eq!(
-            drill_question(size, &[row, column, boxed], &[claim]),
+            drill_question(size, &[row, column, boxed], &[claim], &[]),
             "In which cells of box 1 is a crust of row 1 sure to be?"
         );
     }
@@ -65,12 +88,18 @@ mod tests {
         let cell = size.cell(4, 7).unwrap_or_else(|| unreachable!("a cell of the board"));
         let row = size.houses_of(cell)[0];
         let claims = [Claim::Crust(cell)];
-        assert_eq!(drill_question(size, &[row], &claims), "Is r4c7 a crust, or filling?");
+        assert_eq!(drill_question(size, &[row], &claims, &[]), "Is r4c7 a crust, or filling?");
+        let beside = [2, 9].map(|it| size.cell(4, it).unwrap_or_else(|| unreachable!("a cell of the board")));
+        let question = drill_question(size, &[row], &claims, &beside);
+        assert_eq!(question, "Which of r4c2, r4c7 and r4c9 is sure to be a crust?");
         let says = "With two cells between (step 1), r4c7 is one (steps 1 and 2).";
         let answer = drill_answer(size, &claims, says, 2);
         assert_eq!(answer, "R4c7 is a crust. With two cells between, r4c7 is one.");
+        let not = |digit| Claim::IsNot(cell, size.digit(digit).unwrap_or_else(|| unreachable!("a digit")));
+        assert_eq!(drill_answer(size, &[not(5), not(7)], "So.", 0), "R4c7 cannot be 5 or 7. So.");
+        assert_eq!(drill_answer(size, &[not(5)], "So.", 0), "R4c7 is not 5. So.");
         assert_eq!(
-            drill_question(size, &[row], &[Claim::FillingCells { line: row, fewest: 2, most: 3 }])
+            drill_question(size, &[row], &[Claim::FillingCells { line: row, fewest: 2, most: 3 }], &[])
                 .matches('?')
                 .count(),
             1

@@ -8,6 +8,9 @@ use replay::{Cap, Judge, Refusal};
 use rulebook::Claim;
 use trail::{Cites, Proposal};
 
+/// Cells that are named beside the one that is asked about, at most.
+const MOST_BESIDE: usize = 3;
+
 /// Nodes within which the checker must find a filling that shows that something more does not follow.
 const CAP: Cap = Cap(5_000);
 
@@ -37,6 +40,30 @@ pub(super) fn is_proved(shown: &View, step: &Proposal) -> bool {
 
 /// Whether nothing beyond the answer follows about what is asked, not even from all rows, columns and boxes.
 pub(super) fn is_whole(shown: &View, houses: &BTreeSet<House>, answer: &[Claim]) -> bool {
+    let is_open = what_is_open(shown);
+    answer.iter().flat_map(|it| beyond(shown, houses, it, answer)).all(|it| is_open(&it))
+}
+
+/// Others of these cells of which the same might be asked, but does not follow: most techniques find only crusts, or only
+/// filling, so that "which of the two?" would soon be answered unseen. Those next to the cell that is asked about, as
+/// many of them before it as its place on the board has it, so that the order gives nothing away. In reading order; none
+/// where the answer is something else.
+pub(super) fn beside(shown: &View, cells: CellSet, answer: &[Claim]) -> Vec<Cell> {
+    let [it @ (Claim::Crust(asked) | Claim::Filling(asked))] = *answer else { return Vec::new() };
+    let same_of =
+        |cell| if matches!(it, Claim::Crust(_)) { Claim::Crust(cell) } else { Claim::Filling(cell) };
+    let is_open = what_is_open(shown);
+    let is_unknown = |cell: Cell| cell != asked && !shown.is_crust(cell) && !shown.is_filling(cell);
+    let others: Vec<Cell> = cells.iter().filter(|it| is_unknown(*it) && is_open(&same_of(*it))).collect();
+    let n_before = others.partition_point(|it| *it < asked);
+    let wanted_before = shown.size().index(asked) % (MOST_BESIDE + 1);
+    let n_after = others.len() - n_before;
+    let first = n_before - wanted_before.max(MOST_BESIDE.saturating_sub(n_after)).min(n_before);
+    others.into_iter().skip(first).take(MOST_BESIDE).collect()
+}
+
+/// Whether a claim is shown not to follow, from all that is shown and all rows, columns and boxes.
+fn what_is_open(shown: &View) -> impl Fn(&Claim) -> bool {
     let judge = Judge::new(shown.puzzle());
     let cites = Cites {
         houses: shown.size().houses().collect(),
@@ -44,9 +71,7 @@ pub(super) fn is_whole(shown: &View, houses: &BTreeSet<House>, answer: &[Claim])
         facts: shown.trail().facts().map(|it| it.0).collect(),
         ..Cites::default()
     };
-    let is_open =
-        |it: &Claim| matches!(judge.judge(shown.trail(), it, &cites, CAP), Err(Refusal::Counterexample(_)));
-    answer.iter().flat_map(|it| beyond(shown, houses, it, answer)).all(|it| is_open(&it))
+    move |it| matches!(judge.judge(shown.trail(), it, &cites, CAP), Err(Refusal::Counterexample(_)))
 }
 
 /// What would say more than that part of the answer.
