@@ -13,7 +13,7 @@ mod pose;
 
 use std::collections::BTreeSet;
 
-use grid::{Cell, DigitSet, Grid, House};
+use grid::{Cell, CellSet, DigitSet, Grid, House};
 use rand_chacha::ChaCha8Rng;
 use rayon::prelude::*;
 use reason::{Technique, View, technique};
@@ -51,7 +51,7 @@ pub struct Drill {
     pub puzzle: Puzzle,
     /// The houses: rows, then columns, then boxes.
     pub houses: Vec<House>,
-    /// Their cells, and the one that is asked about, in reading order: as they are before the answer is known.
+    /// Their cells, and those that the question names, in reading order: as they are before the answer is known.
     pub cells: Vec<Shown>,
     /// What is known of the houses besides, that their cells do not show.
     pub known: Vec<Claim>,
@@ -66,6 +66,13 @@ pub struct Drill {
     pub beside: Vec<Cell>,
     /// The answer: everything that follows about what is asked.
     pub answer: Vec<Claim>,
+}
+
+impl Drill {
+    /// The cells that the question names: the one that is asked about, if it is a cell, and those beside it.
+    pub fn named(&self) -> CellSet {
+        self.beside.iter().copied().chain(self.cell).collect()
+    }
 }
 
 /// A cell of the houses, as it is shown.
@@ -281,7 +288,8 @@ fn question(
     }
     let mut trail = shown.trail().clone();
     let step = trail.push(step).ok()?;
-    let cells = part.cells(shown.size());
+    let beside = beside(&shown, &part.houses, &answer);
+    let cells = part.cells(shown.size()) | beside.iter().copied().collect();
     let shown_cell = |it: Cell| Shown {
         cell: it,
         digits: shown.candidates(it),
@@ -296,7 +304,7 @@ fn question(
         trail,
         step,
         cell: first.cell(),
-        beside: beside(&shown, cells, &answer),
+        beside,
         answer,
     })
 }

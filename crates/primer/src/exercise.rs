@@ -1,7 +1,5 @@
 //! A drill in words: the question, what may be answered, and the key.
 
-use std::collections::BTreeSet;
-
 use grid::{Cell, DigitSet};
 use make::{Drill, Shown};
 use rulebook::Claim;
@@ -30,7 +28,7 @@ pub struct Exercise {
 /// One thing that may be answered.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Choice {
-    /// `5`, `r4c7`, or `a crust`.
+    /// `5`, `r4c7`, or `A crust`.
     pub label: String,
     /// Whether it is (a part of) the answer.
     pub is_right: bool,
@@ -93,11 +91,10 @@ fn choices(drill: &Drill, answer: &str) -> Vec<Choice> {
         let is_right = Some(it) == drill.cell;
         choice(it.to_string(), is_right, format!("From what is shown, {it} may still be {kind}."))
     };
-    let named: BTreeSet<Cell> = drill.beside.iter().copied().chain(drill.cell).collect();
     match drill.answer[..] {
         [Claim::Is(asked, right), ..] => digits_of(drill)
             .iter()
-            .map(|it| choice(it.to_string(), it == right, format!("{} cannot be {it}.", capital(asked))))
+            .map(|it| choice(it.to_string(), it == right, format!("{asked} cannot be {it}.")))
             .collect(),
         [Claim::IsNot(asked, _), ..] => {
             let is_right = |it| drill.answer.contains(&Claim::IsNot(asked, it));
@@ -107,12 +104,12 @@ fn choices(drill: &Drill, answer: &str) -> Vec<Choice> {
         [Claim::Crust(asked) | Claim::Filling(asked)] if drill.beside.is_empty() => {
             let is_crust = matches!(drill.answer[0], Claim::Crust(_));
             vec![
-                choice("a crust".to_owned(), is_crust, format!("{} cannot be a crust.", capital(asked))),
-                choice("filling".to_owned(), !is_crust, format!("{} cannot be filling.", capital(asked))),
+                choice("A crust".to_owned(), is_crust, format!("{asked} cannot be a crust.")),
+                choice("Filling".to_owned(), !is_crust, format!("{asked} cannot be filling.")),
             ]
         }
-        [Claim::Crust(_)] => named.iter().map(|it| cell(*it, "filling")).collect(),
-        [Claim::Filling(_)] => named.iter().map(|it| cell(*it, "a crust")).collect(),
+        [Claim::Crust(_)] => drill.named().iter().map(|it| cell(it, "filling")).collect(),
+        [Claim::Filling(_)] => drill.named().iter().map(|it| cell(it, "a crust")).collect(),
         _ => Vec::new(),
     }
 }
@@ -124,8 +121,4 @@ fn digits_of(drill: &Drill) -> DigitSet {
         Some(_) => drill.puzzle.size().digits(),
         None => shown.map_or(DigitSet::EMPTY, |it| it.digits),
     }
-}
-
-fn capital(cell: Cell) -> String {
-    tell::capital(&cell.to_string())
 }

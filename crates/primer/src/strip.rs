@@ -94,7 +94,7 @@ impl Strip {
         }
     }
 
-    /// The houses of a drill, and the cell that is asked about if it is in none of them.
+    /// The houses of a drill, and the cells that its question names if they are in none of them.
     pub(crate) fn of_drill(drill: &Drill) -> Vec<Strip> {
         let size = drill.puzzle.size();
         let kept_back = kept_back(drill).map(|it| it.cell);
@@ -116,7 +116,12 @@ impl Strip {
         };
         let is_elsewhere = |it: &Cell| !size.houses_of(*it).iter().any(|it| drill.houses.contains(it));
         let apart = |it: Cell| Strip { name: it.to_string(), clue: None, cells: cells(&[it]), across: 1 };
-        drill.houses.iter().map(of_house).chain(drill.cell.filter(is_elsewhere).map(apart)).collect()
+        drill
+            .houses
+            .iter()
+            .map(of_house)
+            .chain(drill.named().iter().filter(is_elsewhere).map(apart))
+            .collect()
     }
 }
 

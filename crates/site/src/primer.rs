@@ -97,7 +97,7 @@ fn set(name: &str, number: usize, it: &Exercise) -> Markup {
                         div.choices {
                             @for choice in &it.choices {
                                 details {
-                                    summary { (tell::capital(&choice.label)) }
+                                    summary { (choice.label) }
                                     p { strong { (if choice.is_right { "Right. " } else { "No. " }) } (choice.says) }
                                 }
                             }
@@ -151,7 +151,7 @@ fn shown(it: &Exercise) -> Marks {
             .map(|it| (it.cell, it.digits))
             .collect(),
         looked_at: it.drill.houses.iter().copied().collect(),
-        premises: it.drill.cell.into_iter().collect(),
+        premises: it.drill.named(),
         ..Marks::default()
     }
 }

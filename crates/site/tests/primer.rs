@@ -46,6 +46,49 @@ fn an_exercise_shows_its_houses_to_those_who_see_and_to_those_who_do_not() {
     }
 }
 
+/// How far apart the outermost lines of a path of upright and level strokes are; a cell of a small board measures 24.
+fn reach(path: &str) -> f64 {
+    let (mut across, mut down) = (Vec::new(), Vec::new());
+    let starts: Vec<usize> =
+        path.match_indices(['M', 'L', 'H', 'V']).map(|it| it.0).chain([path.len()]).collect();
+    for part in starts.windows(2).map(|it| &path[it[0]..it[1]]) {
+        let numbers: Vec<f64> = part[1..].split_whitespace().map(|it| it.parse().unwrap()).collect();
+        match (&part[..1], &numbers[..]) {
+            ("H", [x]) => across.push(*x),
+            ("V", [y]) => down.push(*y),
+            (_, [x, y]) => (across.push(*x), down.push(*y)).0,
+            _ => panic!("not a stroke: {part}"),
+        }
+    }
+    let span = |it: &[f64]| {
+        it.iter().copied().fold(f64::MIN, f64::max) - it.iter().copied().fold(f64::MAX, f64::min)
+    };
+    span(&across).max(span(&down))
+}
+
+/// A frame around one of them would be the answer.
+#[test]
+fn bug_of_the_cells_that_a_question_names_only_the_right_one_was_framed() {
+    let files = site(&sample());
+    let pages = pages(&files);
+    let within =
+        |it: ElementRef, what: &str| it.select(&Selector::parse(what).unwrap()).map(text).collect::<Vec<_>>();
+    let mut n_named = 0;
+    for exercise in all(&pages["primer.html"], ".exercise") {
+        let [question] = &within(exercise, ".question")[..] else { panic!("not one question") };
+        let Some(named) = question.strip_prefix("Which of r") else { continue };
+        let n_cells = named.matches(", r").count() + named.matches(" and r").count() + 1;
+        assert_eq!(within(exercise, ".choices details").len(), n_cells, "{question}");
+        let blue = Selector::parse("figure path.line-blue").unwrap();
+        let paths = exercise.select(&blue).filter_map(|it| it.attr("d"));
+        // What has no corner is a bar beside a house, or a sign in a cell.
+        let frame = paths.into_iter().find(|it| it.contains('H') && it.contains('V')).unwrap();
+        assert!(reach(frame) > 30.0, "{question} frames one cell: {frame}");
+        n_named += 1;
+    }
+    assert!(n_named > 0);
+}
+
 #[test]
 fn a_pack_that_teaches_nothing_new_has_no_primer() {
     let files = site(&pack_of(info(), Vec::new()));

@@ -2,10 +2,11 @@
 
 use std::collections::BTreeSet;
 
-use grid::{Cell, DigitSet, House, Size};
+use grid::{Cell, House, Size};
 use rulebook::Claim;
 
-use crate::{claim, lists};
+use crate::claims::together;
+use crate::{Voice, lists};
 
 /// The question about these houses whose answer is these claims, which are all about the same thing. Where one cell is
 /// a crust, or filling, it is to be told from the cells `beside` it, if there are any.
@@ -46,23 +47,16 @@ fn among(cell: Cell, beside: &[Cell]) -> String {
 /// The answer, and the sentence of the step that shows it. What is shown beside the question counts as its first
 /// `told` steps, and is not referred to.
 pub fn drill_answer(size: Size, answer: &[Claim], says: &str, told: usize) -> String {
-    let answered = match answer {
-        [Claim::IsNot(cell, _), _, ..] => format!("{cell} cannot be {}", lists::either_digit(struck(answer))),
-        _ => lists::list(&answer.iter().map(|it| claim(size, it)).collect::<Vec<_>>()),
-    };
+    let answered = lists::list(&together(Voice::Booklet, size, answer));
+    // The name of a cell is written small wherever it stands.
+    let begins_with_cell = answer.first().is_some_and(|it| it.cell().is_some());
+    let answered = if begins_with_cell { answered } else { lists::capital(&answered) };
     let mut says = says.to_owned();
     for number in 1..=told {
         says = says.replace(&format!(" (step {number})"), "");
     }
     says = says.replace(" (steps 1 and 2)", "");
-    format!("{}. {says}", lists::capital(&answered))
-}
-
-/// The digits that some cell is said not to hold.
-fn struck(claims: &[Claim]) -> DigitSet {
-    let struck =
-        claims.iter().filter_map(|it| if let Claim::IsNot(_, digit) = it { Some(*digit) } else { None });
-    struck.fold(DigitSet::EMPTY, DigitSet::with)
+    format!("{answered}. {says}")
 }
 
 #[cfg(test)]
@@ -94,10 +88,10 @@ mod tests {
         assert_eq!(question, "Which of r4c2, r4c7 and r4c9 is sure to be a crust?");
         let says = "With two cells between (step 1), r4c7 is one (steps 1 and 2).";
         let answer = drill_answer(size, &claims, says, 2);
-        assert_eq!(answer, "R4c7 is a crust. With two cells between, r4c7 is one.");
+        assert_eq!(answer, "r4c7 is a crust. With two cells between, r4c7 is one.");
         let not = |digit| Claim::IsNot(cell, size.digit(digit).unwrap_or_else(|| unreachable!("a digit")));
-        assert_eq!(drill_answer(size, &[not(5), not(7)], "So.", 0), "R4c7 cannot be 5 or 7. So.");
-        assert_eq!(drill_answer(size, &[not(5)], "So.", 0), "R4c7 is not 5. So.");
+        assert_eq!(drill_answer(size, &[not(5), not(7)], "So.", 0), "r4c7 is neither 5 nor 7. So.");
+        assert_eq!(drill_answer(size, &[not(5)], "So.", 0), "r4c7 is not 5. So.");
         assert_eq!(
             drill_question(size, &[row], &[Claim::FillingCells { line: row, fewest: 2, most: 3 }], &[])
                 .matches('?')

@@ -46,15 +46,17 @@ pub(super) fn is_whole(shown: &View, houses: &BTreeSet<House>, answer: &[Claim])
 
 /// Others of these cells of which the same might be asked, but does not follow: most techniques find only crusts, or only
 /// filling, so that "which of the two?" would soon be answered unseen. Those next to the cell that is asked about, as
-/// many of them before it as its place on the board has it, so that the order gives nothing away. In reading order; none
-/// where the answer is something else.
-pub(super) fn beside(shown: &View, cells: CellSet, answer: &[Claim]) -> Vec<Cell> {
+/// many of them before it as its place on the board has it, so that the order gives nothing away; where it is in none of
+/// the houses, neither are they. In reading order; none where the answer is something else.
+pub(super) fn beside(shown: &View, houses: &BTreeSet<House>, answer: &[Claim]) -> Vec<Cell> {
     let [it @ (Claim::Crust(asked) | Claim::Filling(asked))] = *answer else { return Vec::new() };
     let same_of =
         |cell| if matches!(it, Claim::Crust(_)) { Claim::Crust(cell) } else { Claim::Filling(cell) };
     let is_open = what_is_open(shown);
     let is_unknown = |cell: Cell| cell != asked && !shown.is_crust(cell) && !shown.is_filling(cell);
-    let others: Vec<Cell> = cells.iter().filter(|it| is_unknown(*it) && is_open(&same_of(*it))).collect();
+    let within: CellSet = houses.iter().flat_map(|it| shown.size().cells_of(*it)).collect();
+    let near = if within.contains(asked) { within } else { shown.size().peers(asked) - within };
+    let others: Vec<Cell> = near.iter().filter(|it| is_unknown(*it) && is_open(&same_of(*it))).collect();
     let n_before = others.partition_point(|it| *it < asked);
     let wanted_before = shown.size().index(asked) % (MOST_BESIDE + 1);
     let n_after = others.len() - n_before;
