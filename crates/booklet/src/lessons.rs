@@ -49,7 +49,7 @@ fn strips(all: &[Strip]) -> Array {
 fn strip(it: &Strip) -> Dict {
     let cells = it.cells.iter().map(|it| Value::Dict(cell(it)));
     dict! {
-        "name" => tell::capital(&it.name),
+        "name" => it.title(),
         "clue" => it.clue.map(|it| it.to_string()),
         "across" => it.across as i64,
         "cells" => cells.collect::<Array>(),

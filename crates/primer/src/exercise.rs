@@ -4,7 +4,7 @@ use grid::{Cell, DigitSet};
 use make::{Drill, Shown};
 use rulebook::Claim;
 
-use crate::strip::{Strip, clue};
+use crate::strip::{Strip, apart, clue, is_untold};
 
 /// A drill, ready to be set before somebody.
 #[derive(Clone, Debug)]
@@ -53,7 +53,13 @@ impl Exercise {
         Exercise {
             about: tell::list(&houses),
             question: tell::drill_question(size, &drill.houses, &drill.answer, &drill.beside),
-            known: drill.known.iter().map(|it| tell::claim(size, it)).chain(struck(&drill)).collect(),
+            known: drill
+                .known
+                .iter()
+                .map(|it| tell::claim(size, it))
+                .chain(struck(&drill))
+                .chain(untold(&drill))
+                .collect(),
             strips: Strip::of_drill(&drill),
             choices: choices(&drill, &answer),
             answer,
@@ -78,6 +84,12 @@ fn struck(drill: &Drill) -> Option<String> {
     let struck: Vec<String> =
         (size.digits() - cell.digits - seen).iter().map(|it| it.get().to_string()).collect();
     (!struck.is_empty()).then(|| format!("{} cannot hold {}", cell.cell, tell::list(&struck)))
+}
+
+/// That nothing is known of the cells that are named, where it is so and they are not shown.
+fn untold(drill: &Drill) -> Option<String> {
+    let names: Vec<String> = apart(drill).iter().map(|it| it.to_string()).collect();
+    is_untold(drill).then(|| format!("nothing of {}", tell::list(&names)))
 }
 
 /// The digits left to the cell that is asked about (all digits if only one is), the cells that are named, or the two

@@ -1,17 +1,17 @@
 //! A row, column or box by itself, with what is known of each cell.
 
-use grid::{Cell, DigitSet, House};
+use grid::{Cell, CellSet, DigitSet, House};
 use make::Drill;
 use reason::View;
 use rulebook::SANDWICH;
 
 use crate::exercise::kept_back;
 
-/// The cells of a house, or a cell by itself.
+/// The cells of a house, or some that stand apart from the houses shown.
 #[derive(Clone, Debug)]
 pub struct Strip {
-    /// `row 4`, or `r4c7`.
-    pub name: String,
+    /// The house; none for cells that stand apart.
+    pub house: Option<House>,
     /// The sandwich clue beside it.
     pub clue: Option<u16>,
     /// Its cells in order.
@@ -65,6 +65,17 @@ impl StripCell {
 }
 
 impl Strip {
+    /// `row 4`; `r4c7 and r6c7` of cells that stand apart.
+    pub fn name(&self) -> String {
+        let cells = || self.cells.iter().map(|it| it.cell.to_string()).collect::<Vec<_>>();
+        self.house.map_or_else(|| tell::list(&cells()), |it| it.to_string())
+    }
+
+    /// The name as a heading: `Row 4`. Names of cells are written small wherever they stand.
+    pub fn title(&self) -> String {
+        if self.house.is_some() { tell::capital(&self.name()) } else { self.name() }
+    }
+
     /// For those who do not see it: `Row 4 with clue 13. r4c1: crust, 1 and 9; r4c2: 5.`
     pub fn in_words(&self) -> String {
         let cells = self.cells.iter().map(|it| {
@@ -74,7 +85,7 @@ impl Strip {
             format!("{}: {kind}{left}", it.cell)
         });
         let clue = self.clue.map(|it| format!(" with clue {it}")).unwrap_or_default();
-        format!("{}{clue}. {}.", tell::capital(&self.name), cells.collect::<Vec<_>>().join("; "))
+        format!("{}{clue}. {}.", self.title(), cells.collect::<Vec<_>>().join("; "))
     }
 
     /// What a position knows of a house.
@@ -87,14 +98,15 @@ impl Strip {
         };
         let size = view.size();
         Strip {
-            name: house.to_string(),
+            house: Some(house),
             clue: view.clue(&SANDWICH, house).map(|it| it.1),
             cells: size.cells_of(house).into_iter().map(cell).collect(),
             across: across(size, house),
         }
     }
 
-    /// The houses of a drill, and the cells that its question names if they are in none of them.
+    /// The houses of a drill, and the cells that its question names if they are in none of them and something is known of
+    /// them.
     pub(crate) fn of_drill(drill: &Drill) -> Vec<Strip> {
         let size = drill.puzzle.size();
         let kept_back = kept_back(drill).map(|it| it.cell);
@@ -109,20 +121,34 @@ impl Strip {
             shown.map(cell).collect()
         };
         let of_house = |it: &House| Strip {
-            name: it.to_string(),
+            house: Some(*it),
             clue: clue(drill, *it),
             cells: cells(&size.cells_of(*it)),
             across: across(size, *it),
         };
-        let is_elsewhere = |it: &Cell| !size.houses_of(*it).iter().any(|it| drill.houses.contains(it));
-        let apart = |it: Cell| Strip { name: it.to_string(), clue: None, cells: cells(&[it]), across: 1 };
-        drill
-            .houses
-            .iter()
-            .map(of_house)
-            .chain(drill.named().iter().filter(is_elsewhere).map(apart))
-            .collect()
+        let apart = apart(drill);
+        let is_shown = !apart.is_empty() && !is_untold(drill);
+        let apart = is_shown.then(|| Strip {
+            house: None,
+            clue: None,
+            across: apart.len(),
+            cells: cells(&apart.iter().collect::<Vec<_>>()),
+        });
+        drill.houses.iter().map(of_house).chain(apart).collect()
     }
+}
+
+/// The cells that the question names and that are in none of the houses.
+pub(crate) fn apart(drill: &Drill) -> CellSet {
+    let within: CellSet = drill.houses.iter().flat_map(|it| drill.puzzle.size().cells_of(*it)).collect();
+    drill.named() - within
+}
+
+/// Whether several cells stand apart and may hold anything: that is quicker said than shown.
+pub(crate) fn is_untold(drill: &Drill) -> bool {
+    let (size, apart) = (drill.puzzle.size(), apart(drill));
+    let mut shown = drill.cells.iter().filter(|it| apart.contains(it.cell));
+    apart.len() > 1 && shown.all(|it| it.digits == size.digits() && !it.is_crust && !it.is_filling)
 }
 
 fn across(size: grid::Size, house: House) -> usize {

@@ -2,12 +2,15 @@
 
 use std::collections::BTreeSet;
 
+use grid::{Cell, Size};
+use make::{Brief, Clues, Kind, Look, Span, drill, usually_known};
 use pack::{Entry, PackInfo};
 use packfile::{SourceFile, read_puzzle};
-use primer::{Primer, WANTED, primer};
+use primer::{Exercise, Primer, WANTED, primer};
 use replay::Cap;
 use rulebook::Claim;
 use study::{StudiedPack, study};
+use trail::TechniqueId;
 
 const FILES: [(&str, &str); 3] = [
     ("first-light", include_str!("../../../demo/lantern-room/puzzles/first-light.toml")),
@@ -82,6 +85,37 @@ fn answers_are_proved_and_choices_are_right_or_wrong() {
         n_choices += it.choices.len();
     }
     assert!(n_choices > 10, "{n_choices}");
+}
+
+/// Four boxes below one another, each with all digits, said nothing at great length.
+#[test]
+fn bug_each_cell_apart_from_the_houses_had_a_strip_of_its_own() {
+    let exercises = ["sees-both-crusts", "crusts-shared"].map(TechniqueId::new).map(|technique| {
+        let brief = Brief {
+            size: Size::NINE,
+            kind: Kind::Sandwich,
+            teaches: Vec::new(),
+            known: usually_known(&[technique]).with(technique),
+            minutes: None,
+            givens: Span { least: 0, most: 24 },
+            clues: Clues::Needed,
+            look: Look::Any,
+            is_spare_allowed: true,
+        };
+        drill(&brief, technique, 0, (WANTED, 96), &|| false).unwrap().into_iter().map(Exercise::new)
+    });
+    let (mut n_shown, mut n_said) = (0, 0);
+    for it in exercises.into_iter().flatten() {
+        let within: BTreeSet<_> = it.strips.iter().flat_map(|it| &it.cells).map(|it| it.cell).collect();
+        let said = it.known.last().filter(|it| it.starts_with("nothing of r"));
+        let is_said = |cell: &Cell| said.is_some_and(|it| it.contains(&cell.to_string()));
+        assert!(it.drill.named().iter().all(|it| within.contains(&it) != is_said(&it)), "{}", it.question);
+        let apart: Vec<_> = it.strips.iter().filter(|it| it.house.is_none()).collect();
+        assert!(apart.len() <= 1, "{apart:?}");
+        n_shown += apart.len();
+        n_said += usize::from(said.is_some());
+    }
+    assert!(n_shown > 0 && n_said > 0, "{n_shown} {n_said}");
 }
 
 #[test]

@@ -118,7 +118,7 @@ fn set(name: &str, number: usize, it: &Exercise) -> Markup {
 fn strip(it: &Strip) -> Markup {
     html! {
         div.strip role="img" aria-label=(it.in_words()) {
-            p.name { (tell::capital(&it.name)) @if let Some(clue) = it.clue { " " strong { (clue) } } }
+            p.name { (it.title()) @if let Some(clue) = it.clue { " " strong { (clue) } } }
             div.cells {
                 @for row in it.cells.chunks(it.across.max(1)) {
                     div.row { @for cell in row { (strip_cell(cell)) } }

@@ -134,7 +134,7 @@ impl Drills {
 /// The houses one after the other, named if there are several.
 fn boards(strips: &[Strip], screen: Screen) -> String {
     let board = |it: &Strip| {
-        let name = if strips.len() > 1 { format!("\n   {}\n", it.name) } else { "\n".to_owned() };
+        let name = if strips.len() > 1 { format!("\n   {}\n", it.name()) } else { "\n".to_owned() };
         name + &table(it, screen)
     };
     strips.iter().map(board).collect()
