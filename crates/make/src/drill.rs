@@ -61,9 +61,8 @@ pub struct Drill {
     pub step: StepId,
     /// What is asked about: a cell, or a house if none.
     pub cell: Option<Cell>,
-    /// Cells that are named beside that one, in reading order, where a crust or filling is asked for: of none of them the
-    /// same follows.
-    pub beside: Vec<Cell>,
+    /// Cells that are named beside that one where a crust or filling is asked for: of none of them the same follows.
+    pub beside: CellSet,
     /// The answer: everything that follows about what is asked.
     pub answer: Vec<Claim>,
 }
@@ -71,7 +70,7 @@ pub struct Drill {
 impl Drill {
     /// The cells that the question names: the one that is asked about, if it is a cell, and those beside it.
     pub fn named(&self) -> CellSet {
-        self.beside.iter().copied().chain(self.cell).collect()
+        self.beside | self.cell.into_iter().collect()
     }
 }
 
@@ -289,7 +288,7 @@ fn question(
     let mut trail = shown.trail().clone();
     let step = trail.push(step).ok()?;
     let beside = beside(&shown, &part.houses, &answer);
-    let cells = part.cells(shown.size()) | beside.iter().copied().collect();
+    let cells = part.cells(shown.size()) | beside;
     let shown_cell = |it: Cell| Shown {
         cell: it,
         digits: shown.candidates(it),

@@ -194,9 +194,9 @@ fn check(name: &'static str, drill: &Drill) {
                 Claim::Crust(_) => Claim::Crust(it),
                 _ => Claim::Filling(it),
             };
-            for it in &drill.beside {
-                assert!(*it != cell && is_shown(*it), "{name}: {it} is no alternative");
-                assert!(!is_sure(drill, &same_of(*it)), "{name}: of {it} the same is sure");
+            for it in drill.beside.iter() {
+                assert!(it != cell && is_shown(it), "{name}: {it} is no alternative");
+                assert!(!is_sure(drill, &same_of(it)), "{name}: of {it} the same is sure");
             }
         }
         _ => {}
@@ -261,7 +261,7 @@ fn few_can_be_answered_unseen(drills: &[Drill]) {
     let of_kinds = drills.iter().filter(|it| matches!(it.answer[0], Claim::Crust(_) | Claim::Filling(_)));
     // Where the right one stands among those that are named.
     let places: Vec<(usize, usize)> = of_kinds
-        .map(|it| (it.beside.iter().filter(|other| Some(**other) < it.cell).count(), it.beside.len()))
+        .map(|it| (it.beside.iter().filter(|other| Some(*other) < it.cell).count(), it.beside.len()))
         .collect();
     let n_named = places.iter().filter(|it| it.1 > 0).count();
     assert!(n_named * 5 >= places.len() * 4, "{places:?}");

@@ -52,7 +52,7 @@ impl Exercise {
         let answer = tell::drill_answer(size, &drill.answer, &says, drill.step.number() - 1);
         Exercise {
             about: tell::list(&houses),
-            question: tell::drill_question(size, &drill.houses, &drill.answer, &drill.beside),
+            question: tell::drill_question(size, &drill.houses, &drill.answer, drill.named()),
             known: drill
                 .known
                 .iter()

@@ -80,7 +80,7 @@ fn answers_are_proved_and_choices_are_right_or_wrong() {
             let is_named = choice.says.to_lowercase().contains(&choice.label.to_lowercase());
             assert!(choice.is_right || is_named, "{}: {}", it.question, choice.says);
         }
-        let cells = drill.beside.iter().chain(&drill.cell).filter(|_| !drill.beside.is_empty());
+        let cells = drill.named().iter().filter(|_| !drill.beside.is_empty());
         assert!(cells.into_iter().all(|cell| it.question.contains(&cell.to_string())), "{}", it.question);
         n_choices += it.choices.len();
     }

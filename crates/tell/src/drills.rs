@@ -1,25 +1,25 @@
 //! Words for drills: the question, and the answer of the key.
 
-use std::collections::BTreeSet;
-
-use grid::{Cell, House, Size};
+use grid::{CellSet, House, Size};
 use rulebook::Claim;
 
 use crate::claims::together;
 use crate::{Voice, lists};
 
 /// The question about these houses whose answer is these claims, which are all about the same thing. Where one cell is
-/// a crust, or filling, it is to be told from the cells `beside` it, if there are any.
-pub fn drill_question(size: Size, houses: &[House], answer: &[Claim], beside: &[Cell]) -> String {
+/// a crust, or filling, it is to be told from the others that are `named`, if there are any.
+pub fn drill_question(size: Size, houses: &[House], answer: &[Claim], named: CellSet) -> String {
+    let names: Vec<String> = named.iter().map(|it| it.to_string()).collect();
+    let names = lists::list(&names);
     match answer.first() {
         None => String::new(),
         Some(Claim::Is(cell, _)) => format!("Which digit is in {cell}?"),
         Some(Claim::IsNot(cell, _)) => format!("Which of the digits left to {cell} cannot be there?"),
-        Some(Claim::Crust(cell) | Claim::Filling(cell)) if beside.is_empty() => {
+        Some(Claim::Crust(cell) | Claim::Filling(cell)) if named.len() < 2 => {
             format!("Is {cell} a crust, or filling?")
         }
-        Some(Claim::Crust(cell)) => format!("Which of {} is sure to be a crust?", among(*cell, beside)),
-        Some(Claim::Filling(cell)) => format!("Which of {} is sure to be filling?", among(*cell, beside)),
+        Some(Claim::Crust(_)) => format!("Which of {names} is sure to be a crust?"),
+        Some(Claim::Filling(_)) => format!("Which of {names} is sure to be filling?"),
         Some(Claim::FillingCells { line, .. }) => {
             format!("How many cells lie between the crusts of {line}, at least and at most?")
         }
@@ -36,12 +36,6 @@ pub fn drill_question(size: Size, houses: &[House], answer: &[Claim], beside: &[
             format!("In which cells is the {digit} of {house} sure to be?")
         }
     }
-}
-
-/// The cell and those beside it, in reading order.
-fn among(cell: Cell, beside: &[Cell]) -> String {
-    let cells: BTreeSet<Cell> = beside.iter().copied().chain([cell]).collect();
-    lists::list(&cells.iter().map(ToString::to_string).collect::<Vec<_>>())
 }
 
 /// The answer, and the sentence of the step that shows it. What is shown beside the question counts as its first
@@ -71,7 +65,7 @@ mod tests {
         let [row, column, boxed] = size.houses_of(cell(1, 1));
         let claim = Claim::CrustAmong { house: row, cells: [cell(1, 1), cell(1, 2)].into_iter().collect() };
         assert_eq!(
-            drill_question(size, &[row, column, boxed], &[claim], &[]),
+            drill_question(size, &[row, column, boxed], &[claim], CellSet::EMPTY),
             "In which cells of box 1 is a crust of row 1 sure to be?"
         );
     }
@@ -82,9 +76,9 @@ mod tests {
         let cell = size.cell(4, 7).unwrap_or_else(|| unreachable!("a cell of the board"));
         let row = size.houses_of(cell)[0];
         let claims = [Claim::Crust(cell)];
-        assert_eq!(drill_question(size, &[row], &claims, &[]), "Is r4c7 a crust, or filling?");
-        let beside = [2, 9].map(|it| size.cell(4, it).unwrap_or_else(|| unreachable!("a cell of the board")));
-        let question = drill_question(size, &[row], &claims, &beside);
+        assert_eq!(drill_question(size, &[row], &claims, CellSet::EMPTY), "Is r4c7 a crust, or filling?");
+        let named = [2, 7, 9].into_iter().filter_map(|it| size.cell(4, it)).collect();
+        let question = drill_question(size, &[row], &claims, named);
         assert_eq!(question, "Which of r4c2, r4c7 and r4c9 is sure to be a crust?");
         let says = "With two cells between (step 1), r4c7 is one (steps 1 and 2).";
         let answer = drill_answer(size, &claims, says, 2);
@@ -93,9 +87,14 @@ mod tests {
         assert_eq!(drill_answer(size, &[not(5), not(7)], "So.", 0), "r4c7 is neither 5 nor 7. So.");
         assert_eq!(drill_answer(size, &[not(5)], "So.", 0), "r4c7 is not 5. So.");
         assert_eq!(
-            drill_question(size, &[row], &[Claim::FillingCells { line: row, fewest: 2, most: 3 }], &[])
-                .matches('?')
-                .count(),
+            drill_question(
+                size,
+                &[row],
+                &[Claim::FillingCells { line: row, fewest: 2, most: 3 }],
+                CellSet::EMPTY
+            )
+            .matches('?')
+            .count(),
             1
         );
     }

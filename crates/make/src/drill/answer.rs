@@ -47,9 +47,9 @@ pub(super) fn is_whole(shown: &View, houses: &BTreeSet<House>, answer: &[Claim])
 /// Others of these cells of which the same might be asked, but does not follow: most techniques find only crusts, or only
 /// filling, so that "which of the two?" would soon be answered unseen. Those next to the cell that is asked about, as
 /// many of them before it as its place on the board has it, so that the order gives nothing away; where it is in none of
-/// the houses, neither are they. In reading order; none where the answer is something else.
-pub(super) fn beside(shown: &View, houses: &BTreeSet<House>, answer: &[Claim]) -> Vec<Cell> {
-    let [it @ (Claim::Crust(asked) | Claim::Filling(asked))] = *answer else { return Vec::new() };
+/// the houses, neither are they. None where the answer is something else.
+pub(super) fn beside(shown: &View, houses: &BTreeSet<House>, answer: &[Claim]) -> CellSet {
+    let [it @ (Claim::Crust(asked) | Claim::Filling(asked))] = *answer else { return CellSet::EMPTY };
     let same_of =
         |cell| if matches!(it, Claim::Crust(_)) { Claim::Crust(cell) } else { Claim::Filling(cell) };
     let is_open = what_is_open(shown);
