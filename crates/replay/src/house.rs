@@ -33,67 +33,44 @@ pub(crate) fn arrange(cells: &mut [DigitSet]) -> bool {
 
 /// The same where an arrangement is at hand: for each digit (from 0), the cell that holds it.
 pub(crate) fn keep_arranged(cells: &mut [DigitSet], holder: &[usize; LONGEST]) {
-    let n = cells.len();
-    // `reach[digit]`: the digits that are taken, at once or further along, if the holder of `digit` moves
-    // on. It holds the digit itself: not moving is a way too.
-    let mut reach = [0u16; LONGEST];
+    // `takes[digit]`: the digits that the holder of `digit` could take instead, and by whom each could be taken.
+    let (mut takes, mut taken_by) = ([0u16; LONGEST], [0u16; LONGEST]);
     // The digits whose holders could move on.
     let mut moving = 0u16;
-    for digit in 0..n {
-        reach[digit] = cells[holder[digit]].bits();
-        moving |= u16::from(!reach[digit].is_power_of_two()) << digit;
-    }
-    if is_one_ring(&reach, moving) {
-        return;
-    }
-    for through in digits_of(moving) {
-        for digit in digits_of(moving) {
-            if reach[digit] >> through & 1 == 1 {
-                reach[digit] |= reach[through];
-            }
+    for digit in 0..cells.len() {
+        let digits = cells[holder[digit]].bits();
+        if !digits.is_power_of_two() {
+            moving |= 1 << digit;
+            takes[digit] = digits;
+            each(digits, |it| taken_by[it] |= 1 << digit);
         }
     }
-    for digit in digits_of(moving) {
-        let returns = digits_of(moving).filter(|it| reach[*it] >> digit & 1 == 1);
-        let returns = returns.fold(0, |bits, it| bits | 1 << it);
-        let cell = &mut cells[holder[digit]];
-        *cell = *cell & DigitSet::from_bits(returns);
+    while moving != 0 {
+        let first = moving & moving.wrapping_neg();
+        // The digits that can go round in rings with the first; not moving is a way too.
+        let ring = all_from(first, &takes) & all_from(first, &taken_by);
+        each(ring, |digit| cells[holder[digit]] = cells[holder[digit]] & DigitSet::from_bits(ring));
+        moving &= !ring;
     }
 }
 
-/// Whether each of the digits leads on to each other one and to nothing else: every cell can then take every
-/// digit it has, which is usual in an open house.
-fn is_one_ring(reach: &[u16; LONGEST], digits: u16) -> bool {
-    if digits_of(digits).any(|it| reach[it] & !digits != 0) {
-        return false;
-    }
-    let first = digits & digits.wrapping_neg();
-    let (mut from_first, mut fresh) = (first, first);
+/// The digits that one leads to, at once or further along, and that one itself.
+fn all_from(first: u16, leads_to: &[u16; LONGEST]) -> u16 {
+    let (mut all, mut fresh) = (first, first);
     while fresh != 0 {
-        let next = digits_of(fresh).fold(0, |all, it| all | reach[it]) & digits;
-        fresh = next & !from_first;
-        from_first |= next;
+        let new = leads_to[fresh.trailing_zeros() as usize] & !all;
+        fresh = fresh & (fresh - 1) | new;
+        all |= new;
     }
-    let mut to_first = first;
-    loop {
-        let rest = digits_of(digits & !to_first);
-        let leads = rest.filter(|it| reach[*it] & to_first != 0).fold(0, |all, it| all | 1 << it);
-        if leads == 0 {
-            return from_first == digits && to_first == digits;
-        }
-        to_first |= leads;
-    }
+    all
 }
 
-/// The digits of a mask, from 0.
-fn digits_of(mut mask: u16) -> impl Iterator<Item = usize> {
-    std::iter::from_fn(move || {
-        let digit = mask.trailing_zeros() as usize;
-        (mask != 0).then(|| {
-            mask &= mask - 1;
-            digit
-        })
-    })
+/// Calls `visit` with each digit of a mask, from 0.
+fn each(mut mask: u16, mut visit: impl FnMut(usize)) {
+    while mask != 0 {
+        visit(mask.trailing_zeros() as usize);
+        mask &= mask - 1;
+    }
 }
 
 /// Some arrangement: for each digit (from 0), the cell that holds it; none if there is none.

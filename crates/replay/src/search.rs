@@ -7,13 +7,15 @@
 //! something that has no part in it.
 //!
 //! Cells that only one house speaks of are left open at the end: once all others have their digits, a house
-//! that still has an arrangement can be filled without asking anyone else.
+//! that still has an arrangement, by a way left to its condition if it has one, can be filled without asking anyone
+//! else.
 
 use std::cmp::Reverse;
 use std::ops::Range;
 
 use grid::{Cell, Digit, DigitSet};
 
+use crate::counts::Counts;
 use crate::house::{LONGEST, Lanes, and, arrange, arrangement, keep_arranged};
 use crate::problem::{Houses, Problem};
 
@@ -112,7 +114,8 @@ impl<'a> Search<'a> {
             conditions_of.push(from..from + n_conditions);
             for cell in problem.cells_of(house) {
                 houses_of[cell] |= 1 << house;
-                n_rules[cell] += 1 + n_conditions;
+                // The ways to meet one condition are looked at together with the house.
+                n_rules[cell] += n_conditions.max(1);
             }
         }
         // Ways are joined only while they are few, and a rule alone has fewer than 65,536.
@@ -141,7 +144,7 @@ impl<'a> Search<'a> {
         if !self.settle(&mut state) {
             return Visit::Fails;
         }
-        let Some(place) = self.tightest(&state) else { return Visit::Filled(self.filled(state.left)) };
+        let Some(place) = self.tightest(&state) else { return Visit::Filled(self.filled(state)) };
         for (cell, digit) in self.cases(&state, place) {
             let mut next = state.clone();
             self.narrow(&mut next, cell, DigitSet::only(digit));
@@ -246,48 +249,41 @@ impl<'a> Search<'a> {
 
     /// The place with the fewest cases; none if every cell that more than one rule speaks of has one digit.
     fn tightest(&self, state: &State) -> Option<Place> {
-        let is_open = |cell: &usize| state.left[*cell].single().is_none();
-        if !(0..self.problem.cells.len()).any(|it| self.is_shared[it] && is_open(&it)) {
+        let cells = || (0..self.problem.cells.len()).filter(|it| self.houses_of[*it] != 0);
+        let n_cases = |cell: &usize| state.left[*cell].len();
+        if !cells().any(|it| self.is_shared[it] && n_cases(&it) > 1) {
             return None;
         }
-        // While nothing has failed, the first place with two cases is the one.
-        if self.is_untroubled
-            && let Some(place) = self.first_pair(state)
-        {
-            return Some(place);
-        }
-        let ruled = (0..self.problem.cells.len()).filter(|it| self.houses_of[*it] != 0 && is_open(it));
-        let cells = ruled.map(|it| (state.left[it].len(), self.trouble[it], Place::Cell(it)));
-        let houses = 0..self.problem.houses.len();
-        let houses = houses.filter(|it| self.problem.cells_of(*it).any(|it| is_open(&it)));
-        let digits = houses.flat_map(|house| {
-            self.problem.all.iter().map(move |digit| {
-                let places = self.problem.cells_of(house).filter(|it| state.left[*it].contains(digit));
-                let (n, trouble) = places.fold((0, 0), |(n, sum), it| (n + 1, sum + self.trouble[it]));
-                (n, trouble / n.max(1), Place::Digit(house, digit))
-            })
+        let houses = || (0..self.problem.houses.len()).map(|it| (it, self.count_places(state, it)));
+        // As in a cell, a digit of a house can have two cases at least.
+        let fewest = cells().map(|it| n_cases(&it)).filter(|it| *it > 1).min();
+        let fewest = houses().fold(fewest, |fewest, (_, counts)| counts.fewest(fewest).or(fewest))?;
+        let cells = cells().filter(|it| n_cases(it) == fewest).map(Place::Cell);
+        let digits = houses().flat_map(|(house, counts)| {
+            counts.exactly(fewest).iter().map(move |digit| Place::Digit(house, digit))
         });
-        let open = cells.chain(digits).filter(|it| it.0 > 1);
-        // Of equals, the first counts.
-        open.min_by_key(|(n, trouble, _)| (*n, Reverse(*trouble))).map(|it| it.2)
+        let mut tight = cells.chain(digits);
+        // Of equals, the first counts; while nothing has failed, all are.
+        match self.is_untroubled {
+            true => tight.next(),
+            false => tight.min_by_key(|it| Reverse(self.trouble_at(state, *it))),
+        }
     }
 
-    /// The first cell with two digits left, else the first digit with two places left in a house.
-    fn first_pair(&self, state: &State) -> Option<Place> {
-        let mut cells = 0..self.problem.cells.len();
-        let cell = cells.find(|it| self.houses_of[*it] != 0 && state.left[*it].len() == 2);
-        cell.map(Place::Cell).or_else(|| {
-            (0..self.problem.houses.len()).find_map(|house| {
-                let (mut once, mut twice, mut thrice) = (DigitSet::EMPTY, DigitSet::EMPTY, DigitSet::EMPTY);
-                for cell in self.problem.cells_of(house) {
-                    let here = state.left[cell];
-                    thrice = thrice | twice & here;
-                    twice = twice | once & here;
-                    once = once | here;
-                }
-                (twice - thrice).iter().next().map(|it| Place::Digit(house, it))
-            })
-        })
+    fn count_places(&self, state: &State, house: usize) -> Counts {
+        self.problem.cells_of(house).fold(Counts::default(), |counts, it| counts.and_each(state.left[it]))
+    }
+
+    /// How much trouble the cells of a place have had on average.
+    fn trouble_at(&self, state: &State, place: Place) -> usize {
+        match place {
+            Place::Cell(cell) => self.trouble[cell],
+            Place::Digit(house, digit) => {
+                let places = self.problem.cells_of(house).filter(|it| state.left[*it].contains(digit));
+                let (n, trouble) = places.fold((0, 0), |(n, sum), it| (n + 1, sum + self.trouble[it]));
+                trouble / n.max(1)
+            }
+        }
     }
 
     /// The cases of a place: each puts a digit in a cell.
@@ -302,10 +298,20 @@ impl<'a> Search<'a> {
     }
 
     /// A digit for each cell, where those that are shared have theirs.
-    fn filled(&self, mut left: Vec<DigitSet>) -> Vec<DigitSet> {
+    fn filled(&self, state: State) -> Vec<DigitSet> {
+        let side = self.problem.side;
+        let mut left = state.left;
         for house in 0..self.problem.houses.len() {
             let lanes = self.problem.lanes(house, &left);
-            let holder = arrangement(&lanes[..self.problem.side]);
+            let holder = match self.conditions_of[house].clone().next() {
+                None => arrangement(&lanes[..side]),
+                // Where there are more, every cell has its digit, so what meets one of them meets all.
+                Some(condition) => {
+                    let ways = &self.problem.conditions[condition].ways;
+                    let mut live = self.order[condition][..state.n_live[condition]].iter();
+                    live.find_map(|way| arrangement(&and(&lanes, &ways[usize::from(*way)])[..side]))
+                }
+            };
             let Some(holder) = holder else { unreachable!("a settled house has an arrangement") };
             for (digit, lane) in self.problem.all.iter().zip(holder) {
                 left[usize::from(self.problem.houses[house][lane])] = DigitSet::only(digit);
