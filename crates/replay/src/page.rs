@@ -76,16 +76,12 @@ impl<'a> Page<'a> {
 
     fn lanes(&self, house: House, ways: &Ways) -> Vec<Lanes> {
         let cells = self.cells_of(self.size().house_index(house));
-        let widest = [self.size().digits(); LONGEST];
         let lane_of = |cell: &Cell| cells.iter().position(|it| it == cell);
-        let lanes: Vec<Option<usize>> = ways.cells().iter().map(lane_of).collect();
+        let lanes: Vec<usize> = ways.cells().iter().filter_map(lane_of).collect();
+        debug_assert_eq!(lanes.len(), ways.cells().len(), "the ways are about cells of {house}");
         let widened = |way: &Way| {
-            let mut widened = widest;
-            for (lane, digits) in lanes.iter().zip(way) {
-                if let Some(lane) = lane {
-                    widened[*lane] = *digits;
-                }
-            }
+            let mut widened = [self.size().digits(); LONGEST];
+            lanes.iter().zip(way).for_each(|(lane, digits)| widened[*lane] = *digits);
             widened
         };
         ways.iter().map(widened).collect()

@@ -2,8 +2,8 @@
 
 use grid::{Cell, CellSet, Digit, DigitSet, House, Size};
 
+use crate::Ways;
 use crate::sandwich::{crusts, filling_digits, slice};
-use crate::{Way, Ways};
 
 /// A statement about the solution, as a person would make it.
 ///
@@ -114,7 +114,7 @@ impl Claim {
     /// The ways in which the claim is true.
     pub fn ways(&self, size: Size) -> Ways {
         if let Some((cell, digits)) = self.leaves(size) {
-            return Ways::new(vec![cell], vec![Box::new([digits])]);
+            return Ways::none([cell]).and([digits]);
         }
         let all = size.digits();
         let crust = all - filling_digits(size);
@@ -126,12 +126,12 @@ impl Claim {
             }
             // Crusts never lie between crusts: such a claim is false whatever the filling.
             Claim::Spent { line, filling } if !filling.is_subset(filling_digits(size)) => {
-                Ways::new(size.cells_of(line), Vec::new())
+                Ways::none(size.cells_of(line))
             }
             Claim::Spent { line, filling } => {
                 let last = usize::from(size.side()) - 1 - filling.len();
                 let ways = (0..last).map(|left| slice(size, left, left + filling.len() + 1, filling));
-                Ways::new(size.cells_of(line), ways.collect())
+                ways.fold(Ways::none(size.cells_of(line)), Ways::and)
             }
             Claim::Is(..) | Claim::IsNot(..) | Claim::Crust(_) | Claim::Filling(_) => {
                 unreachable!("claims about one cell are answered above")
@@ -142,7 +142,7 @@ impl Claim {
     /// The ways in which the claim is false.
     pub fn denials(&self, size: Size) -> Ways {
         if let Some((cell, digits)) = self.leaves(size) {
-            return Ways::new(vec![cell], vec![Box::new([size.digits() - digits])]);
+            return Ways::none([cell]).and([size.digits() - digits]);
         }
         match *self {
             Claim::CrustAmong { cells, .. } => none_of(cells, filling_digits(size)),
@@ -163,41 +163,31 @@ impl Claim {
 
 /// At least one of `cells` holds one of `digits`: a way a cell.
 fn one_of(size: Size, cells: CellSet, digits: DigitSet) -> Ways {
-    let cells: Vec<Cell> = cells.iter().collect();
-    let ways = (0..cells.len())
-        .map(|chosen| (0..cells.len()).map(|at| if at == chosen { digits } else { size.digits() }).collect());
-    Ways::new(cells.clone(), ways.collect())
+    cells.iter().fold(Ways::none(cells.iter()), |ways, chosen| {
+        ways.and(cells.iter().map(|it| if it == chosen { digits } else { size.digits() }))
+    })
 }
 
 /// Each of `cells` holds one of `digits`.
 fn none_of(cells: CellSet, digits: DigitSet) -> Ways {
-    let cells: Vec<Cell> = cells.iter().collect();
-    let way: Way = vec![digits; cells.len()].into();
-    Ways::new(cells, vec![way])
+    Ways::none(cells.iter()).and(cells.iter().map(|_| digits))
 }
 
 /// The crusts of the line have `allowed` many cells between them: a way a pair of places.
 fn spread(size: Size, line: House, allowed: impl Fn(u8) -> bool) -> Ways {
-    let ways = pairs(size).filter(|(left, right)| allowed((right - left - 1) as u8));
-    Ways::new(size.cells_of(line), ways.map(|it| with_crusts_at(size, it, |_, _| None)).collect())
+    let pairs = pairs(size).filter(|(left, right)| allowed((right - left - 1) as u8));
+    pairs.fold(Ways::none(size.cells_of(line)), |ways, pair| ways.and(with_crusts_at(size, pair, None)))
 }
 
 /// Something else than `filling` lies between the crusts: more cells or fewer, or as many without some digit of
 /// it.
 fn other_filling(size: Size, line: House, filling: DigitSet) -> Ways {
-    let mut ways: Vec<Way> = Vec::new();
-    for pair in pairs(size) {
+    pairs(size).fold(Ways::none(size.cells_of(line)), |ways, pair| {
         if pair.1 - pair.0 - 1 != filling.len() {
-            ways.push(with_crusts_at(size, pair, |_, _| None));
-            continue;
+            return ways.and(with_crusts_at(size, pair, None));
         }
-        ways.extend(filling.iter().map(|digit| {
-            with_crusts_at(size, pair, |at, digits| {
-                (pair.0 < at && at < pair.1).then(|| digits.without(digit))
-            })
-        }));
-    }
-    Ways::new(size.cells_of(line), ways)
+        filling.iter().fold(ways, |ways, digit| ways.and(with_crusts_at(size, pair, Some(digit))))
+    })
 }
 
 /// Every pair of places for two crusts, as indices into a line.
@@ -206,17 +196,16 @@ fn pairs(size: Size) -> impl Iterator<Item = (usize, usize)> {
     (0..side).flat_map(move |left| (left + 1..side).map(move |right| (left, right)))
 }
 
-/// The way with crusts at two places and filling digits elsewhere, which `narrower` can cut down.
+/// The way with crusts at two places and filling digits elsewhere, between the crusts without a digit.
 fn with_crusts_at(
     size: Size,
     (left, right): (usize, usize),
-    narrower: impl Fn(usize, DigitSet) -> Option<DigitSet>,
-) -> Way {
+    without: Option<Digit>,
+) -> impl Iterator<Item = DigitSet> {
     let filling = filling_digits(size);
-    (0..usize::from(size.side()))
-        .map(|at| match at == left || at == right {
-            true => size.digits() - filling,
-            false => narrower(at, filling).unwrap_or(filling),
-        })
-        .collect()
+    (0..usize::from(size.side())).map(move |at| match without {
+        _ if at == left || at == right => size.digits() - filling,
+        Some(digit) if left < at && at < right => filling.without(digit),
+        _ => filling,
+    })
 }

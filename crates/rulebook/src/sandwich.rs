@@ -60,7 +60,7 @@ impl Rule for Sandwich {
             let side = usize::from(size.side());
             (0..side - 1 - set.len()).map(move |left| slice(size, left, left + set.len() + 1, set))
         });
-        Ways::new(size.cells_of(clue.line), ways.collect())
+        ways.fold(Ways::none(size.cells_of(clue.line)), Ways::and)
     }
 
     fn between(&self, size: Size, value: u16) -> Option<Between> {
@@ -89,14 +89,17 @@ impl Rule for Sandwich {
 
 /// The way that has its crusts at `left` and `right` (places in the line, from 0), digits of
 /// `inside` between them and the other filling digits outside.
-pub(crate) fn slice(size: Size, left: usize, right: usize, inside: DigitSet) -> crate::Way {
+pub(crate) fn slice(
+    size: Size,
+    left: usize,
+    right: usize,
+    inside: DigitSet,
+) -> impl Iterator<Item = DigitSet> {
     let (one, last) = crusts(size);
     let outside = filling_digits(size) - inside;
-    (0..usize::from(size.side()))
-        .map(|at| match at {
-            _ if at == left || at == right => DigitSet::only(one).with(last),
-            _ if left < at && at < right => inside,
-            _ => outside,
-        })
-        .collect()
+    (0..usize::from(size.side())).map(move |at| match at {
+        _ if at == left || at == right => DigitSet::only(one).with(last),
+        _ if left < at && at < right => inside,
+        _ => outside,
+    })
 }

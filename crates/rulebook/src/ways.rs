@@ -3,7 +3,7 @@
 use grid::{Cell, Digit, DigitSet};
 
 /// One way to satisfy a condition: for each of its cells, the digits it may hold.
-pub type Way = Box<[DigitSet]>;
+pub type Way = [DigitSet];
 
 /// All the ways to satisfy a condition on some cells.
 ///
@@ -15,14 +15,24 @@ pub type Way = Box<[DigitSet]>;
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Ways {
     cells: Vec<Cell>,
-    ways: Vec<Way>,
+    n_ways: usize,
+    /// Way after way: a clue can have some hundred.
+    digits: Vec<DigitSet>,
 }
 
 impl Ways {
-    /// Collects the ways to fill `cells`.
-    pub(crate) fn new(cells: Vec<Cell>, ways: Vec<Way>) -> Ways {
-        debug_assert!(ways.iter().all(|it| it.len() == cells.len()));
-        Ways { cells, ways }
+    /// No way to fill `cells`: the condition cannot be met.
+    pub(crate) fn none(cells: impl IntoIterator<Item = Cell>) -> Ways {
+        Ways { cells: cells.into_iter().collect(), n_ways: 0, digits: Vec::new() }
+    }
+
+    /// One way more, as the digits of each cell.
+    #[must_use]
+    pub(crate) fn and(mut self, way: impl IntoIterator<Item = DigitSet>) -> Ways {
+        self.digits.extend(way);
+        self.n_ways += 1;
+        debug_assert_eq!(self.digits.len(), self.n_ways * self.cells.len(), "a way has one entry a cell");
+        self
     }
 
     /// The cells the condition is about.
@@ -33,17 +43,18 @@ impl Ways {
     /// Each way, as the digits allowed in each of [`Ways::cells`]. No way at all means that the
     /// condition cannot be met.
     pub fn iter(&self) -> impl Iterator<Item = &Way> {
-        self.ways.iter()
+        let n = self.cells.len();
+        (0..self.n_ways).map(move |at| &self.digits[at * n..(at + 1) * n])
     }
 
     /// How many ways there are.
     pub fn len(&self) -> usize {
-        self.ways.len()
+        self.n_ways
     }
 
     /// Whether the condition cannot be met.
     pub fn is_empty(&self) -> bool {
-        self.ways.is_empty()
+        self.n_ways == 0
     }
 }
 
