@@ -1,12 +1,15 @@
 //! The judgement of one conclusion.
 
-use grid::{Cell, Digit, DigitSet};
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+
 use rulebook::{Claim, Puzzle};
 use trail::{Cites, Trail};
 
 use crate::Refusal;
+use crate::counterexample::Counterexample;
 use crate::page::Page;
-use crate::problem::Problem;
+use crate::problem::{Problem, Scope};
 use crate::search::{Outcome, search};
 
 /// The most nodes that the search for one counterexample may visit.
@@ -16,15 +19,25 @@ use crate::search::{Outcome, search};
 pub struct Cap(pub u64);
 
 /// Judges conclusions about one puzzle. What has to be listed of its clues and facts is listed once.
+///
+/// It keeps the counterexamples that it finds: whether a filling is one to another question about the same claim is
+/// seen at a glance, by the definitions of the rules and claims, and no search is needed then.
 #[derive(Debug)]
 pub struct Judge<'a> {
     page: Page<'a>,
+    /// By the claim that they break.
+    counterexamples: RefCell<BTreeMap<Claim, Vec<Counterexample>>>,
 }
 
 impl<'a> Judge<'a> {
     /// The judge of that puzzle.
     pub fn new(puzzle: &'a Puzzle) -> Judge<'a> {
-        Judge { page: Page::new(puzzle) }
+        Judge { page: Page::new(puzzle), counterexamples: RefCell::default() }
+    }
+
+    /// The puzzle.
+    pub(crate) fn puzzle(&self) -> &'a Puzzle {
+        self.page.puzzle
     }
 
     /// As [`judge()`].
@@ -33,15 +46,21 @@ impl<'a> Judge<'a> {
     ///
     /// As there.
     pub fn judge(&self, trail: &Trail, claim: &Claim, cites: &Cites, cap: Cap) -> Result<u64, Refusal> {
-        let problem = Problem::counter_to(&self.page, trail, claim, cites)?;
+        let scope = Scope::new(&self.page, trail, claim, cites)?;
+        let is_one = |it: &Counterexample| it.is_one(self.page.puzzle, trail, claim, cites);
+        if let Some(found) = self.counterexamples.borrow().get(claim)
+            && let Some(one) = found.iter().find(|it| cap.0 > 0 && is_one(it))
+        {
+            return Err(Refusal::Counterexample(one.filling.clone()));
+        }
+        let problem = Problem::counter_to(&self.page, trail, claim, cites, &scope);
         match search(&problem, cap.0) {
             Outcome::Nothing { nodes } => Ok(nodes),
             Outcome::CapReached => Err(Refusal::CapReached),
             Outcome::Filling(filling) => {
-                debug_assert!(
-                    is_counterexample(self.page.puzzle, trail, claim, cites, &filling),
-                    "{filling:?} is no counterexample to {claim:?} from {cites:?}",
-                );
+                let found = Counterexample::new(filling.clone());
+                debug_assert!(is_one(&found), "{filling:?} is none to {claim:?} from {cites:?}");
+                self.counterexamples.borrow_mut().entry(*claim).or_default().push(found);
                 Err(Refusal::Counterexample(filling))
             }
         }
@@ -61,32 +80,4 @@ impl<'a> Judge<'a> {
 /// claim or a citation is not of this puzzle.
 pub fn judge(puzzle: &Puzzle, trail: &Trail, claim: &Claim, cites: &Cites, cap: Cap) -> Result<u64, Refusal> {
     Judge::new(puzzle).judge(trail, claim, cites, cap)
-}
-
-/// Whether the filling agrees with everything cited and breaks the claim, by the definitions of the
-/// rules and claims rather than by the ways the search computes with.
-fn is_counterexample(
-    puzzle: &Puzzle,
-    trail: &Trail,
-    claim: &Claim,
-    cites: &Cites,
-    filling: &[(Cell, Digit)],
-) -> bool {
-    let size = puzzle.size();
-    let find = |cell| filling.binary_search_by_key(&cell, |it| it.0).ok().map(|at| filling[at].1);
-    let digits = |house| -> Option<Vec<Digit>> { size.cells_of(house).into_iter().map(find).collect() };
-    let holds =
-        |claim: &Claim| claim.holds(size, |cell| find(cell).unwrap_or_else(|| unreachable!("{cell}")));
-    let facts = || cites.facts.iter().map(|it| trail.fact(*it).claim());
-    let clues = || cites.clues.iter().filter_map(|it| puzzle.clue(*it));
-    let houses = cites.houses.iter().copied();
-    let houses =
-        houses.chain(clues().map(|it| it.line)).chain(facts().chain([*claim]).filter_map(|it| it.house()));
-
-    houses
-        .into_iter()
-        .all(|house| digits(house).is_some_and(|it| it.into_iter().collect::<DigitSet>() == size.digits()))
-        && clues().all(|it| digits(it.line).is_some_and(|digits| it.rule.allows(size, it.value, &digits)))
-        && facts().all(|it| holds(&it))
-        && !holds(claim)
 }

@@ -15,6 +15,7 @@
 //! all the search knows is what the digits of one house, or the ways of one clue or claim on one
 //! house, leave to each of its cells. It shares no code with `prove`: it is the second opinion.
 
+mod counterexample;
 mod counts;
 mod house;
 mod judge;

@@ -36,29 +36,20 @@ pub(crate) struct Problem {
     pub(crate) side: usize,
 }
 
-/// A condition on the cells of one house.
+/// What a claim and its citations are about.
 #[derive(Debug)]
-pub(crate) struct Condition {
-    /// The house's place in [`Problem::houses`].
-    pub(crate) house: usize,
-    /// The ways to meet the condition: for each cell of the house, in its order, the digits it may
-    /// hold.
-    pub(crate) ways: Vec<Lanes>,
+pub(crate) struct Scope {
+    /// The houses whose digits are used to be different: those cited, and those of clues and claims.
+    houses: Houses,
+    /// The cells of claims about one cell.
+    singles: CellSet,
 }
 
-impl Problem {
-    /// The problem whose solutions are the counterexamples to `claim`: everything cited holds and the
-    /// claim does not.
-    ///
+impl Scope {
     /// # Errors
     ///
     /// If the claim or a citation is not of this puzzle.
-    pub(crate) fn counter_to(
-        page: &Page,
-        trail: &Trail,
-        claim: &Claim,
-        cites: &Cites,
-    ) -> Result<Problem, Refusal> {
+    pub(crate) fn new(page: &Page, trail: &Trail, claim: &Claim, cites: &Cites) -> Result<Scope, Refusal> {
         let size = page.size();
         let (mut houses, mut singles): (Houses, CellSet) = (0, CellSet::EMPTY);
         for id in &cites.clues {
@@ -71,16 +62,41 @@ impl Problem {
             }
             houses |= 1 << size.house_index(*house);
         }
-        let facts = || cites.facts.iter().map(|it| trail.fact(*it).claim());
-        for it in facts().chain([*claim]) {
+        let facts = cites.facts.iter().map(|it| trail.fact(*it).claim());
+        for it in facts.chain([*claim]) {
             if !is_of_board(page, &it) {
                 return Err(Refusal::NotOnPage);
             }
             singles.extend(it.cell());
             houses |= it.house().map_or(0, |it| 1 << size.house_index(it));
         }
+        Ok(Scope { houses, singles })
+    }
+}
 
-        let mut problem = Problem::of_cells(page, houses, singles);
+/// A condition on the cells of one house.
+#[derive(Debug)]
+pub(crate) struct Condition {
+    /// The house's place in [`Problem::houses`].
+    pub(crate) house: usize,
+    /// The ways to meet the condition: for each cell of the house, in its order, the digits it may
+    /// hold.
+    pub(crate) ways: Vec<Lanes>,
+}
+
+impl Problem {
+    /// The problem whose solutions are the counterexamples to `claim`: everything cited holds and the
+    /// claim does not. `scope` is what the two are about.
+    pub(crate) fn counter_to(
+        page: &Page,
+        trail: &Trail,
+        claim: &Claim,
+        cites: &Cites,
+        scope: &Scope,
+    ) -> Problem {
+        let size = page.size();
+        let facts = || cites.facts.iter().map(|it| trail.fact(*it).claim());
+        let mut problem = Problem::of_cells(page, scope);
         let mut demands: Vec<(House, Asked)> = Vec::new();
         let clues = cites.clues.iter().filter_map(|id| Some((page.puzzle.clue(*id)?.line, Asked::Clue(*id))));
         demands.extend(clues);
@@ -95,11 +111,11 @@ impl Problem {
             None => demands.extend(claim.house().map(|it| (it, Asked::Denial(*claim)))),
         }
         problem.demand(page, &demands);
-        Ok(problem)
+        problem
     }
 
     /// The houses and some single cells, with nothing said about them yet.
-    fn of_cells(page: &Page, names: Houses, singles: CellSet) -> Problem {
+    fn of_cells(page: &Page, &Scope { houses: names, singles }: &Scope) -> Problem {
         let size = page.size();
         let touched = each(names).fold(singles, |all, it| all | page.members(it));
         let mut cells: Vec<Cell> = Vec::with_capacity(touched.len());

@@ -9,7 +9,7 @@ use crate::{Cap, Judge, Refusal};
 /// A walkthrough in which every fact is printed on the page, noted on the sheet it starts from, or follows from its
 /// premises, each of which it needs.
 ///
-/// Invariant: made by [`replay()`] and [`replay_from`] only. Whatever is published takes its walkthrough from here.
+/// Invariant: made by [`replay()`], [`replay_from`] and [`Judge::replay`] only. Whatever is published takes its walkthrough from here.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Checked {
     walkthrough: Walkthrough,
@@ -53,27 +53,46 @@ pub fn replay_from(
     walkthrough: Walkthrough,
     cap: Cap,
 ) -> Result<Checked, (FactId, Refusal)> {
-    let trail = walkthrough.trail();
-    for (id, fact) in trail.facts() {
-        let stands_there = match *fact.origin() {
-            Origin::Page(cell) => is_printed(puzzle, fact, cell),
-            Origin::Noted => notes.contains(&fact.claim()),
-            Origin::Step { .. } => true,
-        };
-        if !stands_there {
-            return Err((id, Refusal::NotOnPage));
-        }
+    Judge::new(puzzle).replay_from(notes, walkthrough, cap)
+}
+
+impl Judge<'_> {
+    /// As [`replay()`].
+    ///
+    /// # Errors
+    ///
+    /// As there.
+    pub fn replay(&self, walkthrough: Walkthrough, cap: Cap) -> Result<Checked, (FactId, Refusal)> {
+        self.replay_from(&[], walkthrough, cap)
     }
-    let judge = Judge::new(puzzle);
-    let mut nodes = 0;
-    for (id, fact) in trail.facts() {
-        let Some(premises) = fact.cites().map(Cites::premises) else { continue };
-        nodes += judge.judge(trail, &fact.claim(), &premises, cap).map_err(|it| (id, it))?;
-        if let Some(spare) = judge.spares(trail, &fact.claim(), &premises, cap).next() {
-            return Err((id, Refusal::Spare(spare)));
+
+    fn replay_from(
+        &self,
+        notes: &[Claim],
+        walkthrough: Walkthrough,
+        cap: Cap,
+    ) -> Result<Checked, (FactId, Refusal)> {
+        let trail = walkthrough.trail();
+        for (id, fact) in trail.facts() {
+            let stands_there = match *fact.origin() {
+                Origin::Page(cell) => is_printed(self.puzzle(), fact, cell),
+                Origin::Noted => notes.contains(&fact.claim()),
+                Origin::Step { .. } => true,
+            };
+            if !stands_there {
+                return Err((id, Refusal::NotOnPage));
+            }
         }
+        let mut nodes = 0;
+        for (id, fact) in trail.facts() {
+            let Some(premises) = fact.cites().map(Cites::premises) else { continue };
+            nodes += self.judge(trail, &fact.claim(), &premises, cap).map_err(|it| (id, it))?;
+            if let Some(spare) = self.spares(trail, &fact.claim(), &premises, cap).next() {
+                return Err((id, Refusal::Spare(spare)));
+            }
+        }
+        Ok(Checked { walkthrough, nodes })
     }
-    Ok(Checked { walkthrough, nodes })
 }
 
 /// Whether the fact says what the page prints in that cell.

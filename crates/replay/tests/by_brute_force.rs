@@ -12,9 +12,9 @@ use grid::{Cell, CellSet, Digit, DigitSet, Grid, House, Size};
 use proptest::prelude::*;
 use proptest::strategy::ValueTree;
 use proptest::test_runner::TestRunner;
-use replay::{Cap, Refusal, judge};
+use replay::{Cap, Judge, Refusal, judge};
 use rulebook::{Claim, Clue, Puzzle, Rule, SANDWICH, crusts, filling_digits};
-use trail::Cites;
+use trail::{Cites, Trail};
 
 /// A conclusion with what it cites.
 #[derive(Debug, Clone)]
@@ -218,8 +218,8 @@ fn cases() -> impl Strategy<Value = Case> {
     })
 }
 
-/// Judges the case and compares with the enumeration; true if the claim follows.
-fn agrees(case: &Case) -> bool {
+/// What the case knows, and all of it cited.
+fn cited(case: &Case) -> (Trail, Cites) {
     let (trail, ids) = supposing(&case.puzzle, &case.facts);
     let cites = Cites {
         houses: case.houses.iter().copied().collect(),
@@ -227,6 +227,12 @@ fn agrees(case: &Case) -> bool {
         facts: ids.into_iter().collect(),
         ..Cites::default()
     };
+    (trail, cites)
+}
+
+/// Judges the case and compares with the enumeration; true if the claim follows.
+fn agrees(case: &Case) -> bool {
+    let (trail, cites) = cited(case);
     let expected = has_counterexample(case);
     match judge(&case.puzzle, &trail, &case.claim, &cites, Cap(10_000)) {
         Ok(_) => assert!(!expected, "accepted in spite of a counterexample: {case:?}"),
@@ -245,6 +251,30 @@ proptest! {
     #[test]
     fn a_claim_is_accepted_exactly_if_no_filling_breaks_it(case in cases()) {
         agrees(&case);
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 300, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn who_has_judged_much_of_a_claim_judges_it_as_who_has_judged_nothing(case in cases()) {
+        let (trail, all) = cited(&case);
+        let judge = Judge::new(&case.puzzle);
+        let cap = Cap(10_000);
+        let questions: Vec<Cites> =
+            all.each().map(|it| it.left_out_of(&all)).chain([all.clone(), Cites::default()]).collect();
+        // The second time around there are counterexamples to take up again.
+        for cites in questions.iter().chain(questions.iter().rev()) {
+            let anew = replay::judge(&case.puzzle, &trail, &case.claim, cites, cap);
+            match judge.judge(&trail, &case.claim, cites, cap) {
+                Err(Refusal::Counterexample(filling)) => {
+                    prop_assert!(matches!(anew, Err(Refusal::Counterexample(_))), "{anew:?}");
+                    assert_counterexample(&case.puzzle, &trail, &case.claim, cites, &filling);
+                }
+                other => prop_assert_eq!(other, anew),
+            }
+        }
     }
 }
 
