@@ -2,6 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
+use std::num::NonZeroU32;
 
 use grid::Cell;
 use rulebook::{Claim, Puzzle};
@@ -10,12 +11,19 @@ use crate::{Argument, Cites, TechniqueId};
 
 /// A fact's place in its trail.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
-pub struct FactId(u32);
+pub struct FactId(NonZeroU32);
 
 impl FactId {
     /// The place in [`Trail::facts`].
     pub fn index(self) -> usize {
-        self.0 as usize
+        self.0.get() as usize - 1
+    }
+
+    /// The id of the fact at that place.
+    fn at(index: usize) -> FactId {
+        // One more than the place, so that no id at all takes no more room than an id.
+        let number = u32::try_from(index + 1).ok().and_then(NonZeroU32::new);
+        FactId(number.unwrap_or_else(|| unreachable!("a trail has fewer facts than fill the memory")))
     }
 }
 
@@ -155,7 +163,7 @@ impl fmt::Display for PushError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             PushError::NoConclusion => write!(f, "the step concludes nothing"),
-            PushError::UnknownFact(it) => write!(f, "fact {} is cited before it is known", it.0),
+            PushError::UnknownFact(it) => write!(f, "fact {} is cited before it is known", it.index()),
             PushError::CaseCount => write!(f, "the step does not have one case a conclusion"),
             PushError::NotAnOrder => write!(f, "the order leaves a step out or names one twice"),
         }
@@ -183,8 +191,16 @@ impl Trail {
     /// The trail that knows what is printed on the page and what a solver has noted, and nothing more.
     pub fn from_sheet(puzzle: &Puzzle, notes: impl IntoIterator<Item = Claim>) -> Trail {
         let mut trail = Trail::from_page(puzzle);
-        trail.facts.extend(notes.into_iter().map(|claim| Fact { claim, origin: Origin::Noted }));
+        for claim in notes {
+            trail.note(claim);
+        }
         trail
+    }
+
+    /// Adds what a solver has noted: a fact that is known without a step.
+    pub fn note(&mut self, claim: Claim) -> FactId {
+        self.facts.push(Fact { claim, origin: Origin::Noted });
+        FactId::at(self.facts.len() - 1)
     }
 
     /// Adds a step and its conclusions.
@@ -207,7 +223,7 @@ impl Trail {
             return Err(PushError::CaseCount);
         }
         let step = StepId(self.steps.len() as u32);
-        let concludes = (n_facts..n_facts + conclusions.len()).map(|it| FactId(it as u32)).collect();
+        let concludes = (n_facts..n_facts + conclusions.len()).map(FactId::at).collect();
         let facts = conclusions.into_iter();
         self.facts.extend(facts.map(|(claim, cites)| Fact { claim, origin: Origin::Step { step, cites } }));
         self.steps.push(Step { technique, argument, concludes });
@@ -216,7 +232,7 @@ impl Trail {
 
     /// Every fact with its id, in the order in which they became known.
     pub fn facts(&self) -> impl DoubleEndedIterator<Item = (FactId, &Fact)> {
-        self.facts.iter().enumerate().map(|(at, it)| (FactId(at as u32), it))
+        self.facts.iter().enumerate().map(|(at, it)| (FactId::at(at), it))
     }
 
     /// How many facts there are.
@@ -271,7 +287,13 @@ impl Trail {
 
     /// The earlier steps whose conclusions the step cites, in order.
     pub fn steps_cited_by(&self, id: StepId) -> BTreeSet<StepId> {
-        self.cites_of(id).facts.iter().filter_map(|it| self.fact(*it).step()).collect()
+        self.facts_cited_by(id).filter_map(|it| self.fact(it).step()).collect()
+    }
+
+    /// The facts that the step's conclusions cite, each as often as it is cited.
+    fn facts_cited_by(&self, id: StepId) -> impl Iterator<Item = FactId> {
+        let concluded = self.step(id).concludes.iter();
+        concluded.filter_map(|it| self.fact(*it).cites()).flat_map(|it| &it.facts).copied()
     }
 
     /// The trail without the conclusions, and then the steps, that the goals do not rest on. All
@@ -342,9 +364,7 @@ impl Trail {
         let mut seen = BTreeSet::new();
         for &step in order {
             let unknown = self
-                .cites_of(step)
-                .facts
-                .into_iter()
+                .facts_cited_by(step)
                 .find(|fact| self.fact(*fact).step().is_some_and(|source| !seen.contains(&source)));
             match unknown {
                 Some(fact) => return Err(PushError::UnknownFact(fact)),
@@ -364,7 +384,7 @@ impl Trail {
         let mut new_id: Vec<Option<FactId>> = vec![None; self.facts.len()];
         let mut built = Trail { facts: Vec::new(), steps: Vec::new() };
         for (id, fact) in self.facts().filter(|(_, it)| it.step().is_none()) {
-            new_id[id.index()] = Some(FactId(built.facts.len() as u32));
+            new_id[id.index()] = Some(FactId::at(built.facts.len()));
             built.facts.push(fact.clone());
         }
         for steps in order {

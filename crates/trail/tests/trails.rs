@@ -51,6 +51,19 @@ fn a_step_cannot_cite_itself_or_the_future() {
 }
 
 #[test]
+fn what_is_noted_later_on_is_cited_like_any_fact_and_is_never_sliced_away() {
+    let mut trail = Trail::from_page(&puzzle());
+    let step = trail.push(proposal(vec![(not(1, 2), Cites::default())])).unwrap();
+    let noted = trail.note(not(1, 3));
+    assert_eq!(trail.fact(noted).origin(), &Origin::Noted);
+    trail.push(proposal(vec![(not(1, 4), Cites::default().fact(noted))])).unwrap();
+    let sliced = trail.needed_for([trail.step(step).concludes()[0]]);
+    let claims: Vec<Claim> = sliced.facts().map(|it| it.1.claim()).collect();
+    // Facts without a step come first.
+    assert_eq!(claims[1..], [not(1, 3), not(1, 2)]);
+}
+
+#[test]
 fn slicing_keeps_what_the_goal_rests_on() {
     let mut trail = Trail::from_page(&puzzle());
     let given = trail.facts().next().unwrap().0;
