@@ -41,9 +41,7 @@ pub(crate) fn as_seen(
         position.take(seen.clone())?;
         let step = told.push(seen)?;
         let concluded = told.step(step).concludes().iter().map(|it| told.fact(*it).claim());
-        let digits: Vec<Claim> = concluded.filter(|it| matches!(it, Claim::Is(..))).collect();
-        // Two of a kind are never on one board.
-        board = board.with(&digits).unwrap_or(board);
+        concluded.filter(|it| matches!(it, Claim::Is(..))).for_each(|it| board.note(it));
     }
     Ok(is_changed.then_some(told))
 }
@@ -71,7 +69,7 @@ impl Look<'_, '_> {
         if seen.is_empty() && !is_dated(self.board, &found.argument) {
             return None;
         }
-        let view = self.board.with(&news)?;
+        let view = self.board.with(news);
         let wanted: Vec<Claim> = found.conclusions.iter().map(|it| it.0).collect();
         let mut offers: Vec<Proposal> = Vec::new();
         for technique in self.by_both_crusts(&wanted).into_iter().chain([own]) {
@@ -273,7 +271,7 @@ mod tests {
         assert_eq!(naming_places_left(&View::new(&puzzle), named(&[7, 8])), named(&[7, 8, 9]));
         // Where one is left, the open ones of those found are named.
         let left = [is(4, 7, 9), is_not(4, 8, 5)];
-        let position = View::new(&puzzle).with(&left).unwrap();
+        let position = View::new(&puzzle).with(left);
         assert_eq!(naming_places_left(&position, named(&[7, 8, 9])), named(&[8, 9]));
     }
 

@@ -214,7 +214,7 @@ fn n_struck(view: &View, known: Known, claims: &[Claim]) -> usize {
     let known = known.without(FOLLOWED);
     let n_candidates = |view: &View| view.size().cells().map(|it| view.candidates(it).len()).sum::<usize>();
     let before = n_candidates(view);
-    let Some(mut after) = view.with(claims) else { return 0 };
+    let mut after = view.with(claims.iter().copied());
     while let Some(proposal) = easiest_step(&after, known, &[], CellSet::EMPTY) {
         if after.take(proposal).is_err() {
             break;

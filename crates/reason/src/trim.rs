@@ -160,6 +160,6 @@ impl Grounds {
 /// Whether the technique offers the claim to someone who knows the page and the cited facts only.
 fn is_seen(technique: &dyn Technique, page: &View, trail: &Trail, claim: &Claim, cites: &Cites) -> bool {
     let known = cites.facts.iter().map(|it| trail.fact(*it)).filter(|it| it.step().is_some());
-    let view = page.with(&known.map(|it| it.claim()).collect::<Vec<_>>());
-    view.is_some_and(|it| !technique.find_wanted(&it, &|it| it == claim).is_empty())
+    let view = page.with(known.map(|it| it.claim()));
+    !technique.find_wanted(&view, &|it| it == claim).is_empty()
 }

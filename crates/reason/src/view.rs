@@ -11,11 +11,11 @@ mod reasons;
 mod remembered;
 
 use std::collections::BTreeMap;
-use std::sync::OnceLock;
+use std::sync::{Arc, OnceLock};
 
 use grid::{Cell, CellSet, Digit, DigitSet, Grid, House, Size};
 use rulebook::{Claim, ClueId, Puzzle, SANDWICH, filling_digits, filling_sets};
-use trail::{Argument, Cites, FactId, Proposal, PushError, StepId, TechniqueId, Trail};
+use trail::{FactId, Proposal, PushError, StepId, Trail};
 
 pub(crate) use crust_pairs::{CrustPairs, Pair, all_pairs, is_on, n_between, uses};
 pub(crate) use fits::{Fits, LineFits};
@@ -28,13 +28,16 @@ pub(crate) use remembered::Remembered;
 /// A digit that a cell sees is crossed off for it without a step of its own: a person's eye does
 /// that. Everything else a cell is known not to be rests on a fact of the trail. Invariant: the
 /// candidates are exactly what the facts and the seen digits leave.
+///
+/// Views are cloned for every "what if" and every look at less than is known, so a clone shares what does not change
+/// and what was worked out of a line; what was worked out in one of them is then known to the other.
 #[derive(Clone, Debug)]
 pub struct View<'a> {
     puzzle: &'a Puzzle,
-    geometry: Geometry,
+    geometry: Arc<Geometry>,
     filling_digits: DigitSet,
     /// The lines that have a sandwich clue.
-    clued: Vec<CluedLine>,
+    clued: Arc<[CluedLine]>,
     trail: Trail,
     board: Grid,
     /// The cells whose digit no fact says yet.
@@ -60,8 +63,8 @@ pub struct View<'a> {
     /// By [`Size::house_index`]; of use for lines only.
     crust_pairs: Vec<CrustPairs>,
     /// By [`Size::house_index`]; of use for lines only.
-    fits: Vec<LineFits>,
-    remembered: Remembered,
+    fits: Vec<OnceLock<Arc<LineFits>>>,
+    remembered: OnceLock<Arc<Remembered>>,
 }
 
 /// A line with a sandwich clue.
@@ -98,6 +101,7 @@ impl<'a> View<'a> {
             let (clue, sum) = puzzle.clue_at(&SANDWICH, *line).map(|(id, it)| (id, it.value))?;
             Some(CluedLine { line: *line, clue, sum, sets: filling_sets(size, sum) })
         });
+        let n_slots = size.cells().map(Cell::slot).max().map_or(0, |it| it + 1);
         let any_pair = CrustPairs::new(usize::from(size.side()), |_| true);
         let mut view = View {
             puzzle,
@@ -107,8 +111,8 @@ impl<'a> View<'a> {
             board: Grid::empty(size),
             open: size.cells().collect(),
             placed_in: vec![DigitSet::EMPTY; geometry.houses().len()],
-            candidates: vec![size.digits(); Cell::SLOTS],
-            cell_facts: vec![CellFacts::default(); Cell::SLOTS],
+            candidates: vec![size.digits(); n_slots],
+            cell_facts: vec![CellFacts::default(); n_slots],
             places: vec![size.cells().collect(); 16],
             placed: vec![CellSet::EMPTY; 16],
             crusts: CellSet::EMPTY,
@@ -117,9 +121,9 @@ impl<'a> View<'a> {
             distance: vec![None; geometry.houses().len()],
             spent: vec![None; geometry.houses().len()],
             crust_pairs: vec![any_pair; geometry.houses().len()],
-            fits: vec![LineFits::default(); geometry.houses().len()],
-            remembered: Remembered::default(),
-            geometry,
+            fits: vec![OnceLock::new(); geometry.houses().len()],
+            remembered: OnceLock::new(),
+            geometry: Arc::new(geometry),
         };
         let givens: Vec<(FactId, Claim)> = view.trail.facts().map(|(id, it)| (id, it.claim())).collect();
         givens.into_iter().for_each(|(id, claim)| view.learn(id, claim));
@@ -139,20 +143,22 @@ impl<'a> View<'a> {
         Ok(step)
     }
 
-    /// The position with these claims known besides, however they came to be known; none if one of them is
-    /// known already.
-    pub(crate) fn with(&self, claims: &[Claim]) -> Option<View<'a>> {
+    /// Notes the claim, however it came to be known.
+    pub(crate) fn note(&mut self, claim: Claim) {
+        let id = self.trail.note(claim);
+        self.learn(id, claim);
+    }
+
+    /// The position with these claims known besides, however they came to be known.
+    pub(crate) fn with(&self, claims: impl IntoIterator<Item = Claim>) -> View<'a> {
         let mut view = self.clone();
-        let conclusions: Vec<_> = claims.iter().map(|it| (*it, Cites::default())).collect();
-        // Cases would have to be as many as the claims.
-        let argument = Argument::SeesBothCrusts { cells: CellSet::EMPTY };
-        let told = Proposal { technique: TechniqueId::SMALL_ARGUMENT, argument, conclusions };
-        (claims.is_empty() || view.take(told).is_ok()).then_some(view)
+        claims.into_iter().for_each(|it| view.note(it));
+        view
     }
 
     fn learn(&mut self, id: FactId, claim: Claim) {
         let size = self.size();
-        self.remembered = Remembered::default();
+        self.remembered = OnceLock::new();
         if let Some((cell, digits)) = claim.leaves(size) {
             self.cross_off(cell, size.digits() - digits);
         }
@@ -175,7 +181,7 @@ impl<'a> View<'a> {
             Claim::FillingCells { line, fewest, most } => self.narrow_distance(line, id, fewest, most),
             Claim::Spent { line, filling } => {
                 self.spent[size.house_index(line)].get_or_insert((id, filling));
-                self.fits[size.house_index(line)] = LineFits::default();
+                self.fits[size.house_index(line)] = OnceLock::new();
                 let cells = filling.len() as u8;
                 self.narrow_distance(line, id, cells, cells);
             }
@@ -208,7 +214,8 @@ impl<'a> View<'a> {
         }
         self.candidates[cell.slot()] = self.candidates[cell.slot()] - lost;
         let size = self.size();
-        size.houses_of(cell).iter().for_each(|it| self.fits[size.house_index(*it)] = LineFits::default());
+        let [row, column, _] = size.houses_of(cell);
+        [row, column].iter().for_each(|it| self.fits[size.house_index(*it)] = OnceLock::new());
         for digit in lost.iter() {
             self.places[at(digit)].remove(cell);
         }
@@ -224,8 +231,10 @@ impl<'a> View<'a> {
                 let pairs = &mut self.crust_pairs[index];
                 let n_before = pairs.pairs().len();
                 pairs.retain(|it| at.is_none_or(|at| uses(it, at) == is_crust));
-                if pairs.pairs().len() < n_before {
-                    self.fits[index].sets = OnceLock::new();
+                if pairs.pairs().len() < n_before
+                    && let Some(fits) = self.fits[index].get_mut()
+                {
+                    Arc::make_mut(fits).sets = OnceLock::new();
                 }
             }
         }
@@ -236,7 +245,7 @@ impl<'a> View<'a> {
         let slot = &mut self.distance[self.puzzle.size().house_index(line)];
         if slot.is_none_or(|(_, a, b)| most - fewest < b - a) {
             *slot = Some((id, fewest, most));
-            self.fits[self.puzzle.size().house_index(line)] = LineFits::default();
+            self.fits[self.puzzle.size().house_index(line)] = OnceLock::new();
             self.fit_crusts(line);
         }
     }
@@ -319,12 +328,12 @@ impl<'a> View<'a> {
 
     /// What is remembered of how digits fit the line.
     pub(crate) fn line_fits(&self, line: House) -> &LineFits {
-        &self.fits[self.size().house_index(line)]
+        self.fits[self.size().house_index(line)].get_or_init(Arc::default)
     }
 
     /// What is remembered of the position as a whole.
     pub(crate) fn remembered(&self) -> &Remembered {
-        &self.remembered
+        self.remembered.get_or_init(Arc::default)
     }
 
     /// The facts and steps so far.

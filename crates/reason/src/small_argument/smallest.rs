@@ -195,7 +195,7 @@ mod tests {
             .flat_map(|cell| (digits - view.candidates(cell)).iter().map(move |it| Claim::IsNot(cell, it)))
             .filter(|it| view.fact(*it).is_none());
         let seen: Vec<Claim> = seen.collect();
-        if seen.is_empty() { view.clone() } else { view.with(&seen).unwrap() }
+        view.with(seen)
     }
 
     #[test]
@@ -231,7 +231,7 @@ mod tests {
                     assert!(!fewer, "{name}: {} houses prove something", n - 1);
                     sizes_met.insert(n);
                     let claims: BTreeSet<Claim> = sets.iter().flat_map(Set::claims).collect();
-                    view = say_what_is_seen(&view.with(&claims.into_iter().collect::<Vec<_>>()).unwrap());
+                    view = say_what_is_seen(&view.with(claims));
                 }
             }
         }

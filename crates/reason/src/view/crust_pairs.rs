@@ -1,5 +1,7 @@
 //! The places left for the two crusts of a line.
 
+use std::sync::Arc;
+
 use trail::Side;
 
 /// Two places in a line, from 0, the left one (or upper one) first.
@@ -13,7 +15,7 @@ pub(crate) type Pair = (usize, usize);
 pub(crate) struct CrustPairs {
     /// How many places the line has.
     n: usize,
-    pairs: Vec<Pair>,
+    pairs: Arc<[Pair]>,
     /// The places that some pair, and that every pair, puts a crust in.
     used: Quantified,
     /// The same for lying between the crusts, and for lying outside.
@@ -36,28 +38,24 @@ impl CrustPairs {
 
     /// Keeps those that `fits` lets through.
     pub(crate) fn retain(&mut self, fits: impl Fn(Pair) -> bool) {
-        let n_before = self.pairs.len();
-        let mut pairs = std::mem::take(&mut self.pairs);
-        pairs.retain(|it| fits(*it));
-        match pairs.len() == n_before {
-            true => self.pairs = pairs,
-            false => *self = CrustPairs::of(self.n, pairs),
+        if !self.pairs.iter().all(|it| fits(*it)) {
+            *self = CrustPairs::of(self.n, self.pairs.iter().copied().filter(|it| fits(*it)).collect());
         }
     }
 
-    fn of(n: usize, pairs: Vec<Pair>) -> CrustPairs {
+    fn of(n: usize, pairs: Arc<[Pair]>) -> CrustPairs {
         let line = u16::MAX >> (16 - n);
-        let quantify = |places: fn(Pair) -> u16| Quantified {
-            some: pairs.iter().fold(0, |all, it| all | places(*it)) & line,
-            every: pairs.iter().map(|it| places(*it)).reduce(|a, b| a & b).unwrap_or(0) & line,
-        };
-        CrustPairs {
-            n,
-            used: quantify(ends),
-            between: quantify(inside),
-            outside: quantify(|pair| !(ends(pair) | inside(pair))),
-            pairs,
+        let every = if pairs.is_empty() { 0 } else { line };
+        let mut sides = [Quantified { some: 0, every }; 3];
+        for pair in &*pairs {
+            let (ends, inside) = (ends(*pair), inside(*pair));
+            for (side, places) in sides.iter_mut().zip([ends, inside, !(ends | inside)]) {
+                side.some |= places & line;
+                side.every &= places;
+            }
         }
+        let [used, between, outside] = sides;
+        CrustPairs { n, used, between, outside, pairs }
     }
 
     /// The pairs, the leftmost first.
