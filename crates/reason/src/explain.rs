@@ -161,8 +161,7 @@ pub fn explain_within(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> R
     if n_last_resorts > settings.readable {
         return Err(Stopped::NotTeachable(n_last_resorts));
     }
-    let told = replay::replay(puzzle, walkthrough, settings.cap)
-        .map_err(|(fact, refusal)| Stopped::Refused(fact, refusal))?;
+    let told = trimmer.replay(walkthrough).map_err(|(fact, refusal)| Stopped::Refused(fact, refusal))?;
     Ok(Explained { told, has_reached_limit })
 }
 

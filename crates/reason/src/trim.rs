@@ -8,9 +8,9 @@ use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
 
 use grid::{House, Size};
-use replay::{Cap, Judge};
+use replay::{Cap, Checked, Judge, Refusal};
 use rulebook::{Claim, ClueId, Puzzle};
-use trail::{Argument, Cited, Cites, FactId, Proposal, PushError, Step, TechniqueId, Trail};
+use trail::{Argument, Cited, Cites, FactId, Proposal, PushError, Step, TechniqueId, Trail, Walkthrough};
 
 use crate::chains::can_be_followed;
 use crate::{Technique, View, technique};
@@ -50,6 +50,11 @@ impl<'a> Trimmer<'a> {
     /// The puzzle.
     pub(crate) fn puzzle(&self) -> &'a Puzzle {
         self.page.puzzle()
+    }
+
+    /// Judges the walkthrough, as [`replay::replay`] does.
+    pub(crate) fn replay(&self, walkthrough: Walkthrough) -> Result<Checked, (FactId, Refusal)> {
+        self.judge.replay(walkthrough, self.cap)
     }
 
     /// The board's size.
