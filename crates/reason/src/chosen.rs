@@ -12,36 +12,20 @@
 //! else is already paid for), until nothing changes. The effort falls with every exchange.
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::rc::Rc;
 
 use rulebook::Claim;
-use trail::{Cites, FactId, Proposal, TechniqueId, Trail};
+use trail::{FactId, Trail};
 
-use crate::effort;
+use crate::offer::Offer;
+use crate::steps::Run;
 
 /// Exchanges go over all facts at most so often.
 const MOST_ROUNDS: usize = 8;
 
-/// A step that was open once.
-#[derive(Clone, Debug)]
-pub(crate) struct Offer {
-    /// How many facts were known then: it cites only those.
-    pub(crate) after: usize,
-    /// The step; its ids are those of the trail on which it was open.
-    pub(crate) proposal: Rc<Proposal>,
-}
-
-impl Offer {
-    /// Its technique with each thing it concludes.
-    pub(crate) fn concludes(&self) -> impl Iterator<Item = (TechniqueId, Claim)> {
-        self.proposal.conclusions.iter().map(|it| (self.proposal.technique, it.0))
-    }
-}
-
-/// The cheapest trail found to the goals, which are facts of `trail`, from the offers that were open along
-/// it. The steps of the trail itself must be among the offers.
-pub(crate) fn cheapest(trail: &Trail, offers: &[Offer], goals: &[FactId]) -> Trail {
-    let mut choice = Choice::new(trail, offers);
+/// The cheapest way found to the goals, which are facts of the run, by the offers that were open along it. The steps
+/// of the run itself must be among the offers.
+pub(crate) fn cheapest<'a>(run: &'a Run, goals: &[FactId]) -> Chosen<'a> {
+    let mut choice = Choice::new(run);
     for it in goals {
         choice.need(*it);
     }
@@ -50,9 +34,52 @@ pub(crate) fn cheapest(trail: &Trail, offers: &[Offer], goals: &[FactId]) -> Tra
             break;
         }
     }
-    let chosen = choice.trail();
-    debug_assert!(chosen.is_some(), "what is chosen rests only on what is chosen too");
-    chosen.unwrap_or_else(|| trail.needed_for(goals.iter().copied()))
+    Chosen { needed: choice.needed(), run }
+}
+
+/// Steps chosen, each with the conclusions that are needed of it.
+pub(crate) struct Chosen<'a> {
+    run: &'a Run,
+    /// By offer: the places of the conclusions, and the facts of the run that they are.
+    needed: BTreeMap<usize, Vec<(usize, FactId)>>,
+}
+
+impl Chosen<'_> {
+    /// What the steps take, wherever the eye is.
+    pub(crate) fn effort(&self) -> u64 {
+        let efforts = self.needed.iter().map(|(offer, kept)| {
+            let kept: Vec<usize> = kept.iter().map(|it| it.0).collect();
+            self.run.offers[*offer].step.effort_of(&kept)
+        });
+        efforts.sum()
+    }
+
+    /// They as a trail, in the order in which they were open.
+    pub(crate) fn trail(&self, goals: &[FactId]) -> Trail {
+        let built = self.built();
+        debug_assert!(built.is_some(), "what is chosen rests only on what is chosen too");
+        built.unwrap_or_else(|| self.run.trail.needed_for(goals.iter().copied()))
+    }
+
+    fn built(&self) -> Option<Trail> {
+        let Run { trail, offers, places } = self.run;
+        let mut new_ids: Vec<Option<FactId>> = vec![None; trail.n_facts()];
+        let page = trail.facts().take_while(|(_, it)| it.step().is_none());
+        page.for_each(|(it, _)| new_ids[it.index()] = Some(it));
+        let mut built = trail.needed_for([]);
+        let mut in_order: Vec<(&Offer, &Vec<(usize, FactId)>)> =
+            self.needed.iter().map(|(offer, kept)| (&offers[*offer], kept)).collect();
+        in_order.sort_by_key(|it| it.0.after);
+        for (offer, kept) in in_order {
+            let concluded: Vec<usize> = kept.iter().map(|it| it.0).collect();
+            let proposal = offer.step.keeping(&concluded, |it| new_ids[places.of(it)?.index()])?;
+            let step = built.push(proposal).ok()?;
+            for ((_, old), new) in kept.iter().zip(built.step(step).concludes()) {
+                new_ids[old.index()] = Some(*new);
+            }
+        }
+        Some(built)
+    }
 }
 
 /// One way to conclude a fact.
@@ -66,10 +93,7 @@ struct Source {
 
 /// Which offer each fact comes from, and what is needed of all that.
 struct Choice<'a> {
-    trail: &'a Trail,
-    offers: &'a [Offer],
-    /// What each offer costs.
-    efforts: Vec<u64>,
+    run: &'a Run,
     /// The facts that the sources rest on, source after source.
     cited: Vec<FactId>,
     /// By fact: every way to conclude it; none for a fact of the page.
@@ -83,36 +107,29 @@ struct Choice<'a> {
 }
 
 impl<'a> Choice<'a> {
-    fn new(trail: &'a Trail, offers: &'a [Offer]) -> Choice<'a> {
-        let ids: BTreeMap<Claim, FactId> = trail.facts().rev().map(|(id, it)| (it.claim(), id)).collect();
-        let mut sources: Vec<Vec<Source>> = vec![Vec::new(); trail.n_facts()];
+    fn new(run: &'a Run) -> Choice<'a> {
+        let mut sources: Vec<Vec<Source>> = vec![Vec::new(); run.trail.n_facts()];
         let mut cited = Vec::new();
-        for (offer, it) in offers.iter().enumerate() {
-            for (conclusion, (claim, cites)) in it.proposal.conclusions.iter().enumerate() {
-                if let Some(fact) = ids.get(claim).filter(|id| id.index() >= it.after) {
+        for (offer, it) in run.offers.iter().enumerate() {
+            for (conclusion, concluded) in it.step.conclusions.iter().enumerate() {
+                if let Some(fact) = run.places.of(concluded.number).filter(|id| id.index() >= it.after) {
                     let from = cited.len();
-                    cited.extend(&cites.facts);
+                    cited.extend(concluded.rests_on.iter().filter_map(|it| run.places.of(*it)));
                     let source = Source { offer, conclusion, cited: (from, cited.len()) };
                     sources[fact.index()].push(source);
                 }
             }
         }
-        let efforts = offers.iter().map(|it| {
-            let cites = it.proposal.conclusions.iter().map(|it| &it.1);
-            effort::of_step(it.proposal.technique, &it.proposal.argument, cites)
-        });
-        let efforts: Vec<u64> = efforts.collect();
         // At first each fact comes from the step that is easiest by itself.
-        let easiest = |ways: &Vec<Source>| (0..ways.len()).min_by_key(|it| efforts[ways[*it].offer]);
+        let effort = |it: &Source| run.offers[it.offer].step.effort;
+        let easiest = |ways: &Vec<Source>| (0..ways.len()).min_by_key(|it| effort(&ways[*it]));
         let chosen = sources.iter().map(|it| easiest(it).unwrap_or_default()).collect();
         Choice {
-            trail,
-            offers,
-            efforts,
+            run,
             cited,
             chosen,
-            uses: vec![0; trail.n_facts()],
-            taken: vec![0; offers.len()],
+            uses: vec![0; run.trail.n_facts()],
+            taken: vec![0; run.offers.len()],
             sources,
         }
     }
@@ -121,13 +138,18 @@ impl<'a> Choice<'a> {
         self.sources[fact.index()].get(self.chosen[fact.index()]).copied()
     }
 
+    /// What an offer costs.
+    fn effort(&self, offer: usize) -> u64 {
+        self.run.offers[offer].step.effort
+    }
+
     /// Counts one more use of the fact, and of what it rests on if it was not needed before. Gives what
     /// that costs.
     fn need(&mut self, fact: FactId) -> u64 {
         self.uses[fact.index()] += 1;
         let Some(source) = self.source(fact).filter(|_| self.uses[fact.index()] == 1) else { return 0 };
         self.taken[source.offer] += 1;
-        let own = if self.taken[source.offer] == 1 { self.efforts[source.offer] } else { 0 };
+        let own = if self.taken[source.offer] == 1 { self.effort(source.offer) } else { 0 };
         own + (source.cited.0..source.cited.1).map(|it| self.need(self.cited[it])).sum::<u64>()
     }
 
@@ -136,14 +158,14 @@ impl<'a> Choice<'a> {
         self.uses[fact.index()] -= 1;
         let Some(source) = self.source(fact).filter(|_| self.uses[fact.index()] == 0) else { return 0 };
         self.taken[source.offer] -= 1;
-        let own = if self.taken[source.offer] == 0 { self.efforts[source.offer] } else { 0 };
+        let own = if self.taken[source.offer] == 0 { self.effort(source.offer) } else { 0 };
         own + (source.cited.0..source.cited.1).map(|it| self.release(self.cited[it])).sum::<u64>()
     }
 
     /// Goes over all needed facts once, and takes for each the cheapest way. Whether anything changed.
     fn improve(&mut self) -> bool {
         let mut has_changed = false;
-        for (fact, _) in self.trail.facts().rev() {
+        for (fact, _) in self.run.trail.facts().rev() {
             let at = fact.index();
             if self.uses[at] == 0 || self.sources[at].len() < 2 {
                 continue;
@@ -153,6 +175,10 @@ impl<'a> Choice<'a> {
             // Only what is really cheaper is exchanged, so that this comes to an end.
             let mut cheapest = (self.release(fact), before);
             for way in 0..self.sources[at].len() {
+                let offer = self.sources[at][way].offer;
+                if self.taken[offer] == 0 && self.effort(offer) >= cheapest.0 {
+                    continue;
+                }
                 self.chosen[at] = way;
                 let cost = self.need(fact);
                 self.release(fact);
@@ -168,60 +194,35 @@ impl<'a> Choice<'a> {
         has_changed
     }
 
-    /// Adds to what is needed of each offer the crusts that it gives beside: whoever says that the crusts
-    /// are at the two ends writes both down.
-    fn complete(&self, needed: &mut BTreeMap<usize, Vec<(usize, FactId)>>) {
-        let mut added: BTreeSet<FactId> = BTreeSet::new();
-        for (fact, _) in self.trail.facts().filter(|(id, _)| self.uses[id.index()] == 0) {
-            if !matches!(self.trail.fact(fact).claim(), Claim::Crust(_)) {
-                continue;
-            }
-            for source in &self.sources[fact.index()] {
-                let conclusions = &self.offers[source.offer].proposal.conclusions;
-                let Some(kept) = needed.get_mut(&source.offer) else { continue };
-                let rests_on_the_same =
-                    kept.iter().any(|it| conclusions[it.0].1 == conclusions[source.conclusion].1);
-                if rests_on_the_same && added.insert(fact) {
-                    kept.push((source.conclusion, fact));
-                }
-            }
-        }
-    }
-
-    /// What is needed as a trail: offers in the order in which they were open.
-    fn trail(&self) -> Option<Trail> {
+    /// What is needed of each offer.
+    fn needed(&self) -> BTreeMap<usize, Vec<(usize, FactId)>> {
         let mut needed: BTreeMap<usize, Vec<(usize, FactId)>> = BTreeMap::new();
-        for (fact, _) in self.trail.facts().filter(|(id, _)| self.uses[id.index()] > 0) {
+        for (fact, _) in self.run.trail.facts().filter(|(id, _)| self.uses[id.index()] > 0) {
             if let Some(source) = self.source(fact) {
                 needed.entry(source.offer).or_default().push((source.conclusion, fact));
             }
         }
         self.complete(&mut needed);
-        let mut offers: Vec<usize> = needed.keys().copied().collect();
-        offers.sort_by_key(|it| self.offers[*it].after);
+        needed.values_mut().for_each(|it| it.sort_unstable());
+        needed
+    }
 
-        let mut new_ids: Vec<Option<FactId>> = vec![None; self.trail.n_facts()];
-        let page = self.trail.facts().take_while(|(_, it)| it.step().is_none());
-        let page: Vec<FactId> = page.map(|it| it.0).collect();
-        page.iter().for_each(|it| new_ids[it.index()] = Some(*it));
-        let mut built = self.trail.needed_for([]);
-        for offer in offers {
-            let Proposal { technique, argument, conclusions } = &*self.offers[offer].proposal;
-            let facts = needed.get_mut(&offer)?;
-            facts.sort_unstable();
-            let kept = facts.iter().map(|(at, _)| {
-                let (claim, cites) = &conclusions[*at];
-                let facts = cites.facts.iter().map(|it| new_ids[it.index()]).collect::<Option<_>>()?;
-                Some((*claim, Cites { facts, ..cites.clone() }))
-            });
-            let argument = argument.keeping(&facts.iter().map(|it| it.0).collect::<Vec<_>>());
-            let proposal =
-                Proposal { technique: *technique, argument, conclusions: kept.collect::<Option<_>>()? };
-            let step = built.push(proposal).ok()?;
-            for ((_, old), new) in facts.iter().zip(built.step(step).concludes()) {
-                new_ids[old.index()] = Some(*new);
+    /// Adds to what is needed of each offer the crusts that it gives beside: whoever says that the crusts
+    /// are at the two ends writes both down.
+    fn complete(&self, needed: &mut BTreeMap<usize, Vec<(usize, FactId)>>) {
+        let mut added: BTreeSet<FactId> = BTreeSet::new();
+        for (id, fact) in self.run.trail.facts().filter(|(id, _)| self.uses[id.index()] == 0) {
+            if !matches!(fact.claim(), Claim::Crust(_)) {
+                continue;
+            }
+            for source in &self.sources[id.index()] {
+                let conclusions = &self.run.offers[source.offer].step.conclusions;
+                let Some(kept) = needed.get_mut(&source.offer) else { continue };
+                let this = &conclusions[source.conclusion];
+                if kept.iter().any(|it| conclusions[it.0].rests_on_what(this)) && added.insert(id) {
+                    kept.push((source.conclusion, id));
+                }
             }
         }
-        Some(built)
     }
 }

@@ -22,6 +22,7 @@ mod layouts;
 mod least_effort;
 mod mistake;
 mod next;
+mod offer;
 mod openings;
 mod order;
 mod proof;

@@ -1,16 +1,16 @@
 //! Taking steps from the page to the full grid: the easiest one, again and again.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 use std::rc::Rc;
 
 use grid::{CellSet, Grid};
 use rulebook::{Claim, Puzzle};
-use trail::{Cites, FactId, Proposal, TechniqueId, Trail};
+use trail::{Proposal, TechniqueId, Trail};
 
-use crate::chosen::Offer;
 use crate::classic::FOLLOWED;
 use crate::effort::distance;
 use crate::explain::is_true;
+use crate::offer::{Claims, Offer, OpenStep, Places};
 use crate::small_argument::Arguments;
 use crate::{Known, Settings, Stopped, Technique, View, technique};
 
@@ -18,8 +18,8 @@ use crate::{Known, Settings, Stopped, Technique, View, technique};
 /// harder than the easiest that is open; what is harder still would hardly be chosen.
 const NO_HARDER: u32 = 10;
 
-/// A step to do without: its technique and something it concludes.
-pub(crate) type Avoided = (TechniqueId, Claim);
+/// A step to do without: something it concludes and its technique.
+pub(crate) type Avoided = (Claim, TechniqueId);
 
 /// The way to the full grid that takes the easiest step again and again, and what was open beside it.
 #[derive(Debug)]
@@ -28,6 +28,8 @@ pub(crate) struct Run {
     pub(crate) trail: Trail,
     /// Those and others that were open on the way and hardly harder than the one taken, in no certain order.
     pub(crate) offers: Vec<Offer>,
+    /// Where the claims of the offers stand on the trail.
+    pub(crate) places: Places,
 }
 
 /// What a run is to keep to.
@@ -78,69 +80,55 @@ impl<'a> Terms<'a> {
     /// The same with what was open beside it. Where an earlier run is given, its steps are taken as far as
     /// these terms allow them: up to there the run would be the same, but for what no longer counts as hardly
     /// harder.
-    pub(crate) fn run(self, earlier: Option<&Run>) -> Result<Run, Stopped> {
+    pub(crate) fn run(self, claims: &mut Claims, earlier: Option<&Run>) -> Result<Run, Stopped> {
         let mut view = self.page.clone();
         let mut progress = Progress::new(self);
         let mut offers = match earlier {
             Some(run) => progress.follow(&mut view, run)?,
             None => Vec::new(),
         };
-        let concluded = offers.iter().flat_map(|it| it.concludes());
+        let concluded =
+            offers.iter().flat_map(|Offer { step, .. }| step.claims().map(|it| (it, step.technique)));
         let mut offered: BTreeSet<Avoided> = concluded.collect();
         while !view.is_finished() {
             let open = open_steps(&view, self.settings.known, self.avoided, &mut offered);
             let proposal = progress.next(&view, nearest(&open, progress.eye).cloned())?;
             let after = view.trail().n_facts();
             let argument = open.is_empty().then(|| proposal.clone());
-            let open = open.into_iter().flatten().chain(argument);
-            offers.extend(open.map(|it| Offer { after, proposal: Rc::new(it) }));
+            for it in open.into_iter().flatten().chain(argument) {
+                offers.push(Offer { after, step: Rc::new(OpenStep::new(claims, view.trail(), it)) });
+            }
             view.take(proposal).map_err(Stopped::Misbuilt)?;
         }
-        Ok(Run { trail: view.into_trail(), offers })
+        let trail = view.into_trail();
+        Ok(Run { places: claims.places_on(&trail), trail, offers })
     }
 
     /// The same more quickly, by the easiest steps alone from where the earlier run has to be left. What was
     /// open beside that run is offered here too, wherever what it rests on is known.
-    pub(crate) fn detour(self, earlier: &Run) -> Result<Run, Stopped> {
+    pub(crate) fn detour(self, claims: &mut Claims, earlier: &Run) -> Result<Run, Stopped> {
         let mut view = self.page.clone();
         let mut progress = Progress::new(self);
         progress.follow(&mut view, earlier)?;
         let n_followed = view.trail().n_steps();
         progress.finish(&mut view)?;
         let trail = view.into_trail();
-        let mut offers = self.moved(earlier, &trail);
-        offers.extend(trail.steps().skip(n_followed).map(|(id, step)| Offer {
-            after: step.concludes()[0].index(),
-            proposal: Rc::new(trail.proposal(id)),
-        }));
-        Ok(Run { trail, offers })
+        let places = claims.places_on(&trail);
+        let allowed = earlier.offers.iter().filter(|it| self.allows(it.step.technique, it.step.claims()));
+        let known = allowed
+            .filter_map(|it| Some(Offer { after: it.step.open_after(&places)?, step: Rc::clone(&it.step) }));
+        let mut offers: Vec<Offer> = known.collect();
+        for (id, step) in trail.steps().skip(n_followed) {
+            let after = step.concludes()[0].index();
+            let step = Rc::new(OpenStep::new(claims, &trail, trail.proposal(id)));
+            offers.push(Offer { after, step });
+        }
+        Ok(Run { trail, offers, places })
     }
 
-    /// The offers of an earlier run that these terms allow and that rest on what this trail knows too.
-    fn moved(self, earlier: &Run, trail: &Trail) -> Vec<Offer> {
-        let ids: BTreeMap<Claim, FactId> = trail.facts().rev().map(|(id, it)| (it.claim(), id)).collect();
-        let id_of: Vec<Option<FactId>> =
-            earlier.trail.facts().map(|(_, it)| ids.get(&it.claim()).copied()).collect();
-        let allowed = earlier.offers.iter().filter(|it| self.allows(&it.proposal));
-        let moved = allowed.filter_map(|it| {
-            let Proposal { technique, argument, conclusions } = &*it.proposal;
-            let mut after = 0;
-            let conclusions = conclusions.iter().map(|(claim, cites)| {
-                let facts =
-                    cites.facts.iter().map(|it| id_of[it.index()]).collect::<Option<BTreeSet<_>>>()?;
-                after = facts.last().map_or(after, |it| after.max(it.index() + 1));
-                Some((*claim, Cites { facts, ..cites.clone() }))
-            });
-            let conclusions = conclusions.collect::<Option<_>>()?;
-            let proposal = Proposal { technique: *technique, argument: argument.clone(), conclusions };
-            Some(Offer { after, proposal: Rc::new(proposal) })
-        });
-        moved.collect()
-    }
-
-    fn allows(self, step: &Proposal) -> bool {
-        let mut concluded = step.conclusions.iter().map(|it| (step.technique, it.0));
-        self.settings.known.has(step.technique) && !concluded.any(|it| self.avoided.contains(&it))
+    /// Whether a step of the technique may be taken that concludes these.
+    fn allows(self, technique: TechniqueId, mut claims: impl Iterator<Item = Claim>) -> bool {
+        self.settings.known.has(technique) && !claims.any(|it| self.avoided.contains(&(it, technique)))
     }
 }
 
@@ -185,7 +173,7 @@ impl<'a> Progress<'a> {
     fn follow(&mut self, view: &mut View, run: &Run) -> Result<Vec<Offer>, Stopped> {
         for (id, _) in run.trail.steps() {
             let proposal = run.trail.proposal(id);
-            if !self.terms.allows(&proposal) {
+            if !self.terms.allows(proposal.technique, proposal.conclusions.iter().map(|it| it.0)) {
                 break;
             }
             self.eye = concluded_cells(&proposal);
@@ -193,7 +181,7 @@ impl<'a> Progress<'a> {
         }
         let n_facts = view.trail().n_facts();
         let before = run.offers.iter().filter(|it| it.after < n_facts);
-        Ok(before.filter(|it| self.terms.allows(&it.proposal)).cloned().collect())
+        Ok(before.filter(|it| self.terms.allows(it.step.technique, it.step.claims())).cloned().collect())
     }
 
     /// Takes the easiest step until every cell is filled.
@@ -239,7 +227,7 @@ fn nearest_step(
         let steps = steps_of(technique, view, avoided, &|_| true).into_iter();
         return steps.min_by_key(|it| distance(eye, concluded_cells(it)));
     };
-    open.retain(|it| !it.iter().any(|it| avoided.contains(&(technique.id(), *it))));
+    open.retain(|it| !it.iter().any(|it| avoided.contains(&(*it, technique.id()))));
     let nearest =
         open.into_iter().min_by_key(|it| distance(eye, it.iter().filter_map(Claim::cell).collect()))?;
     let steps = technique.find_wanted(view, &|it| nearest.contains(it)).into_iter();
@@ -263,14 +251,14 @@ fn open_steps(
         if hardest.is_some_and(|it| technique.weight() > it || technique.is_last_resort()) {
             break;
         }
-        let is_new = |it: &Claim| hardest.is_none() || !offered.contains(&(technique.id(), *it));
+        let is_new = |it: &Claim| hardest.is_none() || !offered.contains(&(*it, technique.id()));
         let steps = steps_of(technique, view, avoided, &is_new);
         if steps.is_empty() {
             continue;
         }
         hardest = hardest.or(Some(technique.weight() + NO_HARDER));
         let concluded = steps.iter().flat_map(|it| &it.conclusions);
-        offered.extend(concluded.map(|(claim, _)| (technique.id(), *claim)));
+        offered.extend(concluded.map(|(claim, _)| (*claim, technique.id())));
         open.push(steps);
     }
     open
@@ -284,7 +272,7 @@ fn steps_of(
     is_wanted: &dyn Fn(&Claim) -> bool,
 ) -> Vec<Proposal> {
     let mut steps = technique.find_wanted(view, is_wanted);
-    let is_avoided = |(claim, _): &(Claim, _)| avoided.contains(&(technique.id(), *claim));
+    let is_avoided = |(claim, _): &(Claim, _)| avoided.contains(&(*claim, technique.id()));
     steps.retain(|it| !it.conclusions.iter().any(is_avoided));
     steps
 }
