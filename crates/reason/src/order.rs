@@ -113,7 +113,6 @@ fn all_below(cited: &[Vec<StepId>], step: StepId) -> Vec<StepId> {
     while let Some(it) = below.get(next) {
         let fresh =
             cited[it.index()].iter().filter(|it| !std::mem::replace(&mut is_counted[it.index()], true));
-        let fresh: Vec<StepId> = fresh.copied().collect();
         below.extend(fresh);
         next += 1;
     }

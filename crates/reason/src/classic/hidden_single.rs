@@ -32,7 +32,7 @@ impl Technique for HiddenSingle {
     }
 
     fn find_wanted(&self, view: &View, is_wanted: &dyn Fn(&Claim) -> bool) -> Vec<Proposal> {
-        let open = open(view).into_iter().filter(|it| is_wanted(&Claim::Is(it.1, it.2)));
+        let open = open(view).iter().copied().filter(|it| is_wanted(&Claim::Is(it.1, it.2)));
         let offer = |(house, cell, digit): (House, Cell, Digit)| {
             let mut cites = Cites::default().house(house);
             let mut others = view.cells_of(house).iter().filter(|it| **it != cell);
@@ -46,12 +46,16 @@ impl Technique for HiddenSingle {
     }
 
     fn open_claims(&self, view: &View) -> Option<Vec<Vec<Claim>>> {
-        Some(open(view).into_iter().map(|(_, cell, digit)| vec![Claim::Is(cell, digit)]).collect())
+        Some(open(view).iter().map(|(_, cell, digit)| vec![Claim::Is(*cell, *digit)]).collect())
     }
 }
 
 /// The open cells that alone can hold a digit in a house; of the houses that show it only the first.
-fn open(view: &View) -> Vec<(House, Cell, Digit)> {
+fn open<'v>(view: &'v View<'_>) -> &'v [(House, Cell, Digit)] {
+    view.remembered().only_places.get_or_init(|| only_places(view))
+}
+
+fn only_places(view: &View) -> Vec<(House, Cell, Digit)> {
     let mut found: Vec<(House, Cell, Digit)> = Vec::new();
     // Boxes come last among the houses and are what the eye sees best, so they go first here.
     let (lines, boxes) = view.houses().split_at(view.lines().len());

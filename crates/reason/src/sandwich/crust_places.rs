@@ -4,6 +4,7 @@
 //! f f . | f f f | f . f      the two open cells are the crusts
 //! ```
 
+use grid::{CellSet, House};
 use rulebook::{Claim, RuleId};
 use trail::{Argument, Cites, Proposal, TechniqueId};
 
@@ -30,28 +31,34 @@ impl Technique for CrustPlaces {
     }
 
     fn find(&self, view: &View) -> Vec<Proposal> {
-        if !has_sandwiches(view) {
-            return Vec::new();
-        }
-        let mut found = Vec::new();
-        for &house in view.houses() {
-            let filling = view.members(house) & view.known_filling();
-            let cells = view.members(house) - filling;
-            let news = cells - view.known_crusts();
-            let mut cites = Cites::default();
-            if news.is_empty()
-                || cells.len() != 2
-                || !filling.iter().all(|it| view.why_filling(it, &mut cites))
-            {
-                continue;
-            }
-            cites.houses.insert(house);
-            found.push(Proposal {
+        self.find_wanted(view, &|_| true)
+    }
+
+    fn find_wanted(&self, view: &View, is_wanted: &dyn Fn(&Claim) -> bool) -> Vec<Proposal> {
+        let open = open_houses(view).filter(|it| it.2.iter().any(|it| is_wanted(&Claim::Crust(it))));
+        let offer = |(house, cells, news): (House, CellSet, CellSet)| {
+            let mut cites = Cites::default().house(house);
+            let mut filling = (view.members(house) - cells).iter();
+            filling.all(|it| view.why_filling(it, &mut cites)).then(|| Proposal {
                 technique: self.id(),
                 argument: Argument::CrustPlaces { house, cells },
                 conclusions: news.iter().map(|it| (Claim::Crust(it), cites.clone())).collect(),
-            });
-        }
-        found
+            })
+        };
+        open.filter_map(offer).collect()
     }
+
+    fn open_claims(&self, view: &View) -> Option<Vec<Vec<Claim>>> {
+        Some(open_houses(view).map(|it| it.2.iter().map(Claim::Crust).collect()).collect())
+    }
+}
+
+/// Each house in which two cells are left for the crusts, with those and the ones not known to be crusts yet.
+fn open_houses<'v>(view: &'v View<'_>) -> impl Iterator<Item = (House, CellSet, CellSet)> + 'v {
+    let houses = view.houses().iter().filter(|_| has_sandwiches(view));
+    let open = houses.map(|it| {
+        let cells = view.members(*it) - view.known_filling();
+        (*it, cells, cells - view.known_crusts())
+    });
+    open.filter(|(_, cells, news)| cells.len() == 2 && !news.is_empty())
 }

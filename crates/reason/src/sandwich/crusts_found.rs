@@ -4,6 +4,7 @@
 //! . C f | f f C | f f f
 //! ```
 
+use grid::{CellSet, House};
 use rulebook::{Claim, RuleId};
 use trail::{Argument, Cites, Proposal, TechniqueId};
 
@@ -30,25 +31,33 @@ impl Technique for CrustsFound {
     }
 
     fn find(&self, view: &View) -> Vec<Proposal> {
-        if !has_sandwiches(view) {
-            return Vec::new();
-        }
-        let mut found = Vec::new();
-        for &house in view.houses() {
-            let crusts = view.members(house) & view.known_crusts();
-            let rest = view.members(house) - crusts - view.known_filling();
-            let mut cites = Cites::default();
-            if rest.is_empty() || crusts.len() != 2 || !crusts.iter().all(|it| view.why_crust(it, &mut cites))
-            {
-                continue;
-            }
-            cites.houses.insert(house);
-            found.push(Proposal {
+        self.find_wanted(view, &|_| true)
+    }
+
+    fn find_wanted(&self, view: &View, is_wanted: &dyn Fn(&Claim) -> bool) -> Vec<Proposal> {
+        let open = open_houses(view).filter(|it| it.2.iter().any(|it| is_wanted(&Claim::Filling(it))));
+        let offer = |(house, crusts, rest): (House, CellSet, CellSet)| {
+            let mut cites = Cites::default().house(house);
+            crusts.iter().all(|it| view.why_crust(it, &mut cites)).then(|| Proposal {
                 technique: self.id(),
                 argument: Argument::CrustsFound { house, crusts },
                 conclusions: rest.iter().map(|it| (Claim::Filling(it), cites.clone())).collect(),
-            });
-        }
-        found
+            })
+        };
+        open.filter_map(offer).collect()
     }
+
+    fn open_claims(&self, view: &View) -> Option<Vec<Vec<Claim>>> {
+        Some(open_houses(view).map(|it| it.2.iter().map(Claim::Filling).collect()).collect())
+    }
+}
+
+/// Each house whose crusts are known, with those and the cells not known to be filling yet.
+fn open_houses<'v>(view: &'v View<'_>) -> impl Iterator<Item = (House, CellSet, CellSet)> + 'v {
+    let houses = view.houses().iter().filter(|_| has_sandwiches(view));
+    let open = houses.map(|it| {
+        let crusts = view.members(*it) & view.known_crusts();
+        (*it, crusts, view.members(*it) - crusts - view.known_filling())
+    });
+    open.filter(|(_, crusts, rest)| crusts.len() == 2 && !rest.is_empty())
 }

@@ -17,19 +17,19 @@ pub(crate) fn without_spare(mut grounds: Vec<Ground>, is_enough: impl Fn(&[Groun
             cells.push(it.cell);
         }
     }
+    let mut without: Vec<Ground> = Vec::with_capacity(grounds.len());
     for cell in cells {
-        let without: Vec<Ground> = grounds.iter().copied().filter(|it| it.cell != cell).collect();
+        without.clear();
+        without.extend(grounds.iter().filter(|it| it.cell != cell));
         if is_enough(&without) {
-            grounds = without;
+            std::mem::swap(&mut grounds, &mut without);
         }
     }
     let mut next = 0;
-    while next < grounds.len() {
-        let mut without = grounds.clone();
-        without.remove(next);
-        match is_enough(&without) {
-            true => grounds = without,
-            false => next += 1,
+    while let Some(spared) = (next < grounds.len()).then(|| grounds.remove(next)) {
+        if !is_enough(&grounds) {
+            grounds.insert(next, spared);
+            next += 1;
         }
     }
     grounds

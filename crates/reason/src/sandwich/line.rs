@@ -58,6 +58,9 @@ impl<'v, 'a> Line<'v, 'a> {
 
     /// What [`Line::lost_on_sides`] concludes.
     pub(crate) fn claims_on_sides(&self, never_between: DigitSet, never_outside: DigitSet) -> Vec<Claim> {
+        if never_between.is_empty() && never_outside.is_empty() {
+            return Vec::new();
+        }
         let losing = self.losing_on_sides(never_between, never_outside);
         losing.flat_map(|(at, _, lost)| lost.iter().map(move |it| Claim::IsNot(self.cells[at], it))).collect()
     }

@@ -2,7 +2,7 @@
 
 use std::sync::OnceLock;
 
-use grid::House;
+use grid::{Cell, Digit, House};
 use rulebook::Claim;
 use trail::Proposal;
 
@@ -11,6 +11,8 @@ use crate::chains::Chain;
 /// Searches of techniques that are asked twice: what is open, and then what one step of it cites.
 #[derive(Clone, Default, Debug)]
 pub(crate) struct Remembered {
+    /// The open cells that alone can hold a digit in a house.
+    pub(crate) only_places: OnceLock<Vec<(House, Cell, Digit)>>,
     /// The chains that houses and cells alone make.
     pub(crate) plain_chains: OnceLock<Vec<Chain>>,
     /// The chains that need what clues imply.
