@@ -5,7 +5,7 @@ use replay::{Cap, Checked, Refusal};
 use rulebook::{Claim, Puzzle};
 use trail::{FactId, Proposal, PushError, TechniqueId, Trail, Walkthrough};
 
-use crate::effort::effort;
+use crate::effort::{effort, of_steps};
 use crate::least_effort::{LeastEffort, least_effort};
 use crate::small_argument::Effort;
 use crate::steps::Terms;
@@ -128,18 +128,15 @@ pub fn explain(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> Result<C
 /// fault (which its tests should find first).
 pub fn explain_within(puzzle: &Puzzle, solution: &Grid, settings: Settings) -> Result<Explained, Stopped> {
     let page = View::new(puzzle);
-    let LeastEffort { trails: found, has_reached_limit } = match settings.search {
-        Search::EasiestNext => {
-            LeastEffort { trails: vec![by_ease(&page, solution, settings)?], has_reached_limit: false }
-        }
-        Search::LeastEffort { detours } => least_effort(&page, solution, settings, detours)?,
-    };
     let mut trimmer = Trimmer::new(&page, settings.cap);
-    let found = found.into_iter().map(|it| in_order(&mut trimmer, &it).map_err(Stopped::Misbuilt));
-    let found: Vec<Walkthrough> = found.collect::<Result<_, _>>()?;
-    // Of equals the first counts.
-    let easiest = found.into_iter().min_by_key(|it| effort(it.trail()));
-    let Some(easiest) = easiest else { unreachable!("one way at least was found") };
+    let (easiest, has_reached_limit) = match settings.search {
+        Search::EasiestNext => (in_order(&mut trimmer, &by_ease(&page, solution, settings)?), false),
+        Search::LeastEffort { detours } => {
+            let found = least_effort(&page, solution, settings, detours)?;
+            (easier_in_order(&mut trimmer, &found), found.has_reached_limit)
+        }
+    };
+    let easiest = easiest.map_err(Stopped::Misbuilt)?;
     let mut walkthrough =
         as_seen_by_then(&mut trimmer, settings.known, easiest).map_err(Stopped::Misbuilt)?;
     if let Some(featured) = settings.features.filter(|it| settings.known.has(*it)) {
@@ -183,6 +180,21 @@ fn shows_earlier(technique: TechniqueId, one: &Trail, other: &Trail) -> bool {
 fn by_ease(page: &View, solution: &Grid, settings: Settings) -> Result<Trail, Stopped> {
     let trail = Terms { page, solution, settings, avoided: &[] }.easiest()?;
     Ok(needed(trail))
+}
+
+/// The easiest step again and again is put in order only if that may pay: if what was chosen takes, as it is told, nearly
+/// as much as it, so many hundredths, takes step by step before anything cited to spare is cut.
+const NEARLY: u64 = 97;
+
+/// Of the two ways found, each in order and with nothing cited to spare, the one that takes less effort then.
+fn easier_in_order(trimmer: &mut Trimmer, found: &LeastEffort) -> Result<Walkthrough, PushError> {
+    let chosen = in_order(trimmer, &found.trail)?;
+    let takes = effort(chosen.trail());
+    if takes * 100 < of_steps(&found.by_ease) * NEARLY {
+        return Ok(chosen);
+    }
+    let by_ease = in_order(trimmer, &found.by_ease)?;
+    Ok(if effort(by_ease.trail()) < takes { by_ease } else { chosen })
 }
 
 /// How often a walkthrough is put in order anew because a step is seen otherwise by then.

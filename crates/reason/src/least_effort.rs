@@ -11,25 +11,21 @@ use trail::{Step, Trail};
 
 use crate::chosen::cheapest;
 use crate::classic::FOLLOWED;
-use crate::effort::{of_step_on, of_steps};
+use crate::effort::of_step_on;
 use crate::explain::goals;
 use crate::offer::Claims;
 use crate::steps::{Avoided, Run, Terms};
 use crate::{Settings, Stopped, View, technique};
-
-/// In order and with nothing cited to spare, the easiest step again and again may yet be the better way if it takes no more
-/// than so many hundredths of what was chosen; of 660 puzzles of the corpora it was the better way in 6, where it took 105
-/// at most.
-const CLOSE: u64 = 106;
 
 /// Where one of so many last tries to do without a step has helped, more tries might.
 const LAST_TRIES: usize = 4;
 
 /// What the search found.
 pub(crate) struct LeastEffort {
-    /// The trails to choose from when they are in order and nothing is cited to spare: the one found that takes least
-    /// effort step by step, and what is needed of the easiest step again and again if that comes close.
-    pub(crate) trails: Vec<Trail>,
+    /// The trail found that takes least effort step by step.
+    pub(crate) trail: Trail,
+    /// What is needed of the easiest step again and again: in order and with nothing cited to spare it may be the better.
+    pub(crate) by_ease: Trail,
     /// Whether it ended because of its limit, while it was still finding better ways or before it tried any.
     pub(crate) has_reached_limit: bool,
 }
@@ -70,9 +66,7 @@ pub(crate) fn least_effort(
     }
     let has_reached_limit =
         costliest(&best.trail, &tried).is_some() && (detours == 0 || helped_last + LAST_TRIES > tried.len());
-    let is_close = of_steps(&by_ease) * 100 <= best.effort * CLOSE;
-    let trails = [best.trail].into_iter().chain(is_close.then_some(by_ease)).collect();
-    Ok(LeastEffort { trails, has_reached_limit })
+    Ok(LeastEffort { trail: best.trail, by_ease, has_reached_limit })
 }
 
 /// The cheapest steps of what a run had to offer.
