@@ -59,8 +59,12 @@ impl Known {
 
     /// The techniques, easiest first.
     pub fn techniques(self) -> impl Iterator<Item = &'static dyn Technique> {
-        let all = TECHNIQUES.into_iter().enumerate();
+        self.places().map(|at| TECHNIQUES[at])
+    }
+
+    /// Their places in [`TECHNIQUES`], easiest first.
+    pub(crate) fn places(self) -> impl Iterator<Item = usize> {
         const { assert!(TECHNIQUES.len() <= 64, "a set of techniques has 64 places") };
-        all.filter(move |(at, _)| self.0 >> at & 1 == 1).map(|it| it.1)
+        (0..TECHNIQUES.len()).filter(move |at| self.0 >> at & 1 == 1)
     }
 }

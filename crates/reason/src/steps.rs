@@ -11,8 +11,9 @@ use crate::classic::FOLLOWED;
 use crate::effort::distance;
 use crate::explain::is_true;
 use crate::offer::{Claims, Offer, OpenStep, Places};
+use crate::parts::InVain;
 use crate::small_argument::Arguments;
-use crate::{Known, Settings, Stopped, Technique, View, technique};
+use crate::{Known, Settings, Stopped, TECHNIQUES, Technique, View, technique};
 
 /// A step that harder techniques offer is kept as an alternative if they are no more than so many seconds
 /// harder than the easiest that is open; what is harder still would hardly be chosen.
@@ -68,8 +69,7 @@ impl<'a> Terms<'a> {
         while !view.is_finished() {
             let technique = technique(id).filter(|_| left > 0);
             let featured = technique.and_then(|it| nearest_step(it, &view, self.avoided, progress.eye));
-            let easiest = || easiest_step(&view, self.settings.known, self.avoided, progress.eye);
-            let nearest = featured.or_else(easiest);
+            let nearest = featured.or_else(|| progress.easiest(&view));
             let proposal = progress.next(&view, nearest)?;
             left -= usize::from(proposal.technique == id && left > 0);
             view.take(proposal).map_err(Stopped::Misbuilt)?;
@@ -137,6 +137,7 @@ struct Progress<'a> {
     terms: Terms<'a>,
     /// The cells that the last step settled something about.
     eye: CellSet,
+    in_vain: InVain,
     arguments: Arguments<'a>,
     arguments_left: usize,
 }
@@ -146,9 +147,24 @@ impl<'a> Progress<'a> {
         Progress {
             terms,
             eye: CellSet::EMPTY,
+            in_vain: InVain::new(),
             arguments: Arguments::new(terms.solution, terms.settings.argument),
             arguments_left: terms.settings.arguments,
         }
+    }
+
+    /// As [`easiest_step`].
+    fn easiest(&mut self, view: &View) -> Option<Proposal> {
+        self.terms.settings.known.places().find_map(|place| {
+            if self.in_vain.is_certain(place, view) {
+                return None;
+            }
+            let nearest = nearest_step(TECHNIQUES[place], view, self.terms.avoided, self.eye);
+            if nearest.is_none() {
+                self.in_vain.note(place, view);
+            }
+            nearest
+        })
     }
 
     /// The step to take where this is the nearest of the easiest; a small argument where there is none.
@@ -186,9 +202,8 @@ impl<'a> Progress<'a> {
 
     /// Takes the easiest step until every cell is filled.
     fn finish(&mut self, view: &mut View) -> Result<(), Stopped> {
-        let Settings { known, .. } = self.terms.settings;
         while !view.is_finished() {
-            let nearest = easiest_step(view, known, self.terms.avoided, self.eye);
+            let nearest = self.easiest(view);
             let proposal = self.next(view, nearest)?;
             view.take(proposal).map_err(Stopped::Misbuilt)?;
         }

@@ -7,7 +7,7 @@ use std::sync::LazyLock;
 use rulebook::{Claim, RuleId};
 use trail::{Proposal, TechniqueId};
 
-use crate::{View, classic, sandwich};
+use crate::{Part, View, classic, sandwich};
 
 /// Every technique, easiest first: by rising weight.
 pub static TECHNIQUES: [&dyn Technique; 51] = [
@@ -115,6 +115,13 @@ pub trait Technique: Sync {
     /// nearly everywhere.
     fn is_last_resort(&self) -> bool {
         false
+    }
+
+    /// The parts of what is known that decide, with the page, whether a step is open: where it found nothing it finds
+    /// nothing until one of them has changed. What one part follows from counts too: the places left for crusts follow
+    /// from kinds and lines. [`Part::ALL`] promises nothing.
+    fn looks_at(&self) -> &'static [Part] {
+        Part::ALL
     }
 
     /// Every step of this kind that is open and says something new, in a fixed order.

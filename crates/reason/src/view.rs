@@ -7,6 +7,7 @@ mod crust_pairs;
 mod fits;
 mod geometry;
 mod implied;
+mod places_left;
 mod reasons;
 mod remembered;
 
@@ -21,7 +22,11 @@ pub(crate) use crust_pairs::{CrustPairs, Pair, all_pairs, is_on, n_between, uses
 pub(crate) use fits::{Fits, LineFits};
 use geometry::Geometry;
 pub(crate) use implied::Implied;
+use places_left::PlacesLeft;
 pub(crate) use remembered::Remembered;
+
+use crate::Part;
+use crate::parts::Changes;
 
 /// What is known at one moment of a solve.
 ///
@@ -44,6 +49,8 @@ pub struct View<'a> {
     open: CellSet,
     /// By [`Size::house_index`]: the digits that facts place there.
     placed_in: Vec<DigitSet>,
+    /// By [`Size::house_index`].
+    places_left: Vec<PlacesLeft>,
     /// By [`Cell::slot`].
     candidates: Vec<DigitSet>,
     /// By [`Cell::slot`].
@@ -56,6 +63,7 @@ pub struct View<'a> {
     crusts: CellSet,
     filling: CellSet,
     house_facts: BTreeMap<Claim, FactId>,
+    changes: Changes,
     /// By [`Size::house_index`]: how many filling cells a line has, and the fact that says so.
     distance: Vec<Option<(FactId, u8, u8)>>,
     /// By [`Size::house_index`].
@@ -111,6 +119,7 @@ impl<'a> View<'a> {
             board: Grid::empty(size),
             open: size.cells().collect(),
             placed_in: vec![DigitSet::EMPTY; geometry.houses().len()],
+            places_left: vec![PlacesLeft::anywhere(size.side()); geometry.houses().len()],
             candidates: vec![size.digits(); n_slots],
             cell_facts: vec![CellFacts::default(); n_slots],
             places: vec![size.cells().collect(); 16],
@@ -118,6 +127,7 @@ impl<'a> View<'a> {
             crusts: CellSet::EMPTY,
             filling: CellSet::EMPTY,
             house_facts: BTreeMap::new(),
+            changes: Changes::default(),
             distance: vec![None; geometry.houses().len()],
             spent: vec![None; geometry.houses().len()],
             crust_pairs: vec![any_pair; geometry.houses().len()],
@@ -180,6 +190,7 @@ impl<'a> View<'a> {
             }
             Claim::FillingCells { line, fewest, most } => self.narrow_distance(line, id, fewest, most),
             Claim::Spent { line, filling } => {
+                self.has_news_of(Part::Lines);
                 self.spent[size.house_index(line)].get_or_insert((id, filling));
                 self.fits[size.house_index(line)] = OnceLock::new();
                 let cells = filling.len() as u8;
@@ -193,6 +204,7 @@ impl<'a> View<'a> {
     }
 
     fn place(&mut self, cell: Cell, digit: Digit) {
+        self.has_news_of(Part::Digits);
         let board = std::mem::replace(&mut self.board, Grid::empty(self.puzzle.size()));
         self.board = board.with(cell, Some(digit));
         self.open.remove(cell);
@@ -212,10 +224,11 @@ impl<'a> View<'a> {
         if lost.is_empty() {
             return;
         }
+        self.has_news_of(Part::Candidates);
         self.candidates[cell.slot()] = self.candidates[cell.slot()] - lost;
-        let size = self.size();
-        let [row, column, _] = size.houses_of(cell);
-        [row, column].iter().for_each(|it| self.fits[size.house_index(*it)] = OnceLock::new());
+        let [row, column, the_box] = self.size().houses_of(cell).map(|it| self.puzzle.size().house_index(it));
+        [row, column].into_iter().for_each(|it| self.fits[it] = OnceLock::new());
+        [row, column, the_box].into_iter().for_each(|it| self.places_left[it].lose(lost));
         for digit in lost.iter() {
             self.places[at(digit)].remove(cell);
         }
@@ -224,6 +237,7 @@ impl<'a> View<'a> {
     fn set_kind(&mut self, cell: Cell, is_crust: bool) {
         let known = if is_crust { &mut self.crusts } else { &mut self.filling };
         if known.insert(cell) {
+            self.has_news_of(Part::Kinds);
             let [row, column, _] = self.size().houses_of(cell);
             for line in [row, column] {
                 let index = self.puzzle.size().house_index(line);
@@ -245,9 +259,14 @@ impl<'a> View<'a> {
         let slot = &mut self.distance[self.puzzle.size().house_index(line)];
         if slot.is_none_or(|(_, a, b)| most - fewest < b - a) {
             *slot = Some((id, fewest, most));
+            self.has_news_of(Part::Lines);
             self.fits[self.puzzle.size().house_index(line)] = OnceLock::new();
             self.fit_crusts(line);
         }
+    }
+
+    fn has_news_of(&mut self, part: Part) {
+        self.changes.note(part, self.trail.n_facts());
     }
 
     /// Works out anew where the crusts of the line can be.
@@ -346,6 +365,11 @@ impl<'a> View<'a> {
         self.trail
     }
 
+    /// Whether one of the parts of what is known has changed since the trail had so many facts.
+    pub fn has_changed(&self, n_facts: usize, parts: &[Part]) -> bool {
+        self.changes.any_since(n_facts, parts)
+    }
+
     /// The digits a cell can still hold.
     pub fn candidates(&self, cell: Cell) -> DigitSet {
         self.candidates[cell.slot()]
@@ -406,6 +430,11 @@ impl<'a> View<'a> {
     /// The cell of the house that holds the digit, if a fact says so.
     pub(crate) fn placed_in(&self, house: House, digit: Digit) -> Option<Cell> {
         (self.placed[at(digit)] & self.members(house)).first()
+    }
+
+    /// The digits that one cell of the house alone can hold and no fact places there.
+    pub(crate) fn digits_with_one_place(&self, house: House) -> DigitSet {
+        self.places_left[self.size().house_index(house)].once() - self.digits_placed_in(house)
     }
 
     /// The digits of the house that facts place.

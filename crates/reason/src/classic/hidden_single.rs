@@ -6,11 +6,11 @@
 //! a b c | . . . | . . .      a 4 further down, so it is in c
 //! ```
 
-use grid::{Cell, Digit, DigitSet, House};
+use grid::{Cell, Digit, House};
 use rulebook::Claim;
 use trail::{Argument, Cites, Proposal, TechniqueId};
 
-use crate::{Technique, View};
+use crate::{Part, Technique, View};
 
 pub(crate) struct HiddenSingle;
 
@@ -25,6 +25,10 @@ impl Technique for HiddenSingle {
 
     fn prerequisites(&self) -> &'static [TechniqueId] {
         const { &[TechniqueId::new("last-empty-cell")] }
+    }
+
+    fn looks_at(&self) -> &'static [Part] {
+        &[Part::Digits, Part::Candidates]
     }
 
     fn find(&self, view: &View) -> Vec<Proposal> {
@@ -60,7 +64,7 @@ fn only_places(view: &View) -> Vec<(House, Cell, Digit)> {
     // Boxes come last among the houses and are what the eye sees best, so they go first here.
     let (lines, boxes) = view.houses().split_at(view.lines().len());
     for &house in boxes.iter().chain(lines) {
-        for digit in with_one_place(view, house).iter() {
+        for digit in view.digits_with_one_place(house).iter() {
             let Some(cell) = view.places(house, digit).first() else { continue };
             if !found.iter().any(|it| (it.1, it.2) == (cell, digit)) {
                 found.push((house, cell, digit));
@@ -68,15 +72,4 @@ fn only_places(view: &View) -> Vec<(House, Cell, Digit)> {
         }
     }
     found
-}
-
-/// The digits that one cell of the house alone can hold and no fact places there.
-fn with_one_place(view: &View, house: House) -> DigitSet {
-    let (mut once, mut twice) = (DigitSet::EMPTY, DigitSet::EMPTY);
-    for cell in view.cells_of(house) {
-        let left = view.candidates(*cell);
-        twice = twice | once & left;
-        once = once | left;
-    }
-    once - twice - view.digits_placed_in(house)
 }

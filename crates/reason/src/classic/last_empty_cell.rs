@@ -8,7 +8,7 @@ use grid::{Cell, Digit, House};
 use rulebook::Claim;
 use trail::{Argument, Cites, Proposal, TechniqueId};
 
-use crate::{Technique, View};
+use crate::{Part, Technique, View};
 
 pub(crate) struct LastEmptyCell;
 
@@ -23,6 +23,10 @@ impl Technique for LastEmptyCell {
 
     fn prerequisites(&self) -> &'static [TechniqueId] {
         &[]
+    }
+
+    fn looks_at(&self) -> &'static [Part] {
+        &[Part::Digits]
     }
 
     fn find(&self, view: &View) -> Vec<Proposal> {
@@ -52,8 +56,8 @@ impl Technique for LastEmptyCell {
 /// Each house with one empty cell, that cell, and the digit that is missing.
 fn open<'v>(view: &'v View<'_>) -> impl Iterator<Item = (House, Cell, Digit)> + 'v {
     view.houses().iter().filter_map(|house| {
-        let cell = (view.members(*house) & view.open()).single()?;
         let digit = (view.size().digits() - view.digits_placed_in(*house)).single()?;
+        let cell = (view.members(*house) & view.open()).single()?;
         Some((*house, cell, digit))
     })
 }

@@ -5,10 +5,11 @@
 //!                            and 9 in its box: it is 7
 //! ```
 
+use grid::{Cell, Digit};
 use rulebook::Claim;
 use trail::{Argument, Cites, Proposal, TechniqueId};
 
-use crate::{Technique, View};
+use crate::{Part, Technique, View};
 
 pub(crate) struct NakedSingle;
 
@@ -25,8 +26,15 @@ impl Technique for NakedSingle {
         const { &[TechniqueId::new("last-empty-cell")] }
     }
 
+    fn looks_at(&self) -> &'static [Part] {
+        &[Part::Digits, Part::Candidates]
+    }
+
     fn find(&self, view: &View) -> Vec<Proposal> {
-        let single = |cell| Some((cell, view.candidates(cell).single()?));
+        self.find_wanted(view, &|_| true)
+    }
+
+    fn find_wanted(&self, view: &View, is_wanted: &dyn Fn(&Claim) -> bool) -> Vec<Proposal> {
         let offer = |(cell, digit)| {
             let mut cites = Cites::default();
             let others = view.size().digits().without(digit);
@@ -36,6 +44,15 @@ impl Technique for NakedSingle {
                 conclusions: vec![(Claim::Is(cell, digit), cites)],
             })
         };
-        view.open_cells().filter_map(single).filter_map(offer).collect()
+        open(view).filter(|it| is_wanted(&Claim::Is(it.0, it.1))).filter_map(offer).collect()
     }
+
+    fn open_claims(&self, view: &View) -> Option<Vec<Vec<Claim>>> {
+        Some(open(view).map(|(cell, digit)| vec![Claim::Is(cell, digit)]).collect())
+    }
+}
+
+/// Each open cell that can hold one digit only, with that digit.
+fn open(view: &View) -> impl Iterator<Item = (Cell, Digit)> {
+    view.open_cells().filter_map(|it| Some((it, view.candidates(it).single()?)))
 }

@@ -10,7 +10,7 @@ use rulebook::{Claim, RuleId, filling_total};
 use trail::{Argument, Cites, Proposal, TechniqueId};
 
 use crate::view::CluedLine;
-use crate::{Technique, View};
+use crate::{Part, Technique, View};
 
 pub(crate) struct CrustDistance;
 
@@ -29,6 +29,10 @@ impl Technique for CrustDistance {
 
     fn prerequisites(&self) -> &'static [TechniqueId] {
         const { &[TechniqueId::new("crusts-at-ends"), TechniqueId::new("crusts-adjacent")] }
+    }
+
+    fn looks_at(&self) -> &'static [Part] {
+        &[]
     }
 
     fn find(&self, view: &View) -> Vec<Proposal> {

@@ -9,7 +9,7 @@ use rulebook::{Claim, RuleId};
 use trail::{Argument, Cites, Proposal, TechniqueId};
 
 use super::has_sandwiches;
-use crate::{Technique, View};
+use crate::{Part, Technique, View};
 
 pub(crate) struct CrustPlaces;
 
@@ -28,6 +28,10 @@ impl Technique for CrustPlaces {
 
     fn prerequisites(&self) -> &'static [TechniqueId] {
         const { &[TechniqueId::new("crusts-found")] }
+    }
+
+    fn looks_at(&self) -> &'static [Part] {
+        &[Part::Kinds]
     }
 
     fn find(&self, view: &View) -> Vec<Proposal> {
@@ -56,9 +60,6 @@ impl Technique for CrustPlaces {
 /// Each house in which two cells are left for the crusts, with those and the ones not known to be crusts yet.
 fn open_houses<'v>(view: &'v View<'_>) -> impl Iterator<Item = (House, CellSet, CellSet)> + 'v {
     let houses = view.houses().iter().filter(|_| has_sandwiches(view));
-    let open = houses.map(|it| {
-        let cells = view.members(*it) - view.known_filling();
-        (*it, cells, cells - view.known_crusts())
-    });
-    open.filter(|(_, cells, news)| cells.len() == 2 && !news.is_empty())
+    let left = houses.map(|it| (*it, view.members(*it) - view.known_filling())).filter(|it| it.1.len() == 2);
+    left.map(|(it, cells)| (it, cells, cells - view.known_crusts())).filter(|it| !it.2.is_empty())
 }

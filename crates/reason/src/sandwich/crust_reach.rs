@@ -12,7 +12,7 @@ use trail::{Argument, Cites, Proposal, TechniqueId};
 use super::has_sandwiches;
 use super::line::Line;
 use crate::view::{Pair, uses};
-use crate::{Technique, View};
+use crate::{Part, Technique, View};
 
 pub(crate) struct CrustReach;
 
@@ -31,6 +31,10 @@ impl Technique for CrustReach {
 
     fn prerequisites(&self) -> &'static [TechniqueId] {
         const { &[TechniqueId::new("crust-distance")] }
+    }
+
+    fn looks_at(&self) -> &'static [Part] {
+        &[Part::Kinds, Part::Lines]
     }
 
     fn find(&self, view: &View) -> Vec<Proposal> {

@@ -11,7 +11,7 @@ use rulebook::{Claim, RuleId};
 use trail::{Argument, Cites, Proposal, TechniqueId};
 
 use crate::view::CluedLine;
-use crate::{Technique, View};
+use crate::{Part, Technique, View};
 
 pub(crate) struct CrustsAdjacent;
 
@@ -29,6 +29,10 @@ impl Technique for CrustsAdjacent {
     }
 
     fn prerequisites(&self) -> &'static [TechniqueId] {
+        &[]
+    }
+
+    fn looks_at(&self) -> &'static [Part] {
         &[]
     }
 

@@ -9,7 +9,7 @@ use rulebook::{Claim, RuleId, filling_total};
 use trail::{Argument, Cites, Proposal, TechniqueId};
 
 use crate::view::CluedLine;
-use crate::{Technique, View};
+use crate::{Part, Technique, View};
 
 pub(crate) struct CrustsAtEnds;
 
@@ -27,6 +27,10 @@ impl Technique for CrustsAtEnds {
     }
 
     fn prerequisites(&self) -> &'static [TechniqueId] {
+        &[]
+    }
+
+    fn looks_at(&self) -> &'static [Part] {
         &[]
     }
 

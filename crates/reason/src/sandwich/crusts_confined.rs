@@ -12,7 +12,7 @@ use rulebook::{Claim, RuleId};
 use trail::{Argument, Cites, Proposal, TechniqueId};
 
 use super::has_sandwiches;
-use crate::{Technique, View};
+use crate::{Part, Technique, View};
 
 pub(crate) struct CrustsConfined;
 
@@ -31,6 +31,10 @@ impl Technique for CrustsConfined {
 
     fn prerequisites(&self) -> &'static [TechniqueId] {
         const { &[TechniqueId::new("crust-places")] }
+    }
+
+    fn looks_at(&self) -> &'static [Part] {
+        &[Part::Kinds]
     }
 
     fn find(&self, view: &View) -> Vec<Proposal> {

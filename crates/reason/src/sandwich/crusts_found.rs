@@ -9,7 +9,7 @@ use rulebook::{Claim, RuleId};
 use trail::{Argument, Cites, Proposal, TechniqueId};
 
 use super::has_sandwiches;
-use crate::{Technique, View};
+use crate::{Part, Technique, View};
 
 pub(crate) struct CrustsFound;
 
@@ -28,6 +28,10 @@ impl Technique for CrustsFound {
 
     fn prerequisites(&self) -> &'static [TechniqueId] {
         &[]
+    }
+
+    fn looks_at(&self) -> &'static [Part] {
+        &[Part::Kinds]
     }
 
     fn find(&self, view: &View) -> Vec<Proposal> {
@@ -55,9 +59,7 @@ impl Technique for CrustsFound {
 /// Each house whose crusts are known, with those and the cells not known to be filling yet.
 fn open_houses<'v>(view: &'v View<'_>) -> impl Iterator<Item = (House, CellSet, CellSet)> + 'v {
     let houses = view.houses().iter().filter(|_| has_sandwiches(view));
-    let open = houses.map(|it| {
-        let crusts = view.members(*it) & view.known_crusts();
-        (*it, crusts, view.members(*it) - crusts - view.known_filling())
-    });
-    open.filter(|(_, crusts, rest)| crusts.len() == 2 && !rest.is_empty())
+    let found = houses.map(|it| (*it, view.members(*it) & view.known_crusts())).filter(|it| it.1.len() == 2);
+    let open = found.map(|(it, crusts)| (it, crusts, view.members(it) - crusts - view.known_filling()));
+    open.filter(|it| !it.2.is_empty())
 }

@@ -7,12 +7,12 @@
 //! . . . | 9 . . | . . .
 //! ```
 
-use grid::{CellSet, House};
+use grid::CellSet;
 use rulebook::{Claim, RuleId, crusts};
 use trail::{Argument, Cites, Proposal, TechniqueId};
 
 use super::has_sandwiches;
-use crate::{Technique, View};
+use crate::{Part, Technique, View};
 
 pub(crate) struct SeesBothCrusts;
 
@@ -33,33 +33,40 @@ impl Technique for SeesBothCrusts {
         &[]
     }
 
+    fn looks_at(&self) -> &'static [Part] {
+        &[Part::Kinds, Part::Candidates]
+    }
+
     /// One step a row, since the eye runs along it.
     fn find(&self, view: &View) -> Vec<Proposal> {
-        if !has_sandwiches(view) {
-            return Vec::new();
-        }
-        let rows = view.lines().iter().take(usize::from(view.size().side()));
-        rows.filter_map(|row| self.in_row(view, *row)).collect()
+        self.find_wanted(view, &|_| true)
+    }
+
+    fn find_wanted(&self, view: &View, is_wanted: &dyn Fn(&Claim) -> bool) -> Vec<Proposal> {
+        let (one, last) = crusts(view.size());
+        let cite = |cell| {
+            let mut cites = Cites::default();
+            let shown = view.why_not(cell, one, &mut cites) && view.why_not(cell, last, &mut cites);
+            shown.then_some((Claim::Filling(cell), cites))
+        };
+        let offer = |cells: CellSet| Proposal {
+            technique: self.id(),
+            argument: Argument::SeesBothCrusts { cells },
+            conclusions: cells.iter().filter_map(cite).collect(),
+        };
+        let open = open_rows(view).filter(|it| it.iter().any(|it| is_wanted(&Claim::Filling(it))));
+        open.map(offer).collect()
+    }
+
+    fn open_claims(&self, view: &View) -> Option<Vec<Vec<Claim>>> {
+        Some(open_rows(view).map(|it| it.iter().map(Claim::Filling).collect()).collect())
     }
 }
 
-impl SeesBothCrusts {
-    fn in_row(&self, view: &View, row: House) -> Option<Proposal> {
-        let (one, last) = crusts(view.size());
-        let neither = view.members(row) - view.places(row, one) - view.places(row, last);
-        let mut cells = CellSet::EMPTY;
-        let mut conclusions = Vec::new();
-        for cell in (neither - view.known_filling()).iter() {
-            let mut cites = Cites::default();
-            if view.why_not(cell, one, &mut cites) && view.why_not(cell, last, &mut cites) {
-                cells.insert(cell);
-                conclusions.push((Claim::Filling(cell), cites));
-            }
-        }
-        (!conclusions.is_empty()).then(|| Proposal {
-            technique: self.id(),
-            argument: Argument::SeesBothCrusts { cells },
-            conclusions,
-        })
-    }
+/// The cells that can hold neither crust and are not known to be filling, row by row.
+fn open_rows(view: &View) -> impl Iterator<Item = CellSet> {
+    let (one, last) = crusts(view.size());
+    let rows = view.lines().iter().take(usize::from(view.size().side())).filter(|_| has_sandwiches(view));
+    let neither = rows.map(move |row| view.members(*row) - view.places(*row, one) - view.places(*row, last));
+    neither.map(|it| it - view.known_filling()).filter(|it| !it.is_empty())
 }
