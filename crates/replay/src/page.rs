@@ -69,18 +69,27 @@ impl<'a> Page<'a> {
             Asked::Fact(claim) => (claim.house()?, ways_of(size, &claim)),
             Asked::Denial(claim) => (claim.house()?, claim.denials(size)),
         };
-        let lanes: Rc<[Lanes]> = self.lanes(house, &ways).into();
+        let lanes = self.lanes(house, &ways);
         self.listed.borrow_mut().insert(asked, Rc::clone(&lanes));
         Some(lanes)
     }
 
-    fn lanes(&self, house: House, ways: &Ways) -> Vec<Lanes> {
+    fn lanes(&self, house: House, ways: &Ways) -> Rc<[Lanes]> {
         let cells = self.cells_of(self.size().house_index(house));
+        let any = [self.size().digits(); LONGEST];
+        if ways.cells() == cells {
+            let widened = |way: &Way| {
+                let mut widened = any;
+                widened[..way.len()].copy_from_slice(way);
+                widened
+            };
+            return ways.iter().map(widened).collect();
+        }
         let lane_of = |cell: &Cell| cells.iter().position(|it| it == cell);
         let lanes: Vec<usize> = ways.cells().iter().filter_map(lane_of).collect();
         debug_assert_eq!(lanes.len(), ways.cells().len(), "the ways are about cells of {house}");
         let widened = |way: &Way| {
-            let mut widened = [self.size().digits(); LONGEST];
+            let mut widened = any;
             lanes.iter().zip(way).for_each(|(lane, digits)| widened[*lane] = *digits);
             widened
         };

@@ -3,7 +3,7 @@
 use grid::{Cell, CellSet, Digit, DigitSet, House, Size};
 
 use crate::Ways;
-use crate::sandwich::{crusts, filling_digits, slice};
+use crate::sandwich::{Kinds, crusts, filling_digits};
 
 /// A statement about the solution, as a person would make it.
 ///
@@ -114,7 +114,7 @@ impl Claim {
     /// The ways in which the claim is true.
     pub fn ways(&self, size: Size) -> Ways {
         if let Some((cell, digits)) = self.leaves(size) {
-            return Ways::none([cell]).and([digits]);
+            return Ways::of([cell], [[digits]]);
         }
         let all = size.digits();
         let crust = all - filling_digits(size);
@@ -128,11 +128,7 @@ impl Claim {
             Claim::Spent { line, filling } if !filling.is_subset(filling_digits(size)) => {
                 Ways::none(size.cells_of(line))
             }
-            Claim::Spent { line, filling } => {
-                let last = usize::from(size.side()) - 1 - filling.len();
-                let ways = (0..last).map(|left| slice(size, left, left + filling.len() + 1, filling));
-                ways.fold(Ways::none(size.cells_of(line)), Ways::and)
-            }
+            Claim::Spent { line, filling } => Ways::of(size.cells_of(line), Kinds::of(size).slices(filling)),
             Claim::Is(..) | Claim::IsNot(..) | Claim::Crust(_) | Claim::Filling(_) => {
                 unreachable!("claims about one cell are answered above")
             }
@@ -142,7 +138,7 @@ impl Claim {
     /// The ways in which the claim is false.
     pub fn denials(&self, size: Size) -> Ways {
         if let Some((cell, digits)) = self.leaves(size) {
-            return Ways::none([cell]).and([size.digits() - digits]);
+            return Ways::of([cell], [[size.digits() - digits]]);
         }
         match *self {
             Claim::CrustAmong { cells, .. } => none_of(cells, filling_digits(size)),
@@ -163,49 +159,33 @@ impl Claim {
 
 /// At least one of `cells` holds one of `digits`: a way a cell.
 fn one_of(size: Size, cells: CellSet, digits: DigitSet) -> Ways {
-    cells.iter().fold(Ways::none(cells.iter()), |ways, chosen| {
-        ways.and(cells.iter().map(|it| if it == chosen { digits } else { size.digits() }))
-    })
+    let any = size.digits();
+    let way = |chosen| cells.iter().map(move |it| if it == chosen { digits } else { any });
+    Ways::of(cells.iter(), cells.iter().map(way))
 }
 
 /// Each of `cells` holds one of `digits`.
 fn none_of(cells: CellSet, digits: DigitSet) -> Ways {
-    Ways::none(cells.iter()).and(cells.iter().map(|_| digits))
+    Ways::of(cells.iter(), [cells.iter().map(|_| digits)])
 }
 
 /// The crusts of the line have `allowed` many cells between them: a way a pair of places.
 fn spread(size: Size, line: House, allowed: impl Fn(u8) -> bool) -> Ways {
-    let pairs = pairs(size).filter(|(left, right)| allowed((right - left - 1) as u8));
-    pairs.fold(Ways::none(size.cells_of(line)), |ways, pair| ways.and(with_crusts_at(size, pair, None)))
+    let kinds = Kinds::of(size);
+    let pairs = kinds.pairs().filter(|(left, right)| allowed((right - left - 1) as u8));
+    Ways::of(size.cells_of(line), pairs.map(|it| kinds.way(it, kinds.filling(), kinds.filling())))
 }
 
 /// Something else than `filling` lies between the crusts: more cells or fewer, or as many without some digit of
 /// it.
 fn other_filling(size: Size, line: House, filling: DigitSet) -> Ways {
-    pairs(size).fold(Ways::none(size.cells_of(line)), |ways, pair| {
-        if pair.1 - pair.0 - 1 != filling.len() {
-            return ways.and(with_crusts_at(size, pair, None));
-        }
-        filling.iter().fold(ways, |ways, digit| ways.and(with_crusts_at(size, pair, Some(digit))))
-    })
-}
-
-/// Every pair of places for two crusts, as indices into a line.
-fn pairs(size: Size) -> impl Iterator<Item = (usize, usize)> {
-    let side = usize::from(size.side());
-    (0..side).flat_map(move |left| (left + 1..side).map(move |right| (left, right)))
-}
-
-/// The way with crusts at two places and filling digits elsewhere, between the crusts without a digit.
-fn with_crusts_at(
-    size: Size,
-    (left, right): (usize, usize),
-    without: Option<Digit>,
-) -> impl Iterator<Item = DigitSet> {
-    let filling = filling_digits(size);
-    (0..usize::from(size.side())).map(move |at| match without {
-        _ if at == left || at == right => size.digits() - filling,
-        Some(digit) if left < at && at < right => filling.without(digit),
-        _ => filling,
-    })
+    let kinds = Kinds::of(size);
+    let ways = kinds.pairs().flat_map(|(left, right)| {
+        let is_as_long = right - left - 1 == filling.len();
+        let any = (!is_as_long).then_some(kinds.filling());
+        let lacking = is_as_long.then(|| filling.iter().map(|it| kinds.filling().without(it)));
+        let inside = any.into_iter().chain(lacking.into_iter().flatten());
+        inside.map(move |inside| kinds.way((left, right), inside, kinds.filling()))
+    });
+    Ways::of(size.cells_of(line), ways)
 }

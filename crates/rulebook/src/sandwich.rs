@@ -56,11 +56,9 @@ impl Rule for Sandwich {
     }
 
     fn ways(&self, size: Size, clue: &Clue) -> Ways {
-        let ways = filling_sets(size, clue.value).into_iter().flat_map(|set| {
-            let side = usize::from(size.side());
-            (0..side - 1 - set.len()).map(move |left| slice(size, left, left + set.len() + 1, set))
-        });
-        ways.fold(Ways::none(size.cells_of(clue.line)), Ways::and)
+        let kinds = Kinds::of(size);
+        let ways = filling_sets(size, clue.value).into_iter().flat_map(|set| kinds.slices(set));
+        Ways::of(size.cells_of(clue.line), ways)
     }
 
     fn between(&self, size: Size, value: u16) -> Option<Between> {
@@ -87,19 +85,51 @@ impl Rule for Sandwich {
     }
 }
 
-/// The way that has its crusts at `left` and `right` (places in the line, from 0), digits of
-/// `inside` between them and the other filling digits outside.
-pub(crate) fn slice(
-    size: Size,
-    left: usize,
-    right: usize,
-    inside: DigitSet,
-) -> impl Iterator<Item = DigitSet> {
-    let (one, last) = crusts(size);
-    let outside = filling_digits(size) - inside;
-    (0..usize::from(size.side())).map(move |at| match at {
-        _ if at == left || at == right => DigitSet::only(one).with(last),
-        _ if left < at && at < right => inside,
-        _ => outside,
-    })
+/// Two places in a line, from 0, the left one (or upper one) first.
+pub(crate) type Pair = (usize, usize);
+
+/// The digits of a size by their kind, for listing the ways of a line.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Kinds {
+    side: usize,
+    crusts: DigitSet,
+    filling: DigitSet,
+}
+
+impl Kinds {
+    pub(crate) fn of(size: Size) -> Kinds {
+        let filling = filling_digits(size);
+        Kinds { side: usize::from(size.side()), crusts: size.digits() - filling, filling }
+    }
+
+    /// The digits that can lie between crusts.
+    pub(crate) fn filling(self) -> DigitSet {
+        self.filling
+    }
+
+    /// Every pair of places for two crusts.
+    pub(crate) fn pairs(self) -> impl Iterator<Item = Pair> {
+        (0..self.side).flat_map(move |left| (left + 1..self.side).map(move |right| (left, right)))
+    }
+
+    /// The ways that have exactly these digits between the crusts, the leftmost first.
+    pub(crate) fn slices(self, inside: DigitSet) -> impl Iterator<Item = impl Iterator<Item = DigitSet>> {
+        let (n, outside) = (inside.len(), self.filling - inside);
+        (0..self.side - 1 - n).map(move |left| self.way((left, left + n + 1), inside, outside))
+    }
+
+    /// The way that has its crusts at two places, digits of `inside` between them and digits of `outside`
+    /// elsewhere.
+    pub(crate) fn way(
+        self,
+        (left, right): Pair,
+        inside: DigitSet,
+        outside: DigitSet,
+    ) -> impl Iterator<Item = DigitSet> {
+        (0..self.side).map(move |at| match at {
+            _ if at == left || at == right => self.crusts,
+            _ if left < at && at < right => inside,
+            _ => outside,
+        })
+    }
 }

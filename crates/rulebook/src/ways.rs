@@ -5,6 +5,9 @@ use grid::{Cell, Digit, DigitSet};
 /// One way to satisfy a condition: for each of its cells, the digits it may hold.
 pub type Way = [DigitSet];
 
+/// Room is made for so many ways at first: most conditions on a line have some tens.
+const USUAL: usize = 32;
+
 /// All the ways to satisfy a condition on some cells.
 ///
 /// A filling satisfies the condition exactly when, cell by cell, it lies in at least one of the ways.
@@ -21,18 +24,25 @@ pub struct Ways {
 }
 
 impl Ways {
+    /// These ways to fill `cells`.
+    pub(crate) fn of<W: IntoIterator<Item = DigitSet>>(
+        cells: impl IntoIterator<Item = Cell>,
+        ways: impl IntoIterator<Item = W>,
+    ) -> Ways {
+        let cells: Vec<Cell> = cells.into_iter().collect();
+        let mut digits = Vec::with_capacity(USUAL * cells.len());
+        let mut n_ways = 0;
+        for way in ways {
+            digits.extend(way);
+            n_ways += 1;
+            debug_assert_eq!(digits.len(), n_ways * cells.len(), "a way has one entry a cell");
+        }
+        Ways { cells, n_ways, digits }
+    }
+
     /// No way to fill `cells`: the condition cannot be met.
     pub(crate) fn none(cells: impl IntoIterator<Item = Cell>) -> Ways {
         Ways { cells: cells.into_iter().collect(), n_ways: 0, digits: Vec::new() }
-    }
-
-    /// One way more, as the digits of each cell.
-    #[must_use]
-    pub(crate) fn and(mut self, way: impl IntoIterator<Item = DigitSet>) -> Ways {
-        self.digits.extend(way);
-        self.n_ways += 1;
-        debug_assert_eq!(self.digits.len(), self.n_ways * self.cells.len(), "a way has one entry a cell");
-        self
     }
 
     /// The cells the condition is about.
