@@ -19,7 +19,7 @@ use rulebook::{Claim, ClueId, Puzzle, SANDWICH, filling_digits, filling_sets};
 use trail::{FactId, Proposal, PushError, StepId, Trail};
 
 pub(crate) use crust_pairs::{CrustPairs, Pair, all_pairs, is_on, n_between, uses};
-pub(crate) use fits::{Fits, LineFits};
+pub(crate) use fits::{Fits, LineFits, OnSides};
 use geometry::Geometry;
 pub(crate) use implied::Implied;
 use places_left::PlacesLeft;
@@ -212,6 +212,7 @@ impl<'a> View<'a> {
         for house in self.size().houses_of(cell) {
             let placed = &mut self.placed_in[self.puzzle.size().house_index(house)];
             *placed = placed.with(digit);
+            self.forget_sides(self.puzzle.size().house_index(house));
         }
         self.set_kind(cell, !self.filling_digits.contains(digit));
         for peer in self.geometry.peers(cell).iter() {
@@ -245,12 +246,17 @@ impl<'a> View<'a> {
                 let pairs = &mut self.crust_pairs[index];
                 let n_before = pairs.pairs().len();
                 pairs.retain(|it| at.is_none_or(|at| uses(it, at) == is_crust));
-                if pairs.pairs().len() < n_before
-                    && let Some(fits) = self.fits[index].get_mut()
-                {
-                    Arc::make_mut(fits).sets = OnceLock::new();
+                if pairs.pairs().len() < n_before {
+                    self.forget_sides(index);
                 }
             }
+        }
+    }
+
+    /// Forgets what follows on the sides of the crusts of the line with that [`Size::house_index`].
+    fn forget_sides(&mut self, index: usize) {
+        if let Some(fits) = self.fits[index].get_mut() {
+            Arc::make_mut(fits).on_sides = OnSides::default();
         }
     }
 

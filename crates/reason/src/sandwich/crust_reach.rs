@@ -61,7 +61,7 @@ impl CrustReach {
         };
         let conclusions: Vec<(Claim, Cites)> = claims.iter().filter_map(cite).collect();
         let cells = |(left, right): &Pair| (line.cells[*left], line.cells[*right]);
-        let (fewest, most) = line.spread()?;
+        let (fewest, most) = line.crusts.spread()?;
         (!conclusions.is_empty()).then(|| Proposal {
             technique: self.id(),
             argument: Argument::Reach {

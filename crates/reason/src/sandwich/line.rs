@@ -6,7 +6,7 @@ use rulebook::Claim;
 use trail::{Cites, Side};
 
 use crate::View;
-use crate::view::{CluedLine, CrustPairs, Pair, all_pairs, is_on, n_between};
+use crate::view::{CluedLine, CrustPairs, OnSides, Pair, all_pairs, is_on, n_between};
 
 /// A line of a position, with the places left for its crusts.
 pub(crate) struct Line<'v, 'a> {
@@ -22,13 +22,6 @@ pub(crate) struct Line<'v, 'a> {
 impl<'v, 'a> Line<'v, 'a> {
     pub(crate) fn new(view: &'v View<'a>, line: House) -> Line<'v, 'a> {
         Line { view, line, cells: view.cells_of(line), crusts: view.crust_pairs(line) }
-    }
-
-    /// The fewest and the most cells that can lie between the crusts; none if there is no place for
-    /// the crusts.
-    pub(crate) fn spread(&self) -> Option<(usize, usize)> {
-        let counts = || self.crusts.pairs().iter().map(n_between);
-        Some((counts().min()?, counts().max()?))
     }
 
     /// The cells that are on that side wherever the crusts are.
@@ -121,7 +114,12 @@ impl<'v, 'a> Line<'v, 'a> {
 
     /// The filling sets that still make the clue's sum, and those that something excludes.
     pub(crate) fn sets(&self, clued: &CluedLine) -> &'v Sets {
-        self.view.line_fits(self.line).sets.get_or_init(|| self.sets_left(clued))
+        self.on_sides().sets.get_or_init(|| self.sets_left(clued))
+    }
+
+    /// What is remembered of the sides of the crusts.
+    pub(crate) fn on_sides(&self) -> &'v OnSides {
+        &self.view.line_fits(self.line).on_sides
     }
 
     fn sets_left(&self, clued: &CluedLine) -> Sets {

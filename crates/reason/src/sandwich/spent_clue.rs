@@ -41,7 +41,8 @@ impl Technique for SpentClue {
     }
 
     fn open_claims(&self, view: &View) -> Option<Vec<Vec<Claim>>> {
-        Some(spent_lines(view).map(|it| it.claims(view)).filter(|it| !it.is_empty()).collect())
+        let claims = spent_lines(view).map(|it| it.claims(view));
+        Some(claims.filter(|it| !it.is_empty()).map(<[Claim]>::to_vec).collect())
     }
 }
 
@@ -66,9 +67,11 @@ struct Spent<'v, 'a> {
     filling: DigitSet,
 }
 
-impl Spent<'_, '_> {
-    fn claims(&self, view: &View) -> Vec<Claim> {
-        self.line.claims_on_sides(view.filling_digits() - self.filling, self.filling)
+impl<'v> Spent<'v, '_> {
+    /// What is new by it.
+    fn claims(&self, view: &View) -> &'v [Claim] {
+        let by_spent = &self.line.on_sides().by_spent;
+        by_spent.get_or_init(|| self.line.claims_on_sides(view.filling_digits() - self.filling, self.filling))
     }
 }
 

@@ -63,21 +63,21 @@ impl Technique for Sums {
     }
 
     fn open_claims(&self, view: &View) -> Option<Vec<Vec<Claim>>> {
-        Some(self.open_lines(view).map(|it| it.1).collect())
+        Some(self.open_lines(view).map(|it| it.1.to_vec()).collect())
     }
 }
 
 impl Sums {
     /// The lines that are looked at from this side and show something new, with that.
-    fn open_lines<'v>(&self, view: &'v View<'_>) -> impl Iterator<Item = (&'v CluedLine, Vec<Claim>)> {
+    fn open_lines<'v>(&self, view: &'v View<'_>) -> impl Iterator<Item = (&'v CluedLine, &'v [Claim])> {
         let open = view.clued_lines().iter().filter(|it| view.spent(it.line).is_none());
         open.filter_map(|clued| {
             let line = Line::new(view, clued.line);
-            let (fewest, most) = line.spread()?;
+            let (fewest, most) = line.crusts.spread()?;
             let room = usize::from(view.size().side()) - 2;
             let fewer_outside = fewest + most > room;
             let is_ours = fewer_outside == (self.side == Side::Outside);
-            let claims = if is_ours { claims(view, &line, line.sets(clued)) } else { Vec::new() };
+            let claims = is_ours.then(|| claims(view, &line, clued))?;
             (!claims.is_empty()).then_some((clued, claims))
         })
     }
@@ -85,7 +85,7 @@ impl Sums {
     fn in_line(&self, view: &View, clued: &CluedLine) -> Option<Proposal> {
         let size = view.size();
         let line = Line::new(view, clued.line);
-        let (fewest, most) = line.spread()?;
+        let (fewest, most) = line.crusts.spread()?;
         let room = usize::from(size.side()) - 2;
         let sets = line.sets(clued);
         let conclusions = conclusions(view, &line, sets, clued.clue)?;
@@ -120,12 +120,15 @@ impl Sums {
 }
 
 /// What follows from the sets that are left, as far as it is new.
-fn claims(view: &View, line: &Line, sets: &Sets) -> Vec<Claim> {
-    match sets.left[..] {
-        [] => Vec::new(),
-        [filling] => vec![Claim::Spent { line: line.line, filling }],
-        _ => line.claims_on_sides(view.filling_digits() - sets.in_some(), sets.in_all()),
-    }
+fn claims<'v>(view: &View, line: &Line<'v, '_>, clued: &CluedLine) -> &'v [Claim] {
+    line.on_sides().by_sets.get_or_init(|| {
+        let sets = line.sets(clued);
+        match sets.left[..] {
+            [] => Vec::new(),
+            [filling] => vec![Claim::Spent { line: line.line, filling }],
+            _ => line.claims_on_sides(view.filling_digits() - sets.in_some(), sets.in_all()),
+        }
+    })
 }
 
 /// The same with what it rests on.

@@ -21,6 +21,8 @@ pub(crate) struct CrustPairs {
     /// The same for lying between the crusts, and for lying outside.
     between: Quantified,
     outside: Quantified,
+    /// The fewest and the most cells that a pair has between; none without a pair.
+    spread: Option<(usize, usize)>,
 }
 
 /// The places of which something holds in some pair, and in every pair.
@@ -55,12 +57,19 @@ impl CrustPairs {
             }
         }
         let [used, between, outside] = sides;
-        CrustPairs { n, used, between, outside, pairs }
+        let counts = || pairs.iter().map(n_between);
+        let spread = counts().min().zip(counts().max());
+        CrustPairs { n, used, between, outside, spread, pairs }
     }
 
     /// The pairs, the leftmost first.
     pub(crate) fn pairs(&self) -> &[Pair] {
         &self.pairs
+    }
+
+    /// The fewest and the most cells that can lie between the crusts; none if there is no place for the crusts.
+    pub(crate) fn spread(&self) -> Option<(usize, usize)> {
+        self.spread
     }
 
     /// Whether some pair puts a crust there.

@@ -3,6 +3,7 @@
 use std::sync::OnceLock;
 
 use grid::DigitSet;
+use rulebook::Claim;
 
 use super::Implied;
 use crate::sandwich::Sets;
@@ -28,6 +29,17 @@ pub(crate) struct LineFits {
     /// What one digit or crust in the line says of another, by the sum; none where there are too many ways
     /// to look at.
     pub(crate) implied: OnceLock<Option<Implied>>,
-    /// The sets that still make the line's sum; forgotten too when the places left for its crusts change.
+    /// What follows on the sides of the crusts; forgotten too when the places left for them change.
+    pub(crate) on_sides: OnSides,
+}
+
+/// What follows on the two sides of a line's crusts, each worked out when it is first asked for.
+#[derive(Clone, Default, Debug)]
+pub(crate) struct OnSides {
+    /// The sets that still make the line's sum.
     pub(crate) sets: OnceLock<Sets>,
+    /// What is new by these sets.
+    pub(crate) by_sets: OnceLock<Vec<Claim>>,
+    /// What is new by the digits that are known to lie between.
+    pub(crate) by_spent: OnceLock<Vec<Claim>>,
 }
