@@ -260,8 +260,16 @@ pub(crate) fn goals(trail: &Trail) -> Vec<FactId> {
 
 /// Whether the claim is true of the solution; of a board that is none, nothing is.
 pub(crate) fn is_true(size: Size, solution: &Grid, claim: &Claim) -> bool {
+    untrue(size, solution, [claim]).is_none()
+}
+
+/// The first of the claims that is not true of the solution.
+pub(crate) fn untrue<'c>(
+    size: Size,
+    solution: &Grid,
+    claims: impl IntoIterator<Item = &'c Claim>,
+) -> Option<&'c Claim> {
     let is_full = solution.is_full() && solution.size() == size;
-    is_full
-        && claim
-            .holds(size, |cell| solution.get(cell).unwrap_or_else(|| unreachable!("the solution is full")))
+    let digit = |cell| solution.get(cell).unwrap_or_else(|| unreachable!("the solution is full"));
+    claims.into_iter().find(|it| !(is_full && it.holds(size, digit)))
 }

@@ -9,7 +9,7 @@ use trail::{Proposal, TechniqueId, Trail};
 
 use crate::classic::FOLLOWED;
 use crate::effort::distance;
-use crate::explain::is_true;
+use crate::explain::untrue;
 use crate::offer::{Claims, Offer, OpenStep, Places};
 use crate::parts::InVain;
 use crate::small_argument::Arguments;
@@ -306,8 +306,8 @@ fn concluded_cells(step: &Proposal) -> CellSet {
 /// Holds each conclusion against the proven solution, so that a technique with a fault stops at its
 /// first wrong step.
 fn check(puzzle: &Puzzle, solution: &Grid, proposal: &Proposal) -> Result<(), Stopped> {
-    match proposal.conclusions.iter().find(|(claim, _)| !is_true(puzzle.size(), solution, claim)) {
+    match untrue(puzzle.size(), solution, proposal.conclusions.iter().map(|it| &it.0)) {
         None => Ok(()),
-        Some((claim, _)) => Err(Stopped::Wrong(Box::new((proposal.clone(), *claim)))),
+        Some(claim) => Err(Stopped::Wrong(Box::new((proposal.clone(), *claim)))),
     }
 }

@@ -408,14 +408,17 @@ impl<'a> View<'a> {
 
     /// The fact that makes this very claim.
     pub fn fact(&self, claim: Claim) -> Option<FactId> {
-        let of = |cell: Cell| &self.cell_facts[cell.slot()];
         match claim {
-            Claim::Is(cell, digit) => of(cell).is.filter(|_| self.digit(cell) == Some(digit)),
-            Claim::IsNot(cell, digit) => of(cell).is_not[at(digit)],
-            Claim::Crust(cell) => of(cell).crust,
-            Claim::Filling(cell) => of(cell).filling,
+            Claim::Is(cell, digit) => self.facts_of(cell).is.filter(|_| self.digit(cell) == Some(digit)),
+            Claim::IsNot(cell, digit) => self.facts_of(cell).is_not[at(digit)],
+            Claim::Crust(cell) => self.facts_of(cell).crust,
+            Claim::Filling(cell) => self.facts_of(cell).filling,
             _ => self.house_facts.get(&claim).copied(),
         }
+    }
+
+    fn facts_of(&self, cell: Cell) -> &CellFacts {
+        &self.cell_facts[cell.slot()]
     }
 
     /// The facts about houses, with their claims: distances, spent clues, digits and crusts held.
@@ -435,7 +438,8 @@ impl<'a> View<'a> {
 
     /// The cell of the house that holds the digit, if a fact says so.
     pub(crate) fn placed_in(&self, house: House, digit: Digit) -> Option<Cell> {
-        (self.placed[at(digit)] & self.members(house)).first()
+        let is_placed = self.digits_placed_in(house).contains(digit);
+        is_placed.then(|| (self.placed[at(digit)] & self.members(house)).first()).flatten()
     }
 
     /// The digits that one cell of the house alone can hold and no fact places there.

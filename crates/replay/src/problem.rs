@@ -36,6 +36,16 @@ pub(crate) struct Problem {
     pub(crate) side: usize,
 }
 
+/// The places of a problem's cells, by [`Cell::slot`].
+struct Places([u8; Cell::SLOTS]);
+
+impl Places {
+    /// The place of one of the cells.
+    fn of(&self, cell: Cell) -> usize {
+        usize::from(self.0[cell.slot()])
+    }
+}
+
 /// What a claim and its citations are about.
 #[derive(Debug)]
 pub(crate) struct Scope {
@@ -96,18 +106,18 @@ impl Problem {
     ) -> Problem {
         let size = page.size();
         let facts = || cites.facts.iter().map(|it| trail.fact(*it).claim());
-        let mut problem = Problem::of_cells(page, scope);
+        let (mut problem, places) = Problem::of_cells(page, scope);
         let mut demands: Vec<(House, Asked)> = Vec::new();
         let clues = cites.clues.iter().filter_map(|id| Some((page.puzzle.clue(*id)?.line, Asked::Clue(*id))));
         demands.extend(clues);
         for fact in facts() {
             match fact.leaves(size) {
-                Some((cell, digits)) => problem.narrow(cell, digits),
+                Some((cell, digits)) => problem.narrow(places.of(cell), digits),
                 None => demands.extend(fact.house().map(|it| (it, Asked::Fact(fact)))),
             }
         }
         match claim.leaves(size) {
-            Some((cell, digits)) => problem.narrow(cell, size.digits() - digits),
+            Some((cell, digits)) => problem.narrow(places.of(cell), size.digits() - digits),
             None => demands.extend(claim.house().map(|it| (it, Asked::Denial(*claim)))),
         }
         problem.demand(page, &demands);
@@ -115,30 +125,32 @@ impl Problem {
     }
 
     /// The houses and some single cells, with nothing said about them yet.
-    fn of_cells(page: &Page, &Scope { houses: names, singles }: &Scope) -> Problem {
+    fn of_cells(page: &Page, &Scope { houses: names, singles }: &Scope) -> (Problem, Places) {
         let size = page.size();
         let touched = each(names).fold(singles, |all, it| all | page.members(it));
         let mut cells: Vec<Cell> = Vec::with_capacity(touched.len());
-        let mut place = [0; Cell::SLOTS];
+        let mut places = Places([0; Cell::SLOTS]);
         for cell in touched.iter() {
             // A board has at most 256 cells, so a place fits.
-            place[cell.slot()] = cells.len() as u8;
+            places.0[cell.slot()] = cells.len() as u8;
             cells.push(cell);
         }
-        let places = |house: usize| {
-            let mut places = [0; LONGEST];
-            places.iter_mut().zip(page.cells_of(house)).for_each(|(it, cell)| *it = place[cell.slot()]);
-            places
-        };
-        Problem {
+        let mut houses = Vec::with_capacity(names.count_ones() as usize);
+        houses.extend(each(names).map(|house| {
+            let mut of_house = [0; LONGEST];
+            of_house.iter_mut().zip(page.cells_of(house)).for_each(|(it, cell)| *it = places.0[cell.slot()]);
+            of_house
+        }));
+        let problem = Problem {
             start: vec![size.digits(); cells.len()],
-            houses: each(names).map(places).collect(),
+            houses,
             names,
             conditions: Vec::new(),
             all: size.digits(),
             side: usize::from(size.side()),
             cells,
-        }
+        };
+        (problem, places)
     }
 
     /// The places of the house's cells.
@@ -153,15 +165,9 @@ impl Problem {
         lanes
     }
 
-    /// The place of a cell.
-    fn place(&self, cell: &Cell) -> usize {
-        self.cells.binary_search(cell).unwrap_or_else(|_| unreachable!("{cell} is touched"))
-    }
-
-    /// Leaves only these digits to the cell.
-    fn narrow(&mut self, cell: Cell, digits: DigitSet) {
-        let at = self.place(&cell);
-        self.start[at] = self.start[at] & digits;
+    /// Leaves only these digits to the cell at that place.
+    fn narrow(&mut self, place: usize, digits: DigitSet) {
+        self.start[place] = self.start[place] & digits;
     }
 
     /// Adds what is asked about houses, once everything about single cells is said. What has one way only
@@ -178,10 +184,11 @@ impl Problem {
             let Some(ways) = page.ways(*asked) else { unreachable!("{asked:?} is about a house") };
             match &*ways {
                 [only] => {
-                    for (cell, digits) in self.houses[place][..self.side].iter().zip(only) {
-                        let start = &mut self.start[usize::from(*cell)];
-                        *start = *start & *digits;
-                    }
+                    let cells = self.houses[place];
+                    cells[..self.side]
+                        .iter()
+                        .zip(only)
+                        .for_each(|(it, left)| self.narrow(usize::from(*it), *left));
                 }
                 _ => listed.push((place, ways)),
             }
@@ -203,7 +210,9 @@ impl Problem {
     fn open_ways(&self, house: usize, ways: &[Lanes]) -> Vec<Lanes> {
         let start = self.lanes(house, &self.start);
         let cut = ways.iter().map(|it| and(it, &start));
-        cut.filter(|it| !has_empty(it)).collect()
+        let mut open = Vec::with_capacity(ways.len());
+        open.extend(cut.filter(|it| !has_empty(it)));
+        open
     }
 }
 

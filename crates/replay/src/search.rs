@@ -35,7 +35,9 @@ pub(crate) enum Outcome {
 
 /// Looks for a filling that solves the problem, visiting at most `cap` nodes.
 pub(crate) fn search(problem: &Problem, cap: u64) -> Outcome {
-    if cap > 0 && problem.conditions.iter().any(|it| it.ways.is_empty()) {
+    let is_contradicted =
+        problem.start.contains(&DigitSet::EMPTY) || problem.conditions.iter().any(|it| it.ways.is_empty());
+    if cap > 0 && is_contradicted {
         // The first node shows it.
         return Outcome::Nothing { nodes: 1 };
     }

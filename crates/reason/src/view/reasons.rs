@@ -21,8 +21,8 @@ impl View<'_> {
             return false;
         }
         let reasons = self.reasons_against(cell, digit);
-        let cited = reasons.iter().find(|it| it.adds_nothing_to(cites));
-        let Some(chosen) = cited.or(reasons.first()) else { return false };
+        let cited = reasons.clone().find(|it| it.adds_nothing_to(cites));
+        let Some(chosen) = cited.or_else(|| reasons.into_iter().next()) else { return false };
         cites.facts.insert(chosen.fact);
         cites.houses.extend(chosen.house);
         true
@@ -38,7 +38,8 @@ impl View<'_> {
     /// most. False if one can, for all that is known.
     #[must_use]
     pub(crate) fn why_none(&self, all: impl Iterator<Item = (Cell, Digit)>, cites: &mut Cites) -> bool {
-        let mut open: Vec<Vec<Reason>> = all.map(|(cell, digit)| self.reasons_against(cell, digit)).collect();
+        let mut open: Vec<Vec<Reason>> =
+            all.map(|(cell, digit)| self.reasons_against(cell, digit).collect()).collect();
         loop {
             open.retain(|it| !it.iter().any(|it| it.adds_nothing_to(cites)));
             let Some(hardest) = open.iter().min_by_key(|it| it.len()) else { return true };
@@ -85,18 +86,20 @@ impl View<'_> {
 
     /// Each reason why the cell cannot hold the digit, the most visible first: its own digit, the
     /// digit seen in its row, column and box, its kind, and that it is known not to be the digit.
-    fn reasons_against(&self, cell: Cell, digit: Digit) -> Vec<Reason> {
-        let of = |claim| Some(Reason { fact: self.fact(claim)?, house: None });
-        let own = self.digit(cell).filter(|it| *it != digit).and_then(|it| of(Claim::Is(cell, it)));
+    fn reasons_against(&self, cell: Cell, digit: Digit) -> impl Iterator<Item = Reason> + Clone {
+        let of = |fact: Option<FactId>| Some(Reason { fact: fact?, house: None });
+        let facts = self.facts_of(cell);
+        let own = of(facts.is.filter(|_| self.digit(cell) != Some(digit)));
         let [row, column, the_box] = self.size().houses_of(cell).map(|house| {
             let at = self.placed_in(house, digit)?;
             Some(Reason { fact: self.fact(Claim::Is(at, digit))?, house: Some(house) })
         });
         let kind = match self.filling_digits().contains(digit) {
-            true => Claim::Crust(cell),
-            false => Claim::Filling(cell),
+            true => facts.crust,
+            false => facts.filling,
         };
-        [own, row, column, the_box, of(kind), of(Claim::IsNot(cell, digit))].into_iter().flatten().collect()
+        let removed = self.fact(Claim::IsNot(cell, digit));
+        [own, row, column, the_box, of(kind), of(removed)].into_iter().flatten()
     }
 }
 
