@@ -83,7 +83,9 @@ impl<'v, 'a> Line<'v, 'a> {
         if self.crusts.pairs().iter().any(|it| which(*it)) {
             return false;
         }
-        let mut wanted: Vec<Pair> = all_pairs(self.cells.len()).filter(|it| which(*it)).collect();
+        let n = self.cells.len();
+        let mut wanted: Vec<Pair> = Vec::with_capacity(n * (n - 1) / 2);
+        wanted.extend(all_pairs(n).filter(|it| which(*it)));
         cites.houses.insert(self.line);
         for (at, cell) in self.cells.iter().enumerate() {
             let rules_out = |pair: &Pair| pair.0 != at && pair.1 != at;
@@ -107,9 +109,13 @@ impl<'v, 'a> Line<'v, 'a> {
     }
 
     fn filling_cell_that_rules_out_most(&self, pairs: &[Pair]) -> Option<usize> {
-        let hits = |at: usize| pairs.iter().filter(|it| it.0 == at || it.1 == at).count();
-        let filling = (0..self.cells.len()).rev().filter(|at| self.view.is_filling(self.cells[*at]));
-        filling.map(|at| (hits(at), at)).filter(|it| it.0 > 0).max_by_key(|it| it.0).map(|it| it.1)
+        let mut hits = [0; 16];
+        for (left, right) in pairs {
+            hits[*left] += 1;
+            hits[*right] += 1;
+        }
+        let hit = (0..self.cells.len()).rev().filter(|at| hits[*at] > 0);
+        hit.filter(|at| self.view.is_filling(self.cells[*at])).max_by_key(|at| hits[*at])
     }
 
     /// The filling sets that still make the clue's sum, and those that something excludes.

@@ -12,7 +12,7 @@ use trail::{Argument, Cites, Proposal, Side, TechniqueId};
 
 use super::line::Line;
 use crate::view::{CluedLine, is_on};
-use crate::{Technique, View};
+use crate::{Part, Technique, View};
 
 pub(crate) static LAST_OUTSIDE: Remainder = Remainder {
     side: Side::Outside,
@@ -49,6 +49,10 @@ impl Technique for Remainder {
 
     fn prerequisites(&self) -> &'static [TechniqueId] {
         self.needs
+    }
+
+    fn looks_at(&self) -> &'static [Part] {
+        &[Part::Digits, Part::Kinds, Part::Lines]
     }
 
     fn find(&self, view: &View) -> Vec<Proposal> {
