@@ -71,9 +71,14 @@ impl Grid {
     /// This board with `cell` holding `digit` (or nothing).
     #[must_use]
     pub fn with(mut self, cell: Cell, digit: Option<Digit>) -> Grid {
+        self.set(cell, digit);
+        self
+    }
+
+    /// Lets `cell` hold `digit` (or nothing, as it does if the size does not use the digit).
+    pub fn set(&mut self, cell: Cell, digit: Option<Digit>) {
         let at = self.size.index(cell);
         self.digits[at] = digit.filter(|it| it.get() <= self.size.side());
-        self
     }
 
     /// The filled cells with their digits, in reading order.

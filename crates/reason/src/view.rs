@@ -3,6 +3,7 @@
 //! Everything that techniques ask again and again is kept ready and brought up to date with each fact:
 //! a look at a position costs no search through its facts.
 
+mod clued_line;
 mod crust_pairs;
 mod fits;
 mod geometry;
@@ -15,9 +16,10 @@ use std::collections::BTreeMap;
 use std::sync::{Arc, OnceLock};
 
 use grid::{Cell, CellSet, Digit, DigitSet, Grid, House, Size};
-use rulebook::{Claim, ClueId, Puzzle, SANDWICH, filling_digits, filling_sets};
+use rulebook::{Claim, ClueId, Puzzle, filling_digits};
 use trail::{FactId, Proposal, PushError, StepId, Trail};
 
+pub(crate) use clued_line::CluedLine;
 pub(crate) use crust_pairs::{CrustPairs, Pair, all_pairs, is_on, n_between, uses};
 pub(crate) use fits::{Fits, LineFits, OnSides};
 use geometry::Geometry;
@@ -75,16 +77,6 @@ pub struct View<'a> {
     remembered: OnceLock<Arc<Remembered>>,
 }
 
-/// A line with a sandwich clue.
-#[derive(Clone, Debug)]
-pub(crate) struct CluedLine {
-    pub(crate) line: House,
-    pub(crate) clue: ClueId,
-    pub(crate) sum: u16,
-    /// The sets of filling digits with that sum, fewest digits first.
-    pub(crate) sets: Vec<DigitSet>,
-}
-
 /// The facts about one cell, by what they claim.
 #[derive(Clone, Copy, Default, Debug)]
 struct CellFacts {
@@ -105,16 +97,12 @@ impl<'a> View<'a> {
     pub fn of_sheet(puzzle: &'a Puzzle, notes: &[Claim]) -> View<'a> {
         let size = puzzle.size();
         let geometry = Geometry::new(size);
-        let clued = geometry.lines().iter().filter_map(|line| {
-            let (clue, sum) = puzzle.clue_at(&SANDWICH, *line).map(|(id, it)| (id, it.value))?;
-            Some(CluedLine { line: *line, clue, sum, sets: filling_sets(size, sum) })
-        });
         let n_slots = size.cells().map(Cell::slot).max().map_or(0, |it| it + 1);
         let any_pair = CrustPairs::new(usize::from(size.side()), |_| true);
         let mut view = View {
             puzzle,
             filling_digits: filling_digits(size),
-            clued: clued.collect(),
+            clued: geometry.lines().iter().filter_map(|it| CluedLine::of(puzzle, *it)).collect(),
             trail: Trail::from_sheet(puzzle, notes.iter().copied()),
             board: Grid::empty(size),
             open: size.cells().collect(),
@@ -205,8 +193,7 @@ impl<'a> View<'a> {
 
     fn place(&mut self, cell: Cell, digit: Digit) {
         self.has_news_of(Part::Digits);
-        let board = std::mem::replace(&mut self.board, Grid::empty(self.puzzle.size()));
-        self.board = board.with(cell, Some(digit));
+        self.board.set(cell, Some(digit));
         self.open.remove(cell);
         self.placed[at(digit)].insert(cell);
         for house in self.size().houses_of(cell) {

@@ -6,6 +6,7 @@
 //! 24 | . . . . f . . . .      four or five cells between: the middle is always one of them
 //! ```
 
+use grid::House;
 use rulebook::{Claim, RuleId};
 use trail::{Argument, Cites, Proposal, TechniqueId};
 
@@ -75,9 +76,11 @@ impl CrustReach {
     }
 }
 
-/// Each line that has a place for its crusts, with what is new about its cells, by their places in it.
+/// Each line of which something is unknown and that has a place for its crusts, with what is new about its cells, by their places in it.
 fn open_lines<'v, 'a>(view: &'v View<'a>) -> impl Iterator<Item = (Line<'v, 'a>, Vec<(usize, Claim)>)> {
-    let lines = view.lines().iter().filter(|_| has_sandwiches(view)).map(|it| Line::new(view, *it));
+    let known = view.known_crusts() | view.known_filling();
+    let unknown = move |it: &&House| has_sandwiches(view) && !view.members(**it).is_subset(&known);
+    let lines = view.lines().iter().filter(unknown).map(|it| Line::new(view, *it));
     lines.filter(|it| !it.crusts.pairs().is_empty()).map(|line| {
         let news = line.cells.iter().enumerate().filter_map(|(at, &cell)| {
             let claim = if line.crusts.must_be_crust(at) {
