@@ -178,7 +178,7 @@ impl<'a> View<'a> {
             }
             Claim::FillingCells { line, fewest, most } => self.narrow_distance(line, id, fewest, most),
             Claim::Spent { line, filling } => {
-                self.has_news_of(Part::Lines);
+                self.note_change(Part::Lines);
                 self.spent[size.house_index(line)].get_or_insert((id, filling));
                 self.fits[size.house_index(line)] = OnceLock::new();
                 let cells = filling.len() as u8;
@@ -192,7 +192,7 @@ impl<'a> View<'a> {
     }
 
     fn place(&mut self, cell: Cell, digit: Digit) {
-        self.has_news_of(Part::Digits);
+        self.note_change(Part::Digits);
         self.board.set(cell, Some(digit));
         self.open.remove(cell);
         self.placed[at(digit)].insert(cell);
@@ -212,7 +212,7 @@ impl<'a> View<'a> {
         if lost.is_empty() {
             return;
         }
-        self.has_news_of(Part::Candidates);
+        self.note_change(Part::Candidates);
         self.candidates[cell.slot()] = self.candidates[cell.slot()] - lost;
         let [row, column, the_box] = self.size().houses_of(cell).map(|it| self.puzzle.size().house_index(it));
         [row, column].into_iter().for_each(|it| self.fits[it] = OnceLock::new());
@@ -225,7 +225,7 @@ impl<'a> View<'a> {
     fn set_kind(&mut self, cell: Cell, is_crust: bool) {
         let known = if is_crust { &mut self.crusts } else { &mut self.filling };
         if known.insert(cell) {
-            self.has_news_of(Part::Kinds);
+            self.note_change(Part::Kinds);
             let [row, column, _] = self.size().houses_of(cell);
             for line in [row, column] {
                 let index = self.puzzle.size().house_index(line);
@@ -252,13 +252,14 @@ impl<'a> View<'a> {
         let slot = &mut self.distance[self.puzzle.size().house_index(line)];
         if slot.is_none_or(|(_, a, b)| most - fewest < b - a) {
             *slot = Some((id, fewest, most));
-            self.has_news_of(Part::Lines);
+            self.note_change(Part::Lines);
             self.fits[self.puzzle.size().house_index(line)] = OnceLock::new();
             self.fit_crusts(line);
         }
     }
 
-    fn has_news_of(&mut self, part: Part) {
+    /// The part changes with the last fact.
+    fn note_change(&mut self, part: Part) {
         self.changes.note(part, self.trail.n_facts());
     }
 

@@ -76,7 +76,8 @@ impl CrustReach {
     }
 }
 
-/// Each line of which something is unknown and that has a place for its crusts, with what is new about its cells, by their places in it.
+/// Each line of which something is unknown and that has a place for its crusts, with what is new about its cells, by
+/// their places in it.
 fn open_lines<'v, 'a>(view: &'v View<'a>) -> impl Iterator<Item = (Line<'v, 'a>, Vec<(usize, Claim)>)> {
     let known = view.known_crusts() | view.known_filling();
     let unknown = move |it: &&House| has_sandwiches(view) && !view.members(**it).is_subset(&known);
