@@ -77,6 +77,7 @@ impl<'a> Page<'a> {
     fn lanes(&self, house: House, ways: &Ways) -> Rc<[Lanes]> {
         let cells = self.cells_of(self.size().house_index(house));
         let any = [self.size().digits(); LONGEST];
+        // Most are about the whole house, in its order.
         if ways.cells() == cells {
             let widened = |way: &Way| {
                 let mut widened = any;

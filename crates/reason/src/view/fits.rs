@@ -29,7 +29,8 @@ pub(crate) struct LineFits {
     /// What one digit or crust in the line says of another, by the sum; none where there are too many ways
     /// to look at.
     pub(crate) implied: OnceLock<Option<Implied>>,
-    /// What follows on the sides of the crusts; forgotten too when the places left for them change.
+    /// What follows on the sides of the crusts; forgotten too when the places left for them change or a digit of the
+    /// line is placed.
     pub(crate) on_sides: OnSides,
 }
 
